@@ -1,0 +1,272 @@
+// Package plan is the model of what the architect gives: project, levels,
+// existing structure, rooms, build-ups, walls with their openings, boxes and
+// fixings, and what each wall must do. It takes a plan file and gives a Plan
+// with the findings about it; it knows nothing of how walls are built.
+//
+// Lengths are millimetres in files unless a unit is written. Plan coordinates
+// are x east, y north; a wall's own coordinates are u along its line from the
+// start and z up from the level's floor. Face A is on the left when walking
+// from start to end.
+package plan
+
+import (
+	"nogging/internal/geom"
+	"nogging/internal/quantity"
+)
+
+// Length is a length in a plan.
+type Length = quantity.Length
+
+// Version is the version of the plan format that this package reads and writes.
+const Version = 1
+
+// Plan is one architect's plan with everything needed to build its partitions.
+type Plan struct {
+	Version   int         `json:"nogging" jsonschema:"version of the plan format: 1"`
+	Project   Project     `json:"project,omitzero" jsonschema:"names for title blocks"`
+	Practice  string      `json:"practice,omitempty" jsonschema:"rule set of the trade: metric or us"`
+	Overrides Overrides   `json:"overrides,omitempty" jsonschema:"values of the practice that this project changes"`
+	Catalogue []string    `json:"catalogue,omitempty" jsonschema:"files with the user's own products and rules, merged over the shipped ones"`
+	Climate   Climate     `json:"climate,omitzero" jsonschema:"climate on site, for drying times"`
+	Levels    []Level     `json:"levels" jsonschema:"storeys"`
+	Structure []Structure `json:"structure,omitempty" jsonschema:"existing load-bearing walls, columns and facades"`
+	Rooms     []Room      `json:"rooms,omitempty" jsonschema:"rooms"`
+	BuildUps  []BuildUp   `json:"buildups,omitempty" jsonschema:"what walls are made of"`
+	Walls     []Wall      `json:"walls" jsonschema:"partitions"`
+}
+
+// Overrides maps the name of a practice value to what the project uses instead.
+type Overrides map[string]any
+
+// Project names the job on title blocks.
+type Project struct {
+	Name     string `json:"name,omitempty"`
+	Number   string `json:"number,omitempty"`
+	Address  string `json:"address,omitempty"`
+	Client   string `json:"client,omitempty"`
+	Revision string `json:"revision,omitempty" jsonschema:"revision mark of the architect's plan"`
+	Date     string `json:"date,omitempty" jsonschema:"date of the plan as it shall stand in title blocks, such as 2027-01-11"`
+}
+
+// Climate is the climate on site while joints are treated.
+type Climate struct {
+	Temperature float64 `json:"temperature,omitempty" jsonschema:"air temperature in degrees Celsius"`
+	Humidity    float64 `json:"humidity,omitempty" jsonschema:"relative humidity in per cent"`
+}
+
+// Level is one storey. Heights along a wall are measured from its floor.
+type Level struct {
+	ID          string `json:"id"`
+	Name        string `json:"name,omitempty"`
+	Elevation   Length `json:"elevation,omitempty" jsonschema:"height of the floor on which walls stand above the project's zero"`
+	ClearHeight Length `json:"clear_height" jsonschema:"from that floor to the soffit"`
+	Floor       string `json:"floor,omitempty" jsonschema:"what the floor track is fixed to: concrete, screed, raised_floor or timber"`
+	Soffit      string `json:"soffit,omitempty" jsonschema:"what the head is fixed to: concrete, metal_deck, steel or timber"`
+	Deflection  Length `json:"deflection,omitempty" jsonschema:"deflection of the slab above under live load"`
+	Datum       *Pt    `json:"datum,omitempty" jsonschema:"point from which set-out dimensions run; the lowest left corner if left out"`
+}
+
+// Kinds of floor and soffit.
+const (
+	Concrete    = "concrete"
+	Screed      = "screed"
+	RaisedFloor = "raised_floor"
+	Timber      = "timber"
+	MetalDeck   = "metal_deck"
+	Steel       = "steel"
+)
+
+// Pt is a plan point, written [x, y] in files.
+type Pt geom.Point
+
+// Structure is existing structure that partitions meet: a wall given by line
+// and thickness, or a column or other body given by its outline.
+type Structure struct {
+	ID        string `json:"id"`
+	Level     string `json:"level"`
+	Kind      string `json:"kind,omitempty" jsonschema:"wall, column, facade or other"`
+	Material  string `json:"material,omitempty" jsonschema:"concrete, masonry, steel, timber or glass"`
+	Line      []Pt   `json:"line,omitempty" jsonschema:"centre line, with thickness"`
+	Thickness Length `json:"thickness,omitempty"`
+	Outline   []Pt   `json:"outline,omitempty" jsonschema:"corners of the body, instead of line and thickness"`
+}
+
+// Room is a space of the plan.
+type Room struct {
+	ID      string `json:"id"`
+	Level   string `json:"level"`
+	Name    string `json:"name,omitempty"`
+	Use     string `json:"use,omitempty" jsonschema:"use of the room, such as office, corridor, bathroom"`
+	Wet     string `json:"wet,omitempty" jsonschema:"water action class: W0-I, W1-I, W2-I or W3-I (DIN 18534-1)"`
+	Outline []Pt   `json:"outline" jsonschema:"corners in order; the last joins the first"`
+}
+
+// FrameKind says how a build-up's steel stands.
+type FrameKind string
+
+// The kinds of frame.
+const (
+	Single          FrameKind = "single"
+	TwinIndependent FrameKind = "twin_independent"
+	TwinBraced      FrameKind = "twin_braced"
+	Lining          FrameKind = "lining"
+	Shaft           FrameKind = "shaft"
+)
+
+// FrameKinds lists every kind of frame.
+func FrameKinds() []FrameKind {
+	return []FrameKind{Single, TwinIndependent, TwinBraced, Lining, Shaft}
+}
+
+// Twin reports whether walls of this kind have two lines of studs.
+func (k FrameKind) Twin() bool { return k == TwinIndependent || k == TwinBraced }
+
+// OneSided reports whether walls of this kind are boarded on one face only.
+func (k FrameKind) OneSided() bool { return k == Lining || k == Shaft }
+
+// BuildUp is what a wall is made of.
+type BuildUp struct {
+	ID         string       `json:"id"`
+	Name       string       `json:"name,omitempty"`
+	Frame      FrameSpec    `json:"frame"`
+	FaceA      []string     `json:"face_a,omitempty" jsonschema:"boards of face A from the frame outwards, by catalogue id"`
+	FaceB      []string     `json:"face_b,omitempty" jsonschema:"boards of face B from the frame outwards; face A's if left out, none for linings and shaft walls"`
+	Insulation []Insulation `json:"insulation,omitempty" jsonschema:"fill of the cavity; for twin frames one entry per frame line"`
+	Seal       string       `json:"seal,omitempty" jsonschema:"behind perimeter profiles: tape or sealant"`
+	Finish     string       `json:"finish,omitempty" jsonschema:"surface level: Q1 to Q4, or L0 to L5"`
+}
+
+// FrameSpec is the steel of a build-up.
+type FrameSpec struct {
+	Kind    FrameKind `json:"kind" jsonschema:"single, twin_independent, twin_braced, lining or shaft"`
+	Stud    string    `json:"stud" jsonschema:"catalogue id of the stud, such as CW75"`
+	Track   string    `json:"track,omitempty" jsonschema:"catalogue id of the track; the one that takes the stud if left out"`
+	Spacing Length    `json:"spacing,omitempty" jsonschema:"stud spacing; the practice's if left out"`
+	Gap     Length    `json:"gap,omitempty" jsonschema:"between the two frames of a twin frame; for a lining, between frame and wall behind"`
+}
+
+// Insulation is one layer of cavity fill.
+type Insulation struct {
+	Product   string `json:"product" jsonschema:"catalogue id"`
+	Thickness Length `json:"thickness,omitempty" jsonschema:"if the product comes in several"`
+}
+
+// Justify says which line of the wall the drawn line is.
+type Justify string
+
+// What the drawn line of a wall is.
+const (
+	Centre  Justify = "centre" // centre of the finished thickness
+	OnFaceA Justify = "face_a" // finished surface of face A
+	OnFaceB Justify = "face_b" // finished surface of face B
+)
+
+// Wall is one straight partition on one level.
+type Wall struct {
+	ID        string       `json:"id"`
+	Level     string       `json:"level"`
+	Line      []Pt         `json:"line" jsonschema:"start and end of the wall's line in plan"`
+	Justify   Justify      `json:"justify,omitempty" jsonschema:"what the line is: centre (default), face_a or face_b"`
+	BuildUp   string       `json:"buildup,omitempty" jsonschema:"id of the build-up"`
+	Thickness Length       `json:"thickness,omitempty" jsonschema:"thickness on the architect's plan, to choose a build-up where none is named"`
+	Height    Length       `json:"height,omitempty" jsonschema:"height of the wall; the level's clear height if left out"`
+	Heights   []HeightAt   `json:"heights,omitempty" jsonschema:"height profile along the wall, for sloping or stepped soffits, instead of height"`
+	Head      string       `json:"head,omitempty" jsonschema:"auto (default), rigid, deflection, or free for a wall that stops below the soffit"`
+	Start     EndCondition `json:"start,omitempty" jsonschema:"auto (default): what the plan shows; free: a free end that is boarded over; structure: abuts structure that is not in the plan"`
+	End       EndCondition `json:"end,omitempty" jsonschema:"as start"`
+	Require   Requirements `json:"require,omitzero" jsonschema:"what the wall must do"`
+	Openings  []Opening    `json:"openings,omitempty"`
+	Boxes     []Box        `json:"boxes,omitempty" jsonschema:"sockets, switches and other boxes let into a face"`
+	Fixings   []Fixing     `json:"fixings,omitempty" jsonschema:"things hung on the wall"`
+	Note      string       `json:"note,omitempty"`
+}
+
+// HeightAt is one point of a height profile. Two points at the same place make
+// a step.
+type HeightAt struct {
+	At     Length `json:"at" jsonschema:"distance along the wall from its start"`
+	Height Length `json:"height"`
+}
+
+// EndCondition says what a wall's end meets.
+type EndCondition string
+
+// What a wall's end may be said to meet.
+const (
+	Auto        EndCondition = ""
+	FreeEnd     EndCondition = "free"
+	ToStructure EndCondition = "structure"
+)
+
+// Heads of walls.
+const (
+	HeadAuto       = ""
+	HeadRigid      = "rigid"
+	HeadDeflection = "deflection"
+	HeadFree       = "free"
+)
+
+// Requirements is what is asked of a wall. What is left out is not asked.
+type Requirements struct {
+	Fire   string `json:"fire,omitempty" jsonschema:"fire resistance as asked, such as EI 60 or 1 h"`
+	Sound  string `json:"sound,omitempty" jsonschema:"sound insulation as asked, such as Rw 53 or STC 50"`
+	Duty   string `json:"duty,omitempty" jsonschema:"duty grade or installation zone, such as zone 2 or HD"`
+	Wet    string `json:"wet,omitempty" jsonschema:"water action class where it is not the rooms' own"`
+	UValue string `json:"u_value,omitempty" jsonschema:"heat transmittance as asked, in W/m2K"`
+}
+
+// OpeningKind is what an opening is for.
+type OpeningKind string
+
+// The kinds of opening.
+const (
+	Door        OpeningKind = "door"
+	Window      OpeningKind = "window"
+	Hatch       OpeningKind = "hatch"
+	Bare        OpeningKind = "bare"        // no frame: reveals are boarded
+	Penetration OpeningKind = "penetration" // pipe, duct or cable through the wall
+)
+
+// OpeningKinds lists every kind of opening.
+func OpeningKinds() []OpeningKind { return []OpeningKind{Door, Window, Hatch, Bare, Penetration} }
+
+// Opening is a hole through the wall, given as the structural opening.
+type Opening struct {
+	ID       string      `json:"id,omitempty" jsonschema:"the wall's id with a number if left out"`
+	Kind     OpeningKind `json:"kind" jsonschema:"door, window, hatch, bare or penetration"`
+	At       Length      `json:"at" jsonschema:"from the wall's start to the nearer side of the opening"`
+	Width    Length      `json:"width"`
+	Height   Length      `json:"height"`
+	Sill     Length      `json:"sill,omitempty" jsonschema:"height of the opening's lower edge above the floor"`
+	LeafMass float64     `json:"leaf_mass,omitempty" jsonschema:"mass of the door leaf with its hardware in kg"`
+	Service  string      `json:"service,omitempty" jsonschema:"for a penetration: pipe, duct or cable"`
+}
+
+// Face names one side of a wall.
+type Face string
+
+// The faces of a wall.
+const (
+	FaceA Face = "a" // on the left when walking from start to end
+	FaceB Face = "b"
+)
+
+// Box is a socket, switch or other box let into one face.
+type Box struct {
+	Kind   string `json:"kind,omitempty" jsonschema:"socket, switch, data or other"`
+	Face   Face   `json:"face" jsonschema:"a or b"`
+	At     Length `json:"at" jsonschema:"from the wall's start to the middle of the box"`
+	Height Length `json:"height" jsonschema:"from the floor to the middle of the box"`
+	Gangs  int    `json:"gangs,omitempty" jsonschema:"number of boxes side by side; 1 if left out"`
+}
+
+// Fixing is something hung on one face.
+type Fixing struct {
+	Kind   string  `json:"kind" jsonschema:"console, sanitary_frame, rail, radiator, cabinet or screen"`
+	Face   Face    `json:"face" jsonschema:"a or b"`
+	At     Length  `json:"at" jsonschema:"from the wall's start to the nearer side"`
+	Width  Length  `json:"width,omitempty"`
+	Height Length  `json:"height" jsonschema:"from the floor to the line of the fixings"`
+	Mass   float64 `json:"mass,omitempty" jsonschema:"in kg"`
+	Lever  Length  `json:"lever,omitempty" jsonschema:"from the face to the load's line of action"`
+}
