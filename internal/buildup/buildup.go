@@ -1,0 +1,55 @@
+// Package buildup turns what a plan says a wall is made of into products and
+// thicknesses. It takes a plan's wall, the catalogue and the practice, and
+// gives the build-up with every product looked up, or a finding that says what
+// is missing.
+package buildup
+
+import (
+	"nogging/internal/catalogue"
+	"nogging/internal/plan"
+	"nogging/internal/quantity"
+)
+
+// Length is a length in a build-up.
+type Length = quantity.Length
+
+// BuildUp is a wall's build-up with its products. Thickness is the finished
+// thickness of the wall, boards included.
+type BuildUp struct {
+	Spec        plan.BuildUp
+	Kind        plan.FrameKind
+	Stud        *catalogue.Profile
+	Track       *catalogue.Profile
+	OpeningStud *catalogue.Profile // the stiff profile beside openings; Stud where there is none
+	Spacing     Length             // of stud centres
+	Gap         Length             // between the frames of a twin frame
+	A, B        []*catalogue.Board // from the frame outwards
+	Insulation  []Fill
+	Thickness   Length
+}
+
+// Fill is one layer of cavity fill.
+type Fill struct {
+	Product   *catalogue.Insulation
+	Thickness Length
+}
+
+// Boards returns the boards of one face, from the frame outwards.
+func (b *BuildUp) Boards(f plan.Face) []*catalogue.Board {
+	if f == plan.FaceA {
+		return b.A
+	}
+	return b.B
+}
+
+// BoardsThickness returns the thickness of all boards of one face.
+func (b *BuildUp) BoardsThickness(f plan.Face) Length {
+	var t Length
+	for _, board := range b.Boards(f) {
+		t += board.Thickness
+	}
+	return t
+}
+
+// FrameDepth returns the depth of one line of studs: that of its track.
+func (b *BuildUp) FrameDepth() Length { return b.Track.Web }
