@@ -1,0 +1,150 @@
+// Package step reads exchange files of ISO 10303-21 (clear text encoding). It
+// takes the bytes of a file and gives an index of its instances: where each
+// stands and of which entity type it is. Arguments are parsed only when asked
+// for, and nothing is copied, so the bytes must not change while a File is in
+// use.
+//
+// The reader forgives what real files do: malformed headers, lower-case
+// keywords, comments anywhere, any line ending, several DATA sections, bytes
+// that are not ASCII. An instance that cannot be read becomes a Problem and the
+// rest is read.
+package step
+
+import (
+	"bytes"
+	"slices"
+	"sort"
+	"strings"
+)
+
+// ID is the number of an instance: 12 in #12.
+type ID uint64
+
+// File is an indexed exchange file.
+type File struct {
+	data      []byte
+	instances []instance
+	byID      map[ID]int32
+	byType    [][]ID   // by keyword number
+	keywords  []string // in upper case
+	number    map[string]int32
+	header    [][]byte // statements outside the instances
+	problems  []Problem
+	lines     []int // offsets of line starts, filled on first use
+}
+
+// instance is one #id=KEYWORD(arguments);
+type instance struct {
+	id      ID
+	from    int // offset of the first byte after the opening bracket
+	to      int // offset of the closing bracket
+	at      int // offset of the #
+	keyword int32
+}
+
+// Problem is a part of the file that could not be read.
+type Problem struct {
+	ID   ID // 0 where not even the number could be read
+	Line int
+	What string
+}
+
+// maxProblems bounds the list of problems of a file that is no exchange file.
+const maxProblems = 100
+
+// Len returns the number of instances.
+func (f *File) Len() int { return len(f.instances) }
+
+// Problems returns what could not be read, in the order of the file. After the
+// first 100 the list stops.
+func (f *File) Problems() []Problem { return f.problems }
+
+// Has reports whether the file holds an instance of that number.
+func (f *File) Has(id ID) bool {
+	_, ok := f.byID[id]
+	return ok
+}
+
+// Type returns the entity type of an instance in upper case, or "" where there
+// is no such instance.
+func (f *File) Type(id ID) string {
+	if i, ok := f.byID[id]; ok {
+		return f.keywords[f.instances[i].keyword]
+	}
+	return ""
+}
+
+// OfType returns the instances of an entity type, given in upper case, in the
+// order of the file.
+func (f *File) OfType(keyword string) []ID {
+	if n, ok := f.number[keyword]; ok {
+		return f.byType[n]
+	}
+	return nil
+}
+
+// Types returns every entity type of the file in upper case, sorted.
+func (f *File) Types() []string {
+	return slices.Sorted(slices.Values(f.keywords))
+}
+
+// Args returns the arguments of an instance, none where there is no such
+// instance.
+func (f *File) Args(id ID) Args {
+	i, ok := f.byID[id]
+	if !ok {
+		return nil
+	}
+	in := &f.instances[i]
+	return split(f.data[in.from:in.to])
+}
+
+// Before reports whether instance a stands before b in the file.
+func (f *File) Before(a, b ID) bool { return f.byID[a] < f.byID[b] }
+
+// Line returns the line on which an instance begins, counted from 1, or 0
+// where there is no such instance.
+func (f *File) Line(id ID) int {
+	if i, ok := f.byID[id]; ok {
+		return f.lineAt(f.instances[i].at)
+	}
+	return 0
+}
+
+func (f *File) lineAt(offset int) int {
+	if f.lines == nil {
+		f.lines = lineStarts(f.data)
+	}
+	return sort.SearchInts(f.lines, offset+1)
+}
+
+// lineStarts understands LF, CRLF and CR alone.
+func lineStarts(data []byte) []int {
+	starts := []int{0}
+	for i, c := range data {
+		if c == '\n' || c == '\r' && (i+1 == len(data) || data[i+1] != '\n') {
+			starts = append(starts, i+1)
+		}
+	}
+	return starts
+}
+
+// Schemas returns the names in the header's FILE_SCHEMA, in upper case.
+func (f *File) Schemas() []string {
+	var names []string
+	for _, statement := range f.header {
+		if len(statement) < 11 || !strings.EqualFold(string(statement[:11]), "FILE_SCHEMA") {
+			continue
+		}
+		for rest := statement; ; {
+			_, after, ok := bytes.Cut(rest, []byte{'\''})
+			name, tail, closed := bytes.Cut(after, []byte{'\''})
+			if !ok || !closed {
+				break
+			}
+			names = append(names, strings.ToUpper(strings.TrimSpace(string(name))))
+			rest = tail
+		}
+	}
+	return names
+}
