@@ -51,5 +51,5 @@ func (b *BuildUp) BoardsThickness(f plan.Face) Length {
 	return t
 }
 
-// FrameDepth returns the depth of one line of studs: that of its track.
-func (b *BuildUp) FrameDepth() Length { return b.Track.Web }
+// FrameDepth returns the depth of one line of studs: as the trade counts it.
+func (b *BuildUp) FrameDepth() Length { return b.Stud.NominalDepth() }

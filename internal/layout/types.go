@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"nogging/internal/catalogue"
 	"nogging/internal/finding"
 	"nogging/internal/geom"
 	"nogging/internal/plan"
@@ -31,10 +32,10 @@ type Wall struct {
 	Frame     geom.Frame
 	Thickness Length      // finished, both faces
 	Head      Head        //
-	Top       Profile     // soffit, or top edge where the wall stops short of it
+	Top       Profile     // soffit, or upper edge where the wall stops short of it
 	Ends      [2]Abutment // at the start and at the end
 
-	FrameLines []FrameLine // one, or two for twin frames
+	FrameLines []FrameLine // one, or two for twin frames; more where the wall is interrupted
 	Openings   []Opening
 	Members    []Member
 	Gussets    []Gusset
@@ -116,6 +117,8 @@ type Opening struct {
 	Head     Length
 	LeafMass float64
 	Rule     string // why its jambs are as they are
+	framed   bool   // studs and tracks make way for it
+	jamb     catalogue.Jamb
 }
 
 // AtFloor reports whether the opening interrupts the floor track.
@@ -153,23 +156,25 @@ type Member struct {
 }
 
 // Mark returns the member's mark, unique within its wall.
-func (m *Member) Mark() string {
-	letter := "S"
+func (m *Member) Mark() string { return fmt.Sprintf("%s%02d", m.letter(), m.Number) }
+
+// letter returns the letter with which the marks of the member's role begin.
+func (m *Member) letter() string {
 	switch m.Role {
 	case FloorTrack:
-		letter = "F"
+		return "F"
 	case SoffitTrack:
-		letter = "C"
+		return "C"
 	case Header, SillTrack:
-		letter = "H"
+		return "H"
 	case Cripple:
-		letter = "K"
+		return "K"
 	case Nogging:
-		letter = "N"
+		return "N"
 	case OpeningStud:
-		letter = "D"
+		return "D"
 	}
-	return fmt.Sprintf("%s%02d", letter, m.Number)
+	return "S"
 }
 
 // Upright reports whether the member stands.
@@ -199,10 +204,11 @@ type FaceLayout struct {
 
 // Layer is one layer of boards.
 type Layer struct {
-	Board  string        // catalogue id
-	Extent geom.Interval // u of its ends
-	Bottom Length        // z of its lower edge
-	Top    Profile       // of its upper edge
+	Board  string          // catalogue id
+	Extent geom.Interval   // u of its ends
+	Breaks []geom.Interval // stretches that another wall or structure runs through
+	Bottom Length          // z of its lower edge
+	Top    Profile         // of its upper edge
 	Pieces []Piece
 }
 
@@ -308,4 +314,14 @@ type Batt struct {
 	Line      int
 	Thickness Length
 	Outline   geom.Polygon
+	Holes     []geom.Polygon
+}
+
+// Area returns the batt's area without its holes.
+func (b *Batt) Area() quantity.Area {
+	a := b.Outline.Area()
+	for _, h := range b.Holes {
+		a -= h.Area()
+	}
+	return a
 }

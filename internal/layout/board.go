@@ -1,0 +1,321 @@
+package layout
+
+import (
+	"fmt"
+	"slices"
+
+	"nogging/internal/finding"
+	"nogging/internal/geom"
+	"nogging/internal/plan"
+	"nogging/internal/quantity"
+)
+
+// startFaces prepares the faces and layers that the wall's runs will fill.
+func (w *wallLayout) startFaces(runs []run) {
+	top := w.out.Top.Lowered(boardDrop(w.out.Head, w.pr))
+	for _, f := range []plan.Face{plan.FaceA, plan.FaceB} {
+		face := FaceLayout{Face: f}
+		for k, b := range w.spec.Boards(f) {
+			l := Layer{Board: b.ID, Bottom: w.pr.BoardFloorGap.Value, Top: top}
+			l.Extent = geom.Interval{From: runs[0].layerExtent(f, k).From, To: runs[len(runs)-1].layerExtent(f, k).To}
+			for i := 1; i < len(runs); i++ {
+				l.Breaks = append(l.Breaks, geom.Interval{From: runs[i-1].layerExtent(f, k).To, To: runs[i].layerExtent(f, k).From})
+			}
+			face.Layers = append(face.Layers, l)
+		}
+		if len(face.Layers) > 0 {
+			w.out.Faces = append(w.out.Faces, face)
+		}
+	}
+}
+
+// boardRun boards one run of the wall.
+func (w *wallLayout) boardRun(r run, module Length, lines []int) {
+	for _, l := range w.planLayers(r, module, lines) {
+		b := boarder{wallLayout: w, plan: l, layer: w.layer(l.face, l.k), studs: w.uprights(l.line)}
+		b.outer = l.k == len(w.spec.Boards(l.face))-1
+		b.board()
+	}
+}
+
+func (w *wallLayout) layer(f plan.Face, k int) *Layer {
+	for i := range w.out.Faces {
+		if w.out.Faces[i].Face == f {
+			return &w.out.Faces[i].Layers[k]
+		}
+	}
+	return nil
+}
+
+// boarder cuts one layer of one run into pieces.
+type boarder struct {
+	*wallLayout
+	plan  *layerPlan
+	layer *Layer
+	studs []*Member
+	outer bool
+	last  column
+	cross []Length // cross joints of the column before
+	taken bool     // a cross joint could not be staggered, and this has been said
+}
+
+// column is the part of a layer between two vertical joints.
+type column struct {
+	from, to    Length
+	slabs       []slab
+	left, right EdgeKind
+}
+
+func (b *boarder) board() {
+	cuts := b.plan.cuts
+	for i := 1; i < len(cuts); i++ {
+		c := b.column(i, cuts[i-1], cuts[i])
+		levels := b.crossJoints(i, c)
+		c.slabs = region(b.layer.Top, b.layer.Bottom, c.from, c.to, b.out.Openings, levels)
+		if i > 1 {
+			b.jointTo(c)
+		}
+		b.cutPieces(c, levels)
+		b.last, b.cross = c, levels
+	}
+}
+
+// column finds which of a column's edges are the board's own. A full board has
+// both; a narrower piece keeps one, towards the next piece and away from the
+// wall's end.
+func (b *boarder) column(i int, from, to Length) column {
+	c := column{from: from, to: to, left: Factory, right: Factory}
+	switch {
+	case b.plan.board.Width-(to-from) < quantity.Millimetre:
+	case i == 1 && len(b.plan.cuts) > 2:
+		c.left = CutEdge
+	default:
+		c.right = CutEdge
+	}
+	return c
+}
+
+// longest returns the longest board that may be used.
+func (b *boarder) longest() Length {
+	lengths := b.plan.board.Lengths
+	l := lengths[len(lengths)-1]
+	if limit := b.pr.BoardMaxLength.Value; limit > 0 {
+		l = min(l, limit)
+	}
+	return l
+}
+
+// crossJoints returns the heights of a column's cross joints: none where one
+// board reaches, else as few as will do, clear of the corners of openings and
+// staggered from the column before.
+func (b *boarder) crossJoints(i int, c column) []Length {
+	long := b.longest()
+	low, high := b.layer.Bottom, b.layer.Top.Max(c.from, c.to)
+	if high-low <= long {
+		return nil
+	}
+	n := (high - low + long - 1) / long
+	slack := n*long - (high - low)
+	var best []Length
+	least := Length(-1)
+	for step := range crossTrials + 1 {
+		shift := slack * Length(step) / crossTrials
+		if (i+b.plan.k)%2 == 0 {
+			shift = slack - shift
+		}
+		levels := make([]Length, 0, n-1)
+		for j := Length(1); j < n; j++ {
+			levels = append(levels, low+j*long-shift)
+		}
+		if room := b.crossRoom(c, levels); room > least {
+			best, least = levels, room
+		}
+		if least >= b.pr.CrossJointOffset.Value {
+			break
+		}
+	}
+	if least < b.pr.CrossJointOffset.Value && !b.taken {
+		b.taken = true
+		b.find(finding.Warning, "cross-joints-not-staggered",
+			fmt.Sprintf("cross joints of face %s, layer %d are only %s mm from those beside them or from an opening's corner; the practice asks for %s mm",
+				faceName(b.plan.face), b.plan.k+1, mm(max(least, 0)), b.pr.CrossJointOffset.Value),
+			"use longer boards")
+	}
+	return best
+}
+
+// crossTrials is how many positions of the cross joints are tried between the
+// lowest and the highest possible.
+const crossTrials = 24
+
+// crossRoom returns how far the levels keep from the cross joints of the
+// column before; little when one runs on from an opening's corner.
+func (b *boarder) crossRoom(c column, levels []Length) Length {
+	room := b.pr.CrossJointOffset.Value
+	for _, z := range levels {
+		for _, p := range b.cross {
+			room = min(room, (z - p).Abs())
+		}
+		for _, o := range b.out.Openings {
+			if o.U.From > c.to || o.U.To < c.from {
+				continue
+			}
+			if clear := b.pr.JointJamb.Value; (z-o.Sill).Abs() < clear || (z-o.Head).Abs() < clear {
+				room = min(room, 0)
+			}
+		}
+	}
+	return room
+}
+
+// cutPieces adds the pieces of a column with their screws, from below upwards.
+func (b *boarder) cutPieces(c column, levels []Length) {
+	low := Length(-1 << 60)
+	for i := 0; i <= len(levels); i++ {
+		high := Length(1 << 60)
+		if i < len(levels) {
+			high = levels[i]
+			b.crossJoint(c, high)
+		}
+		band := c.slabs
+		if len(levels) > 0 {
+			band = cutAcross(c.slabs, low, high)
+		}
+		for _, group := range connected(band) {
+			b.addPiece(c, band, group)
+		}
+		b.screw(c, band)
+		low = high
+	}
+}
+
+func (b *boarder) addPiece(c column, slabs []slab, group []node) {
+	outline, holes := outlines(slabs, group)
+	box := outline.Bounds()
+	b.layer.Pieces = append(b.layer.Pieces, Piece{
+		Number: len(b.layer.Pieces) + 1, Board: b.plan.board.ID, Outline: outline, Holes: holes, At: box.Min,
+		Width: box.Max.X - box.Min.X, Height: box.Max.Y - box.Min.Y, Left: c.left, Right: c.right, Rule: "board joints on studs",
+	})
+}
+
+// jointTo adds the vertical joint between the last column and the next.
+func (b *boarder) jointTo(c column) {
+	kind := b.jointKind(b.last.right, c.left)
+	left, right := b.last.slabs[len(b.last.slabs)-1], c.slabs[0]
+	for _, p := range left.spans {
+		for _, q := range right.spans {
+			if low, high := max(p.bottom, q.bottom), min(p.topEnd, q.topAt); low < high {
+				b.joint(kind, geom.Pt(c.from, low), geom.Pt(c.from, high))
+			}
+		}
+	}
+}
+
+func (b *boarder) jointKind(left, right EdgeKind) JointKind {
+	tapered := b.plan.board.Edge == "tapered"
+	switch {
+	case left == Factory && right == Factory && tapered:
+		return TaperedJoint
+	case (left == Factory || right == Factory) && tapered:
+		return MixedJoint
+	}
+	return CutJoint
+}
+
+// crossJoint adds the cross joint of a column at height z, broken by openings.
+func (b *boarder) crossJoint(c column, z Length) {
+	var from, to Length
+	flush := func() {
+		if to > from {
+			b.joint(CrossJoint, geom.Pt(from, z), geom.Pt(to, z))
+		}
+	}
+	for _, s := range c.slabs {
+		through := slices.ContainsFunc(s.spans, func(p span) bool { return p.bottom < z && min(p.topAt, p.topEnd) >= z && max(p.topAt, p.topEnd) > z })
+		if !through {
+			continue
+		}
+		if to != s.from {
+			flush()
+			from = s.from
+		}
+		to = s.to
+	}
+	flush()
+}
+
+func (b *boarder) joint(kind JointKind, from, to geom.Point) {
+	b.out.Joints = append(b.out.Joints, Joint{Kind: kind, Face: b.plan.face, Layer: b.plan.k, Outer: b.outer, From: from, To: to})
+}
+
+// screw adds the rows of screws by which the pieces of a band hold to the
+// uprights behind them.
+func (b *boarder) screw(c column, slabs []slab) {
+	spacing := b.screwSpacing()
+	for _, m := range b.studs {
+		if m.From.X < c.from || m.From.X > c.to {
+			continue
+		}
+		s := slabAt(slabs, m.From.X)
+		for _, p := range s.spans {
+			top := min(p.topAt, p.topEnd)
+			low, high := max(p.bottom, m.From.Y), min(top, m.To.Y+b.studDrop)
+			if high <= low {
+				continue
+			}
+			b.row(m, low, high, spacing)
+		}
+	}
+}
+
+// slabAt returns the slab that holds u; a border belongs to the slab before it
+// unless it is the first.
+func slabAt(slabs []slab, u Length) slab {
+	for _, s := range slabs {
+		if u <= s.to {
+			return s
+		}
+	}
+	return slabs[len(slabs)-1]
+}
+
+// row adds one row of screws between two heights.
+func (b *boarder) row(m *Member, low, high, spacing Length) {
+	edge := b.pr.ScrewEdge.Value
+	count := 1
+	if high-low > 2*edge {
+		low, high = low+edge, high-edge
+		count = int((high-low+spacing-1)/spacing) + 1
+	} else {
+		low = (low + high) / 2
+		high = low
+	}
+	b.out.Screws = append(b.out.Screws, ScrewRow{
+		Screw: b.screwFor(m.Product), Face: b.plan.face, Layer: b.plan.k,
+		From: geom.Pt(m.From.X, low), To: geom.Pt(m.From.X, high), Count: count,
+	})
+}
+
+// screwSpacing returns the practice's spacing for this layer.
+func (b *boarder) screwSpacing() Length {
+	table := b.pr.ScrewSpacing.Value
+	n := len(b.spec.Boards(b.plan.face))
+	row := table[min(n, len(table))-1]
+	return row[min(b.plan.k, len(row)-1)]
+}
+
+// screwFor returns the shortest screw that holds this layer in a profile.
+func (b *boarder) screwFor(product string) string {
+	var stack Length
+	for _, board := range b.spec.Boards(b.plan.face)[:b.plan.k+1] {
+		stack += board.Thickness
+	}
+	p := b.spec.Stud
+	if product == b.spec.OpeningStud.ID {
+		p = b.spec.OpeningStud
+	}
+	if s, ok := b.cat.ScrewFor(stack, p.Thickness, b.pr); ok {
+		return s.ID
+	}
+	return ""
+}

@@ -1,0 +1,242 @@
+package layout
+
+import (
+	"nogging/internal/geom"
+	"nogging/internal/plan"
+)
+
+// cut is one end of a run: where frame and boards stop, plane by plane. End 0
+// is the run's start, end 1 its end.
+type cut struct {
+	end     int
+	kind    AbutmentKind
+	with    string
+	through bool
+	// accounts tells which of two walls in one line counts the joint between
+	// them.
+	accounts bool
+	toLeft   bool // at a corner: the other wall stands on face A's side
+	// frame gives the u at which a frame stops at offset v; layer the u at
+	// which board layer k (from 0) of one side stops.
+	frame func(v Length) Length
+	layer func(left bool, k int) Length
+	// caps are the boards that close a free end.
+	caps int
+	// support is the u of an extra stud that this end needs in this wall to
+	// back a butting corner's boards; only for through corners.
+	support Length
+}
+
+// inner picks the more inward of two values of u at this end.
+func inward(end int, a, b Length) Length {
+	if end == 0 {
+		return max(a, b)
+	}
+	return min(a, b)
+}
+
+// out returns u moved outward by d at the given end.
+func out(end int, u, d Length) Length {
+	if end == 0 {
+		return u - d
+	}
+	return u + d
+}
+
+// cutOf returns how a wall stops at one of its ends.
+func cutOf(ep *endPoint) cut {
+	switch ep.kind {
+	case Corner:
+		return cornerCut(ep)
+	case Tee:
+		return sideCut(ep.body, ep.end, ep.hosts)
+	case Straight:
+		return straightCut(ep)
+	case Structure:
+		return structureCut(ep)
+	}
+	return freeCut(ep)
+}
+
+// drawnEnd returns the u of a wall's drawn end.
+func (ep *endPoint) drawnEnd() Length {
+	if ep.end == 0 {
+		return 0
+	}
+	return ep.body.length
+}
+
+func freeCut(ep *endPoint) cut {
+	b := ep.body
+	boards := b.spec.A
+	if b.spec.Kind.OneSided() {
+		boards = nil // the gap beside a lining is closed by what it lines
+	}
+	var thick Length
+	for _, board := range boards {
+		thick += board.Thickness
+	}
+	frame := out(ep.end, ep.drawnEnd(), -thick)
+	return cut{
+		end: ep.end, kind: Free, caps: len(boards),
+		frame: func(Length) Length { return frame },
+		layer: func(_ bool, k int) Length {
+			u := frame
+			for i := 0; i <= k && i < len(boards); i++ {
+				u = out(ep.end, u, boards[i].Thickness)
+			}
+			return u
+		},
+	}
+}
+
+func structureCut(ep *endPoint) cut {
+	b, x := ep.body, ep.solid
+	c := cut{end: ep.end, kind: Structure}
+	at := func(Length) Length { return ep.drawnEnd() }
+	if x != nil {
+		c.with = x.id
+		middle, _ := x.surface(ep, 0)
+		at = func(v Length) Length {
+			if u, ok := x.surface(ep, v); ok {
+				return u
+			}
+			return middle
+		}
+	}
+	c.frame = at
+	c.layer = func(left bool, k int) Length { return at(b.midPlane(left, k)) }
+	return c
+}
+
+// midPlane returns the offset of the middle of board layer k on one side.
+func (b *body) midPlane(left bool, k int) Length {
+	return (b.plane(left, k) + b.plane(left, k+1)) / 2
+}
+
+func straightCut(ep *endPoint) cut {
+	b, o := ep.body, ep.partner.body
+	other := b.frame.Local(o.at(ep.partner.end)).X
+	u := (ep.drawnEnd() + other) / 2
+	return cut{
+		end: ep.end, kind: Straight, with: o.wall.ID, accounts: b.ordinal > o.ordinal || b == o && ep.end == 1,
+		frame: func(Length) Length { return u },
+		layer: func(bool, int) Length { return u },
+	}
+}
+
+// sideCut stops a wall at the finished surfaces of the walls it stands
+// against.
+func sideCut(b *body, end int, hosts []*body) cut {
+	return surfaceCut(b, end, hosts, b.length/2)
+}
+
+// surfaceCut is sideCut for a run whose middle is at u.
+func surfaceCut(b *body, end int, hosts []*body, u Length) cut {
+	middle := b.frame.Global(u, 0)
+	at := func(v Length) Length {
+		var stop Length
+		for i, h := range hosts {
+			left := h.frame.Local(middle).Y > 0
+			u := b.meet(v, h, h.surface(left))
+			if i == 0 {
+				stop = u
+			}
+			stop = inward(end, stop, u)
+		}
+		return stop
+	}
+	return cut{
+		end: end, kind: Tee, with: hosts[0].wall.ID, frame: at,
+		layer: func(left bool, k int) Length { return at(b.midPlane(left, k)) },
+	}
+}
+
+// breakCut stops a run at a wall or at structure that runs through it.
+func breakCut(b *body, br wallBreak, end int, middle Length) cut {
+	if br.other != nil {
+		return surfaceCut(b, end, []*body{br.other}, middle)
+	}
+	at := func(v Length) Length {
+		for _, span := range br.solid.inside(b.frame, v) {
+			if span.Contains(br.u) {
+				if end == 1 {
+					return span.From
+				}
+				return span.To
+			}
+		}
+		return br.u
+	}
+	return cut{
+		end: end, kind: Structure, with: br.solid.id, frame: at,
+		layer: func(left bool, k int) Length { return at(b.midPlane(left, k)) },
+	}
+}
+
+// cornerCut stops a wall at an L. The through wall's frame runs to the outer
+// line of the other frame, and the other frame butts against it. On the
+// outside the boards lap layer by layer, the through wall's over the other's;
+// on the inside the butting wall's boards run against the through wall's.
+func cornerCut(ep *endPoint) cut {
+	b, o := ep.body, ep.partner.body
+	toward := o.frame.Global(inOther(ep.partner), 0)
+	innerLeft := b.frame.Local(toward).Y > 0
+	back := b.frame.Global(inOther(ep), 0)
+	otherInnerLeft := o.frame.Local(back).Y > 0
+	c := cut{end: ep.end, kind: Corner, with: o.wall.ID, through: ep.through, toLeft: innerLeft}
+	near, far := o.frameEdge(otherInnerLeft), o.frameEdge(!otherInnerLeft)
+	c.frame = func(v Length) Length {
+		if ep.through {
+			return b.meet(v, o, far)
+		}
+		return b.meet(v, o, near)
+	}
+	c.layer = func(left bool, k int) Length {
+		inner := left == innerLeft
+		laps := k // layers of the other wall that lie under this one's edge
+		if ep.through != inner {
+			laps = k + 1
+		}
+		return b.meet(b.midPlane(left, k), o, o.plane(otherInnerLeft == inner, laps))
+	}
+	if ep.through {
+		c.support = b.meet(b.frameEdge(innerLeft), o, near)
+	}
+	return c
+}
+
+// inOther returns a u well inside the wall from one of its ends.
+func inOther(ep *endPoint) Length { return ep.body.length / 2 }
+
+// run is a stretch of a wall between two cuts.
+type run struct{ from, to cut }
+
+// runs splits a wall at its breaks.
+func (b *body) runs() []run {
+	ends := [2]cut{cutOf(&b.ends[0]), cutOf(&b.ends[1])}
+	list := []run{}
+	start := ends[0]
+	last := Length(0)
+	for _, br := range b.breaks {
+		list = append(list, run{start, breakCut(b, br, 1, (last+br.u)/2)})
+		start, last = breakCut(b, br, 0, (br.u+b.length)/2), br.u
+	}
+	return append(list, run{start, ends[1]})
+}
+
+// frameExtent returns the stretch of a frame line of the given offset and
+// depth that clears both cuts over its whole depth.
+func (r run) frameExtent(offset, depth Length) geom.Interval {
+	a, b := offset+depth/2, offset-depth/2
+	return geom.Interval{
+		From: inward(0, r.from.frame(a), r.from.frame(b)),
+		To:   inward(1, r.to.frame(a), r.to.frame(b)),
+	}
+}
+
+// layerExtent returns the stretch of one board layer.
+func (r run) layerExtent(f plan.Face, k int) geom.Interval {
+	left := f == plan.FaceA
+	return geom.Interval{From: r.from.layer(left, k), To: r.to.layer(left, k)}
+}

@@ -1,0 +1,192 @@
+package layout
+
+import (
+	"nogging/internal/catalogue"
+	"nogging/internal/geom"
+	"nogging/internal/plan"
+)
+
+// closeEnds finishes the wall's rim: corners and their beads, joints against
+// structure, the strips that close free ends, free tops and the reveals of bare
+// openings.
+func (w *wallLayout) closeEnds(runs []run) {
+	for _, r := range runs {
+		w.closeEnd(r.from)
+		w.closeEnd(r.to)
+	}
+	w.closeTop()
+	for _, o := range w.out.Openings {
+		if o.Kind == plan.Bare {
+			w.lineReveal(o)
+		}
+	}
+}
+
+// closeEnd treats one end of one run.
+func (w *wallLayout) closeEnd(c cut) {
+	switch c.kind {
+	case Free:
+		w.cap(c)
+	case Structure:
+		w.edgeJoints(c, func(plan.Face) JointKind { return Perimeter })
+	case Tee:
+		w.edgeJoints(c, func(plan.Face) JointKind { return InnerCorner })
+	case Straight:
+		if c.accounts {
+			w.edgeJoints(c, func(plan.Face) JointKind { return CutJoint })
+		}
+	case Corner:
+		if c.through {
+			return // counted with the wall that butts
+		}
+		w.edgeJoints(c, func(f plan.Face) JointKind {
+			if (f == plan.FaceA) == c.toLeft {
+				return InnerCorner
+			}
+			return OuterCorner
+		})
+	}
+}
+
+// edgeJoints adds the joint along one end of each boarded face's outer layer,
+// with a bead where it is an outer corner.
+func (w *wallLayout) edgeJoints(c cut, kind func(plan.Face) JointKind) {
+	for i := range w.out.Faces {
+		face := &w.out.Faces[i]
+		k := len(face.Layers) - 1
+		u := c.layer(face.Face == plan.FaceA, k)
+		w.edgeJoint(kind(face.Face), face.Face, k, geom.Pt(u, face.Layers[k].Bottom), geom.Pt(u, w.topAt(face, c.end, u)))
+	}
+}
+
+// topAt returns the height of a face's boards at an end.
+func (w *wallLayout) topAt(f *FaceLayout, end int, u Length) Length {
+	top := f.Layers[len(f.Layers)-1].Top
+	if end == 0 {
+		return top.After(u)
+	}
+	return top.Before(u)
+}
+
+func (w *wallLayout) edgeJoint(kind JointKind, f plan.Face, k int, from, to geom.Point) {
+	w.out.Joints = append(w.out.Joints, Joint{Kind: kind, Face: f, Layer: k, Outer: true, From: from, To: to})
+	if kind == OuterCorner {
+		w.bead("outer corner", from, to)
+	}
+}
+
+func (w *wallLayout) bead(use string, from, to geom.Point) {
+	if p, ok := w.cat.SundryFor(catalogue.KindBead, "outer corner", w.pr); ok {
+		w.out.Beads = append(w.out.Beads, Strip{Product: p.ID, Use: use, Line: -1, From: from, To: to})
+	}
+}
+
+// cap closes a free end: one strip a layer across the frame, and beads on both
+// edges.
+func (w *wallLayout) cap(c cut) {
+	if c.caps == 0 {
+		return
+	}
+	u := c.frame(0)
+	bottom, top := w.pr.BoardFloorGap.Value, w.boardTop(c.end, u)
+	width := w.body.frameEdge(true) - w.body.frameEdge(false)
+	for k := range c.caps {
+		w.strip(w.spec.A[k].ID, useEndCap, geom.Pt(u, bottom), width, top-bottom)
+		width += w.thicknessOf(w.spec.A, k) + w.thicknessOf(w.spec.B, k)
+	}
+	w.edgeJoints(c, func(plan.Face) JointKind { return OuterCorner })
+}
+
+func (w *wallLayout) thicknessOf(boards []*catalogue.Board, k int) Length {
+	if k < len(boards) {
+		return boards[k].Thickness
+	}
+	return 0
+}
+
+// boardTop returns the height at which boards stop at an end.
+func (w *wallLayout) boardTop(end int, u Length) Length {
+	top := w.out.Top.Lowered(boardDrop(w.out.Head, w.pr))
+	if end == 0 {
+		return top.After(u)
+	}
+	return top.Before(u)
+}
+
+// Uses of strips that are not boarding.
+const (
+	useEndCap = "end cap"
+	useTopCap = "top cap"
+	useReveal = "reveal"
+)
+
+// strip adds a strip of board of a width and height, cut to the longest
+// boards; its outline is in its own plane.
+func (w *wallLayout) strip(board, use string, at geom.Point, width, height Length) {
+	b, ok := w.cat.Board(board)
+	if !ok || width <= 0 {
+		return
+	}
+	long := b.Lengths[len(b.Lengths)-1]
+	for low := Length(0); low < height; low += long {
+		h := min(long, height-low)
+		w.out.Caps = append(w.out.Caps, Piece{
+			Number: len(w.out.Caps) + 1, Board: board, Use: use, At: at, Width: width, Height: h,
+			Outline: geom.Polygon{geom.Pt(0, low), geom.Pt(width, low), geom.Pt(width, low+h), geom.Pt(0, low+h)},
+			Left:    CutEdge, Right: CutEdge, Rule: use,
+		})
+	}
+}
+
+// closeTop treats the upper edge: a joint against the soffit on each face, or
+// strips and beads where the top stands free.
+func (w *wallLayout) closeTop() {
+	for i := range w.out.Faces {
+		face := &w.out.Faces[i]
+		k := len(face.Layers) - 1
+		l := &face.Layers[k]
+		corners := l.Top.Within(l.Extent.From, l.Extent.To)
+		for j := 1; j < len(corners); j++ {
+			kind := Perimeter
+			if w.out.Head.Kind == plan.HeadFree {
+				kind = OuterCorner
+			}
+			if corners[j-1].X < corners[j].X {
+				w.edgeJoint(kind, face.Face, k, corners[j-1], corners[j])
+			}
+		}
+	}
+	if w.out.Head.Kind != plan.HeadFree || len(w.spec.A) == 0 || w.spec.Kind.OneSided() {
+		return
+	}
+	width := w.body.frameEdge(true) - w.body.frameEdge(false)
+	for _, m := range w.out.Members {
+		if m.Role == SoffitTrack && w.out.FrameLines[m.Line].Offset == w.lineOffsets()[0] {
+			w.strip(w.spec.A[len(w.spec.A)-1].ID, useTopCap, m.From, width, m.Cut)
+		}
+	}
+}
+
+// lineReveal boards the sides and head of a bare opening, and the sill if it
+// has one, and puts beads on their edges.
+func (w *wallLayout) lineReveal(o Opening) {
+	faces := w.out.Faces
+	if len(faces) == 0 {
+		return
+	}
+	board := faces[0].Layers[len(faces[0].Layers)-1].Board
+	foot := max(o.Sill, w.pr.BoardFloorGap.Value)
+	head := min(o.Head, w.boardTop(0, o.U.From))
+	corners := []geom.Point{geom.Pt(o.U.From, foot), geom.Pt(o.U.From, head), geom.Pt(o.U.To, head), geom.Pt(o.U.To, foot)}
+	sides := 3
+	if o.Sill > 0 {
+		sides = 4
+	}
+	for i := range sides {
+		from, to := corners[i], corners[(i+1)%4]
+		w.strip(board, useReveal, from, w.body.spec.Thickness, from.Dist(to))
+		for _, f := range faces {
+			w.edgeJoint(OuterCorner, f.Face, len(f.Layers)-1, from, to)
+		}
+	}
+}

@@ -1,0 +1,271 @@
+package layout
+
+import (
+	"fmt"
+	"slices"
+
+	"nogging/internal/catalogue"
+	"nogging/internal/finding"
+	"nogging/internal/geom"
+	"nogging/internal/plan"
+	"nogging/internal/quantity"
+)
+
+// candidate is a place where a vertical board joint may fall.
+type candidate struct {
+	u       Length
+	cost    int
+	opening *Opening // over or under this opening a cripple is added if the joint falls here
+}
+
+// Costs by which the joints of a layer are chosen. Only their ratios matter:
+// a joint on the same stud as a facing one is worse than anything, then slivers,
+// then further pieces, and last a joint that leaves the run of full boards.
+const (
+	costPiece    = 100
+	costStagger  = 100_000
+	costSliver   = 1500 // narrower than the practice's least piece
+	costAround   = 60   // a piece that goes all round an opening
+	costCripple  = 150  // a cripple only for this joint
+	costOffStud  = 20   // a stud that is not on the module
+	costOffPhase = 12   // a joint that is not a full board from the last
+)
+
+// layerPlan is where the vertical joints of one layer fall.
+type layerPlan struct {
+	face   plan.Face
+	k      int // layer, from 0 at the frame
+	board  *catalogue.Board
+	extent geom.Interval
+	line   int      // of the frame that carries it
+	cuts   []Length // extent's ends and the joints between them
+}
+
+// planLayers chooses the vertical joints of every layer of a run, face by face
+// and from the frame outwards.
+func (w *wallLayout) planLayers(r run, module Length, lines []int) []*layerPlan {
+	var plans []*layerPlan
+	depth := max(len(w.spec.A), len(w.spec.B))
+	for k := range depth {
+		for side, f := range []plan.Face{plan.FaceA, plan.FaceB} {
+			boards := w.spec.Boards(f)
+			if k >= len(boards) {
+				continue
+			}
+			l := &layerPlan{face: f, k: k, board: boards[k], extent: r.layerExtent(f, k), line: lines[side*(len(lines)-1)]}
+			if l.extent.Len() <= 0 {
+				continue
+			}
+			w.chooseJoints(l, module, plans)
+			plans = append(plans, l)
+		}
+	}
+	return plans
+}
+
+// mustAvoid lists the joints from which those of l have to be staggered: those
+// of the facing layer and of the layer beneath.
+func mustAvoid(l *layerPlan, plans []*layerPlan) []Length {
+	var us []Length
+	for _, o := range plans {
+		if o.face != l.face && o.k == l.k || o.face == l.face && o.k == l.k-1 {
+			us = append(us, o.cuts[1:len(o.cuts)-1]...)
+		}
+	}
+	return us
+}
+
+// chooseJoints finds the cheapest row of joints over the candidates, by
+// dynamic programming from left to right.
+func (w *wallLayout) chooseJoints(l *layerPlan, module Length, plans []*layerPlan) {
+	cands := w.candidates(l, module, mustAvoid(l, plans))
+	nodes := append([]candidate{{u: l.extent.From}}, cands...)
+	nodes = append(nodes, candidate{u: l.extent.To})
+	best := make([]int, len(nodes))
+	prev := make([]int, len(nodes))
+	for j := 1; j < len(nodes); j++ {
+		best[j] = -1
+		for i := j - 1; i >= 0 && nodes[j].u-nodes[i].u <= l.board.Width; i-- {
+			if best[i] < 0 {
+				continue
+			}
+			if c := best[i] + nodes[j].cost + w.pieceCost(nodes[i].u, nodes[j].u); best[j] < 0 || c < best[j] {
+				best[j], prev[j] = c, i
+			}
+		}
+	}
+	last := len(nodes) - 1
+	if best[last] < 0 {
+		w.breakEvenly(l)
+		return
+	}
+	for j := last; j > 0; j = prev[j] {
+		if o := nodes[j].opening; o != nil {
+			w.addCripple(*o, nodes[j].u, l.line)
+		}
+		l.cuts = append(l.cuts, nodes[j].u)
+	}
+	l.cuts = append(l.cuts, l.extent.From)
+	slices.Reverse(l.cuts)
+	if best[last] >= costStagger {
+		w.find(finding.Warning, "joints-not-staggered",
+			fmt.Sprintf("joints of face %s, layer %d fall on the same stud as those of the facing layer or the layer beneath", faceName(l.face), l.k+1),
+			fmt.Sprintf("use boards at least twice as wide as the stud spacing of %s mm, or move an opening", w.spec.Spacing))
+	}
+}
+
+func faceName(f plan.Face) string {
+	if f == plan.FaceA {
+		return "A"
+	}
+	return "B"
+}
+
+// breakEvenly is what is left when no stud stands where a joint could fall:
+// joints at board widths, and a finding.
+func (w *wallLayout) breakEvenly(l *layerPlan) {
+	for u := l.extent.From; u < l.extent.To; u += l.board.Width {
+		l.cuts = append(l.cuts, u)
+	}
+	l.cuts = append(l.cuts, l.extent.To)
+	w.find(finding.Warning, "joint-without-stud",
+		fmt.Sprintf("boards %s mm wide on face %s, layer %d find no stud for their joints between the openings", l.board.Width, faceName(l.face), l.k+1),
+		"use wider boards, a smaller stud spacing, or move an opening")
+}
+
+// pieceCost rates a piece from one joint to the next.
+func (w *wallLayout) pieceCost(from, to Length) int {
+	cost := costPiece
+	if least := w.pr.MinPiece.Value; to-from < least {
+		cost += costSliver - costSliver/2*int(to-from)/int(least)
+	}
+	for _, o := range w.out.Openings {
+		if o.framed && from < o.U.From && o.U.To < to {
+			cost += costAround
+		}
+	}
+	return cost
+}
+
+// candidates lists where joints of a layer may fall: on studs clear of the
+// sides of openings, and on cripples that can be added over openings.
+func (w *wallLayout) candidates(l *layerPlan, module Length, avoid []Length) []candidate {
+	var list []candidate
+	same := w.spec.Stud.Flange / 2
+	add := func(c candidate) {
+		if c.u <= l.extent.From+same || c.u >= l.extent.To-same || w.atJamb(c.u) {
+			return
+		}
+		if !w.onPhase(l, module, c.u) {
+			c.cost += costOffPhase
+		}
+		for _, u := range avoid {
+			if (c.u - u).Abs() <= same {
+				c.cost += costStagger
+				break
+			}
+		}
+		list = append(list, c)
+	}
+	var last Length = -1 << 62
+	for _, m := range w.uprights(l.line) {
+		if m.Role == EndStud || m.Role == OpeningStud || m.From.X == last {
+			continue
+		}
+		last = m.From.X
+		c := candidate{u: m.From.X}
+		if m.Rule != ruleModule {
+			c.cost += costOffStud
+		}
+		add(c)
+	}
+	stand := len(list)
+	for i := range w.out.Openings {
+		o := &w.out.Openings[i]
+		for _, u := range w.crippleSpots(o) {
+			if !near(list[:stand], u, 2*same) {
+				add(candidate{u: u, cost: costCripple, opening: o})
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b candidate) int { return compare(a.u, b.u) })
+	return list
+}
+
+func near(list []candidate, u, d Length) bool {
+	return slices.ContainsFunc(list, func(c candidate) bool { return (c.u - u).Abs() < d })
+}
+
+// crippleSpots lists where cripples may be added over an opening to carry a
+// joint: in the middle, at the quarters, and as near the jambs as joints go.
+func (w *wallLayout) crippleSpots(o *Opening) []Length {
+	if !o.framed {
+		return nil
+	}
+	off := max(w.pr.JointJamb.Value, 2*w.spec.Stud.Flange)
+	var spots []Length
+	for _, u := range []Length{
+		o.U.From + off, (3*o.U.From + o.U.To) / 4, (o.U.From + o.U.To) / 2, (o.U.From + 3*o.U.To) / 4, o.U.To - off,
+	} {
+		if u >= o.U.From+off && u <= o.U.To-off && (len(spots) == 0 || u-spots[len(spots)-1] >= w.spec.Stud.Flange) {
+			spots = append(spots, u)
+		}
+	}
+	return spots
+}
+
+// atJamb reports whether a joint at u would run on from a corner of an
+// opening, or come nearer to one than the practice allows.
+func (w *wallLayout) atJamb(u Length) bool {
+	for _, o := range w.out.Openings {
+		clear := w.pr.JointJamb.Value
+		if !o.framed {
+			clear = min(clear, w.spec.Stud.Flange)
+		}
+		clear = max(clear, quantity.Millimetre)
+		if (u-o.U.From).Abs() < clear || (u-o.U.To).Abs() < clear {
+			return true
+		}
+	}
+	return false
+}
+
+// onPhase reports whether a joint at u keeps to the run of full boards: from
+// the module's start on the odd layers of face A, from a starter on the others
+// so that facing faces and neighbouring layers are staggered.
+func (w *wallLayout) onPhase(l *layerPlan, module, u Length) bool {
+	first := module
+	odd := l.k
+	if l.face == plan.FaceB {
+		odd++
+	}
+	if odd%2 == 1 {
+		first += w.starter(l.board)
+	}
+	d := (u - first) % l.board.Width
+	return d.Abs() <= quantity.Millimetre || l.board.Width-d.Abs() <= quantity.Millimetre
+}
+
+// starter returns the practice's starter, moved to the stud module.
+func (w *wallLayout) starter(b *catalogue.Board) Length {
+	s := w.spec.Spacing
+	n := max((w.pr.Starter.Value+s/2)/s, 1)
+	if n*s >= b.Width {
+		n = max(b.Width/s-1, 1)
+	}
+	return n * s
+}
+
+// addCripple sets a cripple over and under an opening that carries a joint; on
+// twin frames on the line that carries the boards only.
+func (w *wallLayout) addCripple(o Opening, u Length, line int) {
+	half := w.spec.Stud.Flange / 2
+	s := upright{at: u, width: 2 * half, role: Cripple, rule: ruleJoint}
+	f := framer{wallLayout: w, line: line, extent: w.out.FrameLines[line].Extent}
+	if top := w.out.Top.Min(s.from(), s.to()) - w.studDrop; !f.reachesTop(o) && top-o.Head >= leastCripple {
+		w.add(cripple(&f, s, o.Head, top))
+	}
+	if o.Sill >= leastCripple {
+		w.add(cripple(&f, s, 0, o.Sill))
+	}
+}

@@ -1,0 +1,410 @@
+package layout
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"nogging/internal/finding"
+	"nogging/internal/geom"
+	"nogging/internal/plan"
+	"nogging/internal/quantity"
+)
+
+// Tolerances of finding junctions in a drawn plan.
+const (
+	// junctionTolerance is how far beyond the half thickness of the wall it
+	// meets a wall's line may end and still meet it.
+	junctionTolerance = 5 * quantity.Millimetre
+	// structureTolerance is the same for existing structure, which is drawn
+	// and built less exactly.
+	structureTolerance = 20 * quantity.Millimetre
+	// straightTolerance is how far apart the ends of two walls in one line may
+	// be drawn and still be one run.
+	straightTolerance = 20 * quantity.Millimetre
+	// nearMiss is how near something has to be for a free end to look like a
+	// drawing slip.
+	nearMiss = 150 * quantity.Millimetre
+)
+
+// endPoint is one end of a wall and what it was found to meet.
+type endPoint struct {
+	body    *body
+	end     int
+	kind    AbutmentKind
+	partner *endPoint // at a corner or a straight joint
+	through bool      // at a corner: this wall runs through
+	hosts   []*body   // at a tee: the walls whose surfaces it has to clear
+	solid   *solid    // at structure; nil where the plan only says so
+	corner  []*endPoint
+}
+
+// site is everything on one level that walls can meet.
+type site struct {
+	bodies []*body
+	solids []*solid
+	grid   *geom.Grid[*body]
+	stone  *geom.Grid[*solid]
+}
+
+func newSite(bodies []*body, solids []*solid) *site {
+	s := &site{bodies: bodies, solids: solids, grid: geom.NewGrid[*body](gridCell), stone: geom.NewGrid[*solid](gridCell)}
+	for _, b := range bodies {
+		s.grid.Add(geom.Bounds(b.axis.A, b.axis.B).Grow(b.half), b)
+	}
+	for _, x := range solids {
+		s.stone.Add(x.outline.Bounds(), x)
+	}
+	return s
+}
+
+const gridCell = 3 * quantity.Metre
+
+// resolve finds what every wall end on the level meets and where walls cross.
+func (s *site) resolve() ([]Junction, finding.List) {
+	var found finding.List
+	for _, b := range s.bodies {
+		for end := range b.ends {
+			s.meetStructure(&b.ends[end])
+		}
+	}
+	for _, b := range s.bodies {
+		for end := range b.ends {
+			s.meetEnds(&b.ends[end])
+		}
+	}
+	junctions := s.settleCorners()
+	for _, b := range s.bodies {
+		for end := range b.ends {
+			if ep := &b.ends[end]; ep.kind == "" {
+				s.meetSides(ep)
+			}
+		}
+		s.cross(b, &found)
+	}
+	for _, b := range s.bodies {
+		for end := range b.ends {
+			if ep := &b.ends[end]; ep.kind == "" {
+				s.leaveFree(ep, &found)
+			}
+		}
+	}
+	return append(junctions, s.teeJunctions()...), found
+}
+
+func condition(ep *endPoint) plan.EndCondition {
+	if ep.end == 0 {
+		return ep.body.wall.Start
+	}
+	return ep.body.wall.End
+}
+
+// meetStructure settles ends that the plan declares, and ends at existing
+// structure.
+func (s *site) meetStructure(ep *endPoint) {
+	switch condition(ep) {
+	case plan.FreeEnd:
+		ep.kind = Free
+		return
+	case plan.ToStructure:
+		ep.kind = Structure
+	}
+	at := ep.body.at(ep.end)
+	s.stone.Each(geom.Bounds(at).Grow(structureTolerance), func(x *solid) {
+		if ep.solid == nil && x.stops(ep) {
+			ep.kind, ep.solid = Structure, x
+		}
+	})
+}
+
+// meetEnds collects the ends of other walls that come together with this one.
+func (s *site) meetEnds(ep *endPoint) {
+	if ep.kind != "" {
+		return
+	}
+	s.near(ep, func(o *body) {
+		for end := range o.ends {
+			if other := &o.ends[end]; other.kind == "" && endsMeet(ep, other) {
+				ep.corner = append(ep.corner, other)
+			}
+		}
+	})
+	slices.SortFunc(ep.corner, compareEnds)
+}
+
+func compareEnds(a, b *endPoint) int {
+	return cmp.Or(cmp.Compare(a.body.ordinal, b.body.ordinal), cmp.Compare(a.end, b.end))
+}
+
+// near calls f for each other wall around an end.
+func (s *site) near(ep *endPoint, f func(*body)) {
+	reach := ep.body.half + nearMiss
+	s.grid.Each(geom.Bounds(ep.body.at(ep.end)).Grow(reach), func(o *body) {
+		if o != ep.body {
+			f(o)
+		}
+	})
+}
+
+// endsMeet reports whether two wall ends form a corner or a straight joint.
+func endsMeet(a, b *endPoint) bool {
+	if a.body.parallel(b.body) {
+		opposite := a.body.outward(a.end).Dot(b.body.outward(b.end)) < 0
+		return opposite && a.body.at(a.end).Dist(b.body.at(b.end)) <= straightTolerance
+	}
+	return a.past(b.body).Abs() <= a.reach(b.body) && b.past(a.body).Abs() <= b.reach(a.body)
+}
+
+// past returns how far the axis of o lies beyond the end, along the wall;
+// negative when the end overshoots it.
+func (ep *endPoint) past(o *body) Length {
+	u := ep.body.meet(0, o, 0)
+	if ep.end == 0 {
+		return -u
+	}
+	return u - ep.body.length
+}
+
+// reach returns how far from the axis of o, measured along the wall, an end
+// may stop and still meet o.
+func (ep *endPoint) reach(o *body) Length {
+	sine := math.Abs(ep.body.frame.Dir.Cross(o.frame.Dir))
+	return Length(float64(o.half)/sine) + junctionTolerance
+}
+
+// settleCorners turns groups of ends that come together into corners, straight
+// joints and tees.
+func (s *site) settleCorners() []Junction {
+	var junctions []Junction
+	for _, b := range s.bodies {
+		for end := range b.ends {
+			ep := &b.ends[end]
+			if ep.kind != "" || len(ep.corner) == 0 {
+				continue
+			}
+			group := []*endPoint{ep}
+			for _, o := range ep.corner {
+				if o.kind == "" {
+					group = append(group, o)
+				}
+			}
+			if len(group) > 1 {
+				junctions = append(junctions, settle(group))
+			}
+		}
+	}
+	return junctions
+}
+
+// settle decides who runs through in one group of ends.
+func settle(group []*endPoint) Junction {
+	slices.SortFunc(group, func(a, b *endPoint) int {
+		if a.body.rank.over(b.body.rank) {
+			return -1
+		}
+		return 1
+	})
+	first, second, straight := leadingPair(group)
+	kind := L
+	if straight {
+		kind = I
+		join(first, second, Straight)
+	} else {
+		join(first, second, Corner)
+		first.through = true
+	}
+	j := Junction{Level: first.body.level.ID, At: first.body.at(first.end), Walls: []string{first.body.wall.ID, second.body.wall.ID}}
+	for _, ep := range group {
+		if ep == first || ep == second {
+			continue
+		}
+		ep.kind, ep.hosts = Tee, clearOf(ep, first, second)
+		for _, h := range ep.hosts[:1] {
+			h.addTee(ep)
+		}
+		j.Walls = append(j.Walls, ep.body.wall.ID)
+		kind = T
+	}
+	if len(group) > 3 {
+		kind = X
+	}
+	j.Kind = kind
+	return j
+}
+
+// leadingPair picks the two ends that carry the junction: the best-ranked pair
+// in one line, or else the two best-ranked.
+func leadingPair(group []*endPoint) (first, second *endPoint, straight bool) {
+	for i, a := range group {
+		for _, b := range group[i+1:] {
+			if a.body.parallel(b.body) {
+				return a, b, true
+			}
+		}
+	}
+	return group[0], group[1], false
+}
+
+func join(a, b *endPoint, kind AbutmentKind) {
+	a.kind, b.kind = kind, kind
+	a.partner, b.partner = b, a
+}
+
+// clearOf lists which of the leading walls an end has to stay clear of, the
+// thicker first.
+func clearOf(ep, first, second *endPoint) []*body {
+	hosts := []*body{first.body, second.body}
+	hosts = slices.DeleteFunc(hosts, func(h *body) bool { return h.parallel(ep.body) })
+	if len(hosts) == 2 && hosts[1].half > hosts[0].half {
+		hosts[0], hosts[1] = hosts[1], hosts[0]
+	}
+	return hosts
+}
+
+// addTee notes on the host that another wall's end stands against it.
+func (b *body) addTee(ep *endPoint) {
+	middle := ep.body.frame.Global(ep.body.length/2, 0)
+	b.tees = append(b.tees, tee{
+		other: ep.body, end: ep.end,
+		u:    b.meet(0, ep.body, 0),
+		left: b.frame.Local(middle).Y > 0,
+	})
+}
+
+// meetSides settles an end that stands against the side of another wall.
+func (s *site) meetSides(ep *endPoint) {
+	var host *body
+	best := Length(math.MaxInt64)
+	s.near(ep, func(o *body) {
+		if o.parallel(ep.body) {
+			return
+		}
+		along := o.meet(0, ep.body, 0)
+		miss := ep.past(o).Abs()
+		if along < -ep.body.half || along > o.length+ep.body.half || miss > ep.reach(o) {
+			return
+		}
+		if miss < best || miss == best && o.ordinal < host.ordinal {
+			host, best = o, miss
+		}
+	})
+	if host != nil {
+		ep.kind, ep.hosts = Tee, []*body{host}
+		host.addTee(ep)
+	}
+}
+
+// cross notes where a wall of higher rank or existing structure runs through
+// b. The lesser wall is interrupted, so that both can be built.
+func (s *site) cross(b *body, found *finding.List) {
+	s.stone.Each(geom.Bounds(b.axis.A, b.axis.B), func(x *solid) {
+		for _, span := range x.inside(b.frame, 0) {
+			if span.From > structureTolerance && span.To < b.length-structureTolerance {
+				b.breaks = append(b.breaks, wallBreak{solid: x, u: (span.From + span.To) / 2})
+			}
+		}
+	})
+	s.grid.Each(geom.Bounds(b.axis.A, b.axis.B), func(o *body) {
+		if o == b || o.parallel(b) || !o.rank.over(b.rank) {
+			return
+		}
+		u, on := b.meet(0, o, 0), o.meet(0, b, 0)
+		clear := o.half + b.half + junctionTolerance
+		if u < clear || u > b.length-clear || on < clear || on > o.length-clear {
+			return
+		}
+		b.breaks = append(b.breaks, wallBreak{other: o, u: u})
+		o.tees = append(o.tees, tee{other: b, end: -1, u: on})
+		found.Add(finding.Finding{
+			Code: "wall-interrupted", Severity: finding.Assumed, Object: b.wall.ID,
+			What: fmt.Sprintf("is crossed by %s %s mm from its start: %s is taken to run through and %s to stop on both sides of it",
+				o.wall.ID, mm(u), o.wall.ID, b.wall.ID),
+			Fix: fmt.Sprintf("split %s there if it is to be so; ask more of %s if it shall run through instead", b.wall.ID, b.wall.ID),
+		})
+	})
+	slices.SortFunc(b.breaks, func(x, y wallBreak) int {
+		return cmp.Compare(x.u, y.u)
+	})
+}
+
+// leaveFree settles an end that meets nothing, and says so.
+func (s *site) leaveFree(ep *endPoint, found *finding.List) {
+	ep.kind = Free
+	at := ep.body.at(ep.end)
+	where := fmt.Sprintf("its %s at %s, %s", endName(ep.end), mm(at.X), mm(at.Y))
+	if name, gap := s.nearest(ep); name != "" {
+		found.Add(finding.Finding{
+			Code: "end-short", Severity: finding.Warning, Object: ep.body.wall.ID,
+			What: fmt.Sprintf("%s stops %s mm short of %s and is laid out as a free end", where, mm(gap), name),
+			Fix:  fmt.Sprintf("lengthen the wall by %s mm if it shall meet %s, or write `%s: free`", mm(gap), name, endName(ep.end)),
+		})
+		return
+	}
+	found.Add(finding.Finding{
+		Code: "end-free", Severity: finding.Assumed, Object: ep.body.wall.ID,
+		What: where + " meets nothing in the plan and is laid out as a free end, boarded over",
+		Fix:  fmt.Sprintf("write `%s: free` to confirm it, or `%s: structure` if it meets structure that is not drawn", endName(ep.end), endName(ep.end)),
+	})
+}
+
+// nearest looks for something that a free end narrowly misses.
+func (s *site) nearest(ep *endPoint) (name string, gap Length) {
+	gap = nearMiss
+	s.near(ep, func(o *body) {
+		if o.parallel(ep.body) {
+			return
+		}
+		along := o.meet(0, ep.body, 0)
+		miss := ep.past(o) - ep.reach(o) + junctionTolerance
+		if along >= 0 && along <= o.length && miss > 0 && miss < gap {
+			name, gap = o.wall.ID, miss
+		}
+	})
+	at := ep.body.at(ep.end)
+	s.stone.Each(geom.Bounds(at).Grow(nearMiss), func(x *solid) {
+		if d, ok := x.ahead(ep); ok && d > 0 && d < gap {
+			name, gap = x.id, d
+		}
+	})
+	return name, gap
+}
+
+func endName(end int) string {
+	if end == 0 {
+		return "start"
+	}
+	return "end"
+}
+
+// teeJunctions lists tees, and crosses where two walls stand against one wall
+// opposite each other.
+func (s *site) teeJunctions() []Junction {
+	var list []Junction
+	for _, b := range s.bodies {
+		slices.SortStableFunc(b.tees, func(x, y tee) int {
+			return cmp.Or(cmp.Compare(x.u, y.u), cmp.Compare(x.other.ordinal, y.other.ordinal))
+		})
+		for i := 0; i < len(b.tees); i++ {
+			t := b.tees[i]
+			if t.end >= 0 && len(t.other.ends[t.end].corner) > 1 {
+				continue // listed with its corner
+			}
+			j := Junction{Kind: T, Level: b.level.ID, At: b.frame.Global(t.u, 0), Walls: []string{b.wall.ID, t.other.wall.ID}}
+			if t.end < 0 {
+				j.Kind = X
+			} else if i+1 < len(b.tees) {
+				if n := b.tees[i+1]; n.end >= 0 && n.left != t.left && n.u-t.u <= t.other.half {
+					j.Kind = X
+					j.Walls = append(j.Walls, n.other.wall.ID)
+					i++
+				}
+			}
+			list = append(list, j)
+		}
+	}
+	return list
+}
+
+// mm writes a length in whole millimetres for messages.
+func mm(l Length) string { return l.Round(quantity.Millimetre).String() }

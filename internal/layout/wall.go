@@ -1,0 +1,298 @@
+package layout
+
+import (
+	"fmt"
+	"slices"
+
+	"nogging/internal/buildup"
+	"nogging/internal/catalogue"
+	"nogging/internal/finding"
+	"nogging/internal/geom"
+	"nogging/internal/plan"
+	"nogging/internal/quantity"
+)
+
+// Why a part is where it is: the practice value or the need that put it there.
+const (
+	ruleModule   = "stud_spacing"
+	ruleBay      = "stud_spacing: a bay would be wider"
+	ruleEnd      = "wall end"
+	ruleJunction = "junction: holds the other wall"
+	ruleTrack    = "tracks between openings"
+	ruleHeader   = "opening"
+	ruleJoint    = "board joint over an opening"
+	ruleGround   = "backing for a fixing"
+)
+
+// wallLayout lays out one wall.
+type wallLayout struct {
+	body      *body
+	spec      *buildup.BuildUp
+	cat       *catalogue.Catalogue
+	pr        *catalogue.Practice
+	out       *Wall
+	studDrop  Length
+	headTrack *catalogue.Profile
+	numbers   map[string]int
+}
+
+// layWall lays out one wall whose junctions are settled.
+func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice) *Wall {
+	w := &wallLayout{body: b, spec: b.spec, cat: cat, pr: pr, numbers: map[string]int{}}
+	w.out = &Wall{
+		ID: b.wall.ID, Level: b.level.ID, BuildUp: b.spec.Spec.ID,
+		Line: b.axis, Frame: b.frame, Thickness: b.spec.Thickness,
+		Top: profileOf(b.wall, b.level, b.length),
+	}
+	w.out.Head = headOf(b, pr, &w.out.Findings)
+	w.studDrop = studDrop(w.out.Head, pr)
+	w.headTrack = w.chooseHeadTrack()
+	w.setOpenings()
+	runs := b.runs()
+	w.out.Ends = [2]Abutment{abutment(runs[0].from), abutment(runs[len(runs)-1].to)}
+	w.layRuns(runs)
+	w.setGrounds()
+	w.closeEnds(runs)
+	w.fasten()
+	w.number()
+	return w.out
+}
+
+func abutment(c cut) Abutment { return Abutment{Kind: c.kind, With: c.with, Through: c.through} }
+
+// layRuns frames and boards every run of the wall.
+func (w *wallLayout) layRuns(runs []run) {
+	w.startFaces(runs)
+	for i := range runs {
+		r := runs[i]
+		module := w.moduleOf(r)
+		if r.frameExtent(0, 0).Len() < w.spec.Stud.Flange {
+			w.find(finding.Error, "wall-too-short", "has no room left for a stud between what it meets at its two ends",
+				"check the wall's line, or leave it out")
+			continue
+		}
+		w.decidePenetrations(module)
+		lines := w.frameRun(r, module)
+		w.boardRun(r, module, lines)
+		w.fillRun(r, lines)
+	}
+}
+
+func (w *wallLayout) find(s finding.Severity, code, what, fix string) {
+	w.out.Findings.Add(finding.Finding{Code: code, Severity: s, Object: w.body.wall.ID, What: what, Fix: fix})
+}
+
+// lineOffsets returns the offsets of the frame lines' middles, face A's first.
+func (w *wallLayout) lineOffsets() []Length {
+	depth := w.spec.FrameDepth()
+	a := w.body.frameEdge(true) - depth/2
+	if !w.spec.Kind.Twin() {
+		return []Length{a}
+	}
+	return []Length{a, w.body.frameEdge(false) + depth/2}
+}
+
+// frameRun sets the frame lines of one run and returns their indices.
+func (w *wallLayout) frameRun(r run, module Length) []int {
+	var lines []int
+	depth := w.spec.FrameDepth()
+	for _, offset := range w.lineOffsets() {
+		line := len(w.out.FrameLines)
+		extent := r.frameExtent(offset, depth)
+		w.out.FrameLines = append(w.out.FrameLines, FrameLine{
+			Offset: offset, Depth: depth, Extent: extent,
+			Stud: w.spec.Stud.ID, Track: w.spec.Track.ID, Spacing: w.spec.Spacing,
+		})
+		f := framer{wallLayout: w, run: r, line: line, extent: extent, module: module}
+		f.frame()
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// moduleOf returns the u from which the studs of a run count: the outermost
+// start of its board layers, so that no first piece is wider than a board. It
+// moves back where otherwise the run would end in a sliver.
+func (w *wallLayout) moduleOf(r run) Length {
+	first, last := r.frameExtent(0, 0).From, r.frameExtent(0, 0).To
+	for _, f := range []plan.Face{plan.FaceA, plan.FaceB} {
+		for k := range w.spec.Boards(f) {
+			e := r.layerExtent(f, k)
+			first, last = min(first, e.From), max(last, e.To)
+		}
+	}
+	sliver := 3 * w.spec.Stud.Flange
+	if rest := (last - first) % w.spec.Spacing; rest > 0 && rest < sliver && last-first > 2*w.spec.Spacing {
+		first -= sliver - rest
+	}
+	return first
+}
+
+// chooseHeadTrack returns the track at the soffit: one with long legs where
+// the head slides further than the ordinary track can hold.
+func (w *wallLayout) chooseHeadTrack() *catalogue.Profile {
+	track, gap := w.spec.Track, w.out.Head.Gap
+	need := gap + w.pr.HeadEngagement.Value
+	if gap == 0 || track.Flange >= need {
+		return track
+	}
+	if deep, ok := w.cat.DeepTrackFor(w.spec.Stud.ID); ok {
+		track = deep
+	}
+	if track.Flange < need {
+		w.find(finding.Warning, "head-track-short",
+			fmt.Sprintf("the soffit moves by %s mm, which needs a head track with %s mm legs; %s has %s mm", gap, need, track.ID, track.Flange),
+			"use a head track with longer legs, or ask for less deflection of the slab above")
+	}
+	return track
+}
+
+// setOpenings takes the plan's openings over, left to right.
+func (w *wallLayout) setOpenings() {
+	for i := range w.body.wall.Openings {
+		o := &w.body.wall.Openings[i]
+		if o.Width <= 0 || o.Height <= 0 || o.At < 0 || o.At+o.Width > w.body.length {
+			continue // the plan's own check has said so
+		}
+		jamb, rule := w.jambOf(o)
+		w.out.Openings = append(w.out.Openings, Opening{
+			ID: w.body.wall.OpeningID(i), Kind: o.Kind, LeafMass: o.LeafMass,
+			U:    geom.Interval{From: o.At, To: o.At + o.Width},
+			Sill: max(o.Sill, 0), Head: o.Sill + o.Height,
+			Rule: rule, jamb: jamb, framed: o.Kind != plan.Penetration,
+		})
+	}
+	slices.SortStableFunc(w.out.Openings, func(a, b Opening) int { return compare(a.U.From, b.U.From) })
+	w.out.Openings = slices.DeleteFunc(w.out.Openings, w.overlapsEarlier())
+}
+
+// overlapsEarlier drops openings that overlap one before them, which the
+// plan's own check has reported.
+func (w *wallLayout) overlapsEarlier() func(Opening) bool {
+	var kept []Opening
+	return func(o Opening) bool {
+		for _, k := range kept {
+			if k.U.Overlaps(o.U) && k.Sill < o.Head && o.Sill < k.Head {
+				return true
+			}
+		}
+		kept = append(kept, o)
+		return false
+	}
+}
+
+// jambOf decides the jambs of an opening by the practice's rule.
+func (w *wallLayout) jambOf(o *plan.Opening) (catalogue.Jamb, string) {
+	if o.Kind == plan.Penetration {
+		return "", "penetration"
+	}
+	height := w.out.Top.Max(o.At, o.At+o.Width)
+	for _, row := range w.pr.Jambs.Value {
+		if within(o.LeafMass, row.MaxLeaf) && within(o.Width, row.MaxWidth) && within(height, row.MaxHeight) {
+			return row.Jamb, fmt.Sprintf("jambs: leaf %g kg, %s mm wide, wall %s mm high: %s", o.LeafMass, o.Width, height, row.Jamb)
+		}
+	}
+	return catalogue.JambOpeningStud, "jambs: no row fits"
+}
+
+// within reports whether v keeps a limit; zero is no limit.
+func within[T ~int64 | ~float64](v, limit T) bool { return limit == 0 || v <= limit }
+
+// decidePenetrations frames a penetration where a stud of the module would
+// stand in it, or where it fills a bay.
+func (w *wallLayout) decidePenetrations(module Length) {
+	half := w.spec.Stud.Flange / 2
+	for i := range w.out.Openings {
+		o := &w.out.Openings[i]
+		if o.Kind != plan.Penetration {
+			continue
+		}
+		from, to := o.U.From-half-module, o.U.To+half-module
+		s := w.spec.Spacing
+		o.framed = o.U.Len()+2*w.spec.Stud.Flange > s || floorTo(to, s) >= from
+	}
+}
+
+// floorTo returns the greatest multiple of step not above x.
+func floorTo(x, step Length) Length {
+	r := x % step
+	if r < 0 {
+		r += step
+	}
+	return x - r
+}
+
+// add files a member.
+func (w *wallLayout) add(m Member) { w.out.Members = append(w.out.Members, m) }
+
+// number sorts members and gives each role its running numbers from left to
+// right, line by line.
+func (w *wallLayout) number() {
+	slices.SortStableFunc(w.out.Members, func(a, b Member) int {
+		switch {
+		case a.Line != b.Line:
+			return a.Line - b.Line
+		case a.From.X != b.From.X:
+			return compare(a.From.X, b.From.X)
+		}
+		return compare(a.From.Y, b.From.Y)
+	})
+	for i := range w.out.Members {
+		m := &w.out.Members[i]
+		letter := m.letter()
+		w.numbers[letter]++
+		m.Number = w.numbers[letter]
+	}
+}
+
+// setGrounds puts backing between the studs behind things that are hung on the
+// wall.
+func (w *wallLayout) setGrounds() {
+	for _, x := range w.body.wall.Fixings {
+		line := 0
+		if x.Face == plan.FaceB {
+			line = len(w.lineOffsets()) - 1
+		}
+		w.ground(x, line)
+	}
+}
+
+func (w *wallLayout) ground(x plan.Fixing, line int) {
+	span := geom.Interval{From: x.At, To: x.At + max(x.Width, quantity.Millimetre)}
+	var left *Member
+	for _, m := range w.uprights(line) {
+		if x.Height < m.From.Y || x.Height > m.To.Y {
+			continue
+		}
+		if left != nil && left.From.X < span.To && span.From < m.From.X && !w.open(left.From.X, m.From.X, x.Height) {
+			w.add(Member{
+				Role: Nogging, Line: line, Product: w.spec.Track.ID, Rule: ruleGround, Width: w.spec.Track.Flange,
+				From: geom.Pt(left.From.X, x.Height), To: geom.Pt(m.From.X, x.Height), Cut: m.From.X - left.From.X,
+			})
+		}
+		left = m
+	}
+}
+
+// open reports whether an opening lies between two uprights at height z.
+func (w *wallLayout) open(from, to, z Length) bool {
+	for _, o := range w.out.Openings {
+		if o.U.From < to && from < o.U.To && o.Sill <= z && z <= o.Head {
+			return true
+		}
+	}
+	return false
+}
+
+// uprights lists the standing members of a frame line from left to right, one
+// of each boxed pair.
+func (w *wallLayout) uprights(line int) []*Member {
+	var list []*Member
+	for i := range w.out.Members {
+		if m := &w.out.Members[i]; m.Line == line && m.Upright() {
+			list = append(list, m)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b *Member) int { return compare(a.From.X, b.From.X) })
+	return slices.CompactFunc(list, func(a, b *Member) bool { return a.Boxed && b.Boxed && a.From == b.From && a.To == b.To })
+}

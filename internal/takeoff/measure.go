@@ -1,0 +1,205 @@
+package takeoff
+
+import (
+	"fmt"
+	"strings"
+
+	"nogging/internal/catalogue"
+	"nogging/internal/geom"
+	"nogging/internal/layout"
+	"nogging/internal/plan"
+)
+
+// emit takes one part's share of a line; part names the part when asked.
+type emit func(l Line, part func() string)
+
+// measure goes once through every part of a wall. It is the only place where
+// parts become quantities, so sums and traces cannot differ.
+func measure(w *layout.Wall, boxes []plan.Box, cat *catalogue.Catalogue, pr *catalogue.Practice, out emit) {
+	m := meter{w: w, cat: cat, pr: pr, out: out}
+	m.wall()
+	m.members()
+	m.boards()
+	m.fill()
+	m.fixings()
+	m.seals()
+	m.joints()
+	m.openings(boxes)
+}
+
+type meter struct {
+	w   *layout.Wall
+	cat *catalogue.Catalogue
+	pr  *catalogue.Practice
+	out emit
+}
+
+// wall measures the wall as a whole: its length along the frame, and its area
+// with and without openings.
+func (m *meter) wall() {
+	name := func() string { return m.w.ID }
+	length, gross, net := 0.0, 0.0, 0.0
+	depth := len(m.w.FrameLines)
+	if depth == 0 {
+		return
+	}
+	first := m.w.FrameLines[0].Offset
+	for _, l := range m.w.FrameLines {
+		if l.Offset != first {
+			continue
+		}
+		length += l.Extent.Len().Metres()
+		outline := geom.Polygon{geom.Pt(l.Extent.From, 0), geom.Pt(l.Extent.To, 0)}
+		top := m.w.Top.Within(l.Extent.From, l.Extent.To)
+		for i := len(top) - 1; i >= 0; i-- {
+			outline = append(outline, top[i])
+		}
+		gross += outline.Area().SquareMetres()
+	}
+	net = gross
+	for _, o := range m.w.Openings {
+		net -= o.U.Len().Metres() * (o.Head - o.Sill).Metres()
+	}
+	m.out(Line{Group: Walls, Code: m.w.BuildUp + " length", Name: "Wall " + m.w.BuildUp + ", length", Unit: Metre, Quantity: length, Pieces: 1}, name)
+	m.out(Line{Group: Walls, Code: m.w.BuildUp + " gross", Name: "Wall " + m.w.BuildUp + ", area with openings", Unit: SquareMetre, Quantity: gross}, name)
+	m.out(Line{Group: Walls, Code: m.w.BuildUp + " net", Name: "Wall " + m.w.BuildUp + ", area without openings", Unit: SquareMetre, Quantity: net}, name)
+}
+
+func (m *meter) members() {
+	for i := range m.w.Members {
+		p := &m.w.Members[i]
+		l := Line{Group: Profiles, Code: p.Product, Name: p.Product, Unit: Metre, Quantity: p.Cut.Metres(), Pieces: 1}
+		if profile, ok := m.cat.Profile(p.Product); ok {
+			l.Name, l.Mass = profile.Name, profile.Mass*l.Quantity
+		}
+		m.out(l, func() string { return m.w.ID + "/" + p.Mark() })
+	}
+}
+
+func (m *meter) boards() {
+	for _, f := range m.w.Faces {
+		for k := range f.Layers {
+			for i := range f.Layers[k].Pieces {
+				p := &f.Layers[k].Pieces[i]
+				m.board(p.Board, p.Area().SquareMetres(), func() string { return m.w.ID + "/" + layout.PieceMark(f.Face, k, p) })
+			}
+		}
+	}
+	for i := range m.w.Caps {
+		p := &m.w.Caps[i]
+		m.board(p.Board, p.Area().SquareMetres(), func() string { return fmt.Sprintf("%s/%s %d", m.w.ID, p.Use, p.Number) })
+	}
+	for i := range m.w.Gussets {
+		g := &m.w.Gussets[i]
+		m.board(g.Board, g.Width.Metres()*g.Height.Metres(), func() string { return fmt.Sprintf("%s/gusset %d", m.w.ID, g.Number) })
+	}
+}
+
+func (m *meter) board(id string, area float64, part func() string) {
+	l := Line{Group: Boards, Code: id, Name: id, Unit: SquareMetre, Quantity: area, Pieces: 1}
+	if b, ok := m.cat.Board(id); ok {
+		l.Name, l.Mass = b.Name, b.Mass*area
+	}
+	m.out(l, part)
+}
+
+func (m *meter) fill() {
+	for i := range m.w.Batts {
+		b := &m.w.Batts[i]
+		l := Line{Group: Insulation, Code: b.Product, Name: b.Product, Unit: SquareMetre, Quantity: b.Area().SquareMetres(), Pieces: 1}
+		if p, ok := m.cat.InsulationProduct(b.Product); ok {
+			l.Name, l.Mass = p.Name, p.Density*b.Thickness.Metres()*l.Quantity
+		}
+		m.out(l, func() string { return fmt.Sprintf("%s/bay %d", m.w.ID, i+1) })
+	}
+}
+
+func (m *meter) fixings() {
+	for i := range m.w.Screws {
+		s := &m.w.Screws[i]
+		l := Line{Group: Fixings, Code: s.Screw, Name: s.Screw, Unit: Pieces, Quantity: float64(s.Count)}
+		if p, ok := m.cat.Screw(s.Screw); ok {
+			l.Name = p.Name
+		}
+		m.out(l, func() string {
+			return fmt.Sprintf("%s/%s%d row at %s", m.w.ID, strings.ToUpper(string(s.Face)), s.Layer+1, s.From.X)
+		})
+	}
+	for i := range m.w.Anchors {
+		a := &m.w.Anchors[i]
+		l := Line{Group: Fixings, Code: a.Anchor, Name: m.sundryName(a.Anchor), Unit: Pieces, Quantity: float64(a.Count)}
+		m.out(l, func() string { return fmt.Sprintf("%s/anchors %d into %s", m.w.ID, i+1, a.Into) })
+	}
+}
+
+func (m *meter) sundryName(id string) string {
+	if s, ok := m.cat.Sundry(id); ok {
+		return s.Name
+	}
+	return id
+}
+
+func (m *meter) seals() {
+	for i := range m.w.Seals {
+		s := &m.w.Seals[i]
+		use := "profile"
+		m.strip(Seals, s.Product, use, s.From.Dist(s.To).Metres(), func() string { return fmt.Sprintf("%s/seal %d at %s", m.w.ID, i+1, s.Use) })
+	}
+	for i := range m.w.Beads {
+		b := &m.w.Beads[i]
+		m.strip(Treatment, b.Product, b.Use, b.From.Dist(b.To).Metres(), func() string { return fmt.Sprintf("%s/bead %d", m.w.ID, i+1) })
+	}
+}
+
+// strip measures a sundry along a line: by the metre, or in the product's own
+// unit by its consumption for the use.
+func (m *meter) strip(g Group, id, use string, metres float64, part func() string) {
+	l := Line{Group: g, Code: id, Name: m.sundryName(id), Unit: Metre, Quantity: metres}
+	if s, ok := m.cat.Sundry(id); ok && s.Unit != Metre {
+		l.Unit, l.Quantity = s.Unit, metres*s.Uses[use]
+	}
+	if l.Quantity > 0 {
+		m.out(l, part)
+	}
+}
+
+// joints measures each kind of joint, and the tape and compound it takes.
+func (m *meter) joints() {
+	for i := range m.w.Joints {
+		j := &m.w.Joints[i]
+		metres := j.From.Dist(j.To).Metres()
+		part := func() string {
+			return fmt.Sprintf("%s/joint %d on %s%d", m.w.ID, i+1, strings.ToUpper(string(j.Face)), j.Layer+1)
+		}
+		use := string(j.Kind)
+		code, name := "joint "+use, "Joint, "+use
+		if !j.Outer {
+			use = "inner layer"
+			code, name = code+", inner layer", name+", inner layer"
+		}
+		m.out(Line{Group: Joints, Code: code, Name: name, Unit: Metre, Quantity: metres}, part)
+		if tape, ok := m.cat.SundryFor(catalogue.KindJointTape, use, m.pr); ok {
+			m.strip(Treatment, tape.ID, use, metres, part)
+		}
+		if filler, ok := m.cat.SundryFor(catalogue.KindFiller, use, m.pr); ok {
+			m.strip(Treatment, filler.ID, use, metres, part)
+		}
+	}
+}
+
+func (m *meter) openings(boxes []plan.Box) {
+	for i := range m.w.Openings {
+		o := &m.w.Openings[i]
+		size := fmt.Sprintf("%s x %s", o.U.Len(), o.Head-o.Sill)
+		m.out(Line{Group: Openings, Code: string(o.Kind) + " " + size, Name: "Opening for " + string(o.Kind) + ", " + size, Unit: Pieces, Quantity: 1},
+			func() string { return o.ID })
+	}
+	for i, b := range boxes {
+		kind := b.Kind
+		if kind == "" {
+			kind = "box"
+		}
+		m.out(Line{Group: Openings, Code: "cut-out " + kind, Name: "Cut-out for " + kind, Unit: Pieces, Quantity: float64(max(b.Gangs, 1))},
+			func() string { return fmt.Sprintf("%s/box %d", m.w.ID, i+1) })
+	}
+}

@@ -1,0 +1,179 @@
+// Package takeoff measures what walls are made of. It takes laid-out walls and
+// gives every quantity with its unit, per wall, level and project.
+//
+// Quantities are net: lengths as cut, areas as fixed, pieces as counted, with
+// no waste and no packs. Each is the sum over parts of the layout, and Trace
+// lists the parts it was summed from.
+package takeoff
+
+import (
+	"cmp"
+	"slices"
+
+	"nogging/internal/catalogue"
+	"nogging/internal/layout"
+	"nogging/internal/plan"
+)
+
+// Group orders a take-off as a bill is read.
+type Group string
+
+// The groups of a take-off.
+const (
+	Walls      Group = "walls"
+	Profiles   Group = "profiles"
+	Boards     Group = "boards"
+	Insulation Group = "insulation"
+	Fixings    Group = "fixings"
+	Seals      Group = "seals"
+	Joints     Group = "joints"
+	Treatment  Group = "joint treatment"
+	Openings   Group = "openings"
+)
+
+// Groups lists the groups in the order of a bill.
+func Groups() []Group {
+	return []Group{Walls, Profiles, Boards, Insulation, Fixings, Seals, Joints, Treatment, Openings}
+}
+
+// Units of quantities.
+const (
+	Metre       = "m"
+	SquareMetre = "m²"
+	Pieces      = "pcs"
+	Kilogram    = "kg"
+	Litre       = "l"
+)
+
+// Line is one quantity. Pieces counts the parts it was summed from, where
+// parts are things to cut or carry; Mass is theirs in kilograms where the
+// catalogue gives one.
+type Line struct {
+	Group    Group   `json:"group"`
+	Code     string  `json:"code"` // catalogue id, or the measure's name
+	Name     string  `json:"name"`
+	Unit     string  `json:"unit"`
+	Quantity float64 `json:"quantity"`
+	Pieces   int     `json:"pieces,omitempty"`
+	Mass     float64 `json:"mass,omitempty"`
+}
+
+// Wall is the take-off of one wall.
+type Wall struct {
+	ID    string `json:"wall"`
+	Level string `json:"level"`
+	Lines []Line `json:"lines"`
+}
+
+// Project is the take-off of a plan: per wall, folded per level, and whole.
+type Project struct {
+	Walls  []Wall  `json:"walls"`
+	Levels []Level `json:"levels"`
+	Total  []Line  `json:"total"`
+}
+
+// Level is the take-off of one level.
+type Level struct {
+	ID    string `json:"level"`
+	Lines []Line `json:"lines"`
+}
+
+// Of measures every wall of a layout.
+func Of(p *plan.Plan, l *layout.Project, cat *catalogue.Catalogue, pr *catalogue.Practice) *Project {
+	out := &Project{Walls: make([]Wall, 0, len(l.Walls))}
+	boxes := boxesByWall(p)
+	total := newSum()
+	levels := map[string]*sum{}
+	for _, w := range l.Walls {
+		lines := OfWall(w, boxes[w.ID], cat, pr)
+		out.Walls = append(out.Walls, Wall{ID: w.ID, Level: w.Level, Lines: lines})
+		level := levels[w.Level]
+		if level == nil {
+			level = newSum()
+			levels[w.Level] = level
+		}
+		for _, line := range lines {
+			total.add(line)
+			level.add(line)
+		}
+	}
+	for i := range p.Levels {
+		if s := levels[p.Levels[i].ID]; s != nil {
+			out.Levels = append(out.Levels, Level{ID: p.Levels[i].ID, Lines: s.lines()})
+		}
+	}
+	out.Total = total.lines()
+	return out
+}
+
+func boxesByWall(p *plan.Plan) map[string][]plan.Box {
+	m := map[string][]plan.Box{}
+	for i := range p.Walls {
+		if w := &p.Walls[i]; len(w.Boxes) > 0 {
+			m[w.ID] = w.Boxes
+		}
+	}
+	return m
+}
+
+// OfWall measures one wall.
+func OfWall(w *layout.Wall, boxes []plan.Box, cat *catalogue.Catalogue, pr *catalogue.Practice) []Line {
+	s := newSum()
+	measure(w, boxes, cat, pr, func(l Line, _ func() string) { s.add(l) })
+	return s.lines()
+}
+
+// Share is what one part adds to a quantity.
+type Share struct {
+	Part     string  `json:"part"`
+	Quantity float64 `json:"quantity"`
+}
+
+// Trace lists the parts of a wall from which the quantity of a code was summed.
+func Trace(w *layout.Wall, boxes []plan.Box, cat *catalogue.Catalogue, pr *catalogue.Practice, code string) []Share {
+	var shares []Share
+	measure(w, boxes, cat, pr, func(l Line, part func() string) {
+		if l.Code == code {
+			shares = append(shares, Share{Part: part(), Quantity: l.Quantity})
+		}
+	})
+	return shares
+}
+
+// sum folds lines of the same code and unit.
+type sum struct {
+	index map[key]int
+	list  []Line
+}
+
+type key struct {
+	group      Group
+	code, unit string
+}
+
+func newSum() *sum { return &sum{index: map[key]int{}} }
+
+func (s *sum) add(l Line) {
+	k := key{l.Group, l.Code, l.Unit}
+	i, ok := s.index[k]
+	if !ok {
+		s.index[k] = len(s.list)
+		s.list = append(s.list, l)
+		return
+	}
+	t := &s.list[i]
+	t.Quantity += l.Quantity
+	t.Pieces += l.Pieces
+	t.Mass += l.Mass
+}
+
+// lines returns the folded lines in the order of a bill.
+func (s *sum) lines() []Line {
+	slices.SortFunc(s.list, func(a, b Line) int {
+		return cmp.Or(
+			cmp.Compare(slices.Index(Groups(), a.Group), slices.Index(Groups(), b.Group)),
+			cmp.Compare(a.Code, b.Code), cmp.Compare(a.Unit, b.Unit),
+		)
+	})
+	return s.list
+}
