@@ -49,9 +49,10 @@ func (f *framer) frame() {
 
 // frames reports whether the line frames the opening: it lies on this run, and
 // it is more than a small hole between two studs.
-func (f *framer) frames(o Opening) bool {
-	return o.framed && o.U.From >= f.extent.From-quantity.Millimetre && o.U.To <= f.extent.To+quantity.Millimetre
-}
+func (f *framer) frames(o Opening) bool { return o.framed && f.out.FrameLines[f.line].holds(o) }
+
+// holds reports whether the opening lies within the frame line's length.
+func (l FrameLine) holds(o Opening) bool { return o.U.From >= l.Extent.From && o.U.To <= l.Extent.To }
 
 // fullHeight lists the uprights that have to stand where they stand: ends,
 // jambs and junctions, from left to right without two in one place.

@@ -22,20 +22,20 @@ type span struct {
 
 // region cuts the part of a face between two joints into slabs. The levels are
 // heights at which the region will be cut across; a sloping top gets a slab
-// border where it passes one.
+// border where it passes one, or the head or sill of an opening.
 func region(top Profile, bottom, from, to Length, openings []Opening, levels []Length) []slab {
 	borders := []Length{from, to}
+	levels = slices.Clone(levels)
 	for _, o := range openings {
-		borders = append(borders, o.U.From, o.U.To)
+		if o.U.From < to && from < o.U.To {
+			borders = append(borders, o.U.From, o.U.To)
+			levels = append(levels, o.Sill, o.Head)
+		}
 	}
 	for i, q := range top {
 		borders = append(borders, q.X)
 		if i > 0 {
-			for _, z := range levels {
-				if a, b := top[i-1], q; (a.Y < z) != (b.Y < z) {
-					borders = append(borders, a.X+Length(float64(b.X-a.X)*(float64(z-a.Y)/float64(b.Y-a.Y))))
-				}
-			}
+			borders = append(borders, passes(top[i-1], q, levels)...)
 		}
 	}
 	borders = slices.DeleteFunc(borders, func(u Length) bool { return u < from || u > to })
@@ -48,6 +48,18 @@ func region(top Profile, bottom, from, to Length, openings []Opening, levels []L
 		slabs = append(slabs, s)
 	}
 	return slabs
+}
+
+// passes lists where the line through a and b reaches the levels.
+func passes(a, b geom.Point, levels []Length) []Length {
+	if a.X == b.X || a.Y == b.Y {
+		return nil
+	}
+	var us []Length
+	for _, z := range levels {
+		us = append(us, a.X+Length(float64(b.X-a.X)*(float64(z-a.Y)/float64(b.Y-a.Y))))
+	}
+	return us
 }
 
 // boarded lists the spans of a slab around the openings that cross it.
@@ -63,8 +75,8 @@ func boarded(s slab, top Profile, bottom Length, openings []Opening) []span {
 	z := bottom
 	var spans []span
 	for _, o := range holes {
-		if sill := min(o.Sill, min(t0, t1)); sill > z {
-			spans = append(spans, span{z, sill, sill})
+		if end0, end1 := min(o.Sill, t0), min(o.Sill, t1); end0 > z || end1 > z {
+			spans = append(spans, span{z, max(end0, z), max(end1, z)})
 		}
 		z = max(z, o.Head)
 	}

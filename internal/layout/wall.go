@@ -51,6 +51,7 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice) *Wall {
 	runs := b.runs()
 	w.out.Ends = [2]Abutment{abutment(runs[0].from), abutment(runs[len(runs)-1].to)}
 	w.layRuns(runs)
+	w.checkOpenings()
 	w.setGrounds()
 	w.closeEnds(runs)
 	w.fasten()
@@ -71,7 +72,7 @@ func (w *wallLayout) layRuns(runs []run) {
 				"check the wall's line, or leave it out")
 			continue
 		}
-		w.decidePenetrations(module)
+		w.decidePenetrations(r, module)
 		lines := w.frameRun(r, module)
 		w.boardRun(r, module, lines)
 		w.fillRun(r, lines)
@@ -151,7 +152,8 @@ func (w *wallLayout) chooseHeadTrack() *catalogue.Profile {
 func (w *wallLayout) setOpenings() {
 	for i := range w.body.wall.Openings {
 		o := &w.body.wall.Openings[i]
-		if o.Width <= 0 || o.Height <= 0 || o.At < 0 || o.At+o.Width > w.body.length {
+		if o.Width <= 0 || o.Height <= 0 || o.At < 0 || o.At+o.Width > w.body.length ||
+			o.Sill >= w.out.Top.Min(o.At, o.At+o.Width)-w.studDrop {
 			continue // the plan's own check has said so
 		}
 		jamb, rule := w.jambOf(o)
@@ -164,6 +166,50 @@ func (w *wallLayout) setOpenings() {
 	}
 	slices.SortStableFunc(w.out.Openings, func(a, b Opening) int { return compare(a.U.From, b.U.From) })
 	w.out.Openings = slices.DeleteFunc(w.out.Openings, w.overlapsEarlier())
+}
+
+// checkOpenings tells of openings that leave no room for a jamb at the end of
+// the frame, and of openings that no stretch of frame holds.
+func (w *wallLayout) checkOpenings() {
+	for _, o := range w.out.Openings {
+		if !o.framed {
+			continue
+		}
+		jamb := w.spec.Stud.Flange
+		if o.jamb == catalogue.JambOpeningStud {
+			jamb = w.spec.OpeningStud.Flange
+		}
+		room, held := w.roomBeside(o)
+		switch {
+		case !held:
+			w.findOpening(o, finding.Error, "opening-beyond-frame", "reaches beyond the frame, where another wall or structure stands; its frame is left out",
+				"move it, or check what the wall meets there")
+		case room < jamb:
+			w.findOpening(o, finding.Warning, "opening-at-end",
+				fmt.Sprintf("is only %s mm from the end of the frame; its jamb needs %s mm and narrows the opening", mm(room), jamb),
+				fmt.Sprintf("move it by %s mm", mm(jamb-room)))
+		}
+	}
+}
+
+func (w *wallLayout) findOpening(o Opening, s finding.Severity, code, what, fix string) {
+	w.out.Findings.Add(finding.Finding{Code: code, Severity: s, Object: o.ID, What: what, Fix: fix})
+}
+
+// roomBeside returns the least distance from an opening's sides to the end of
+// a frame line that holds it.
+func (w *wallLayout) roomBeside(o Opening) (room Length, held bool) {
+	for _, l := range w.out.FrameLines {
+		if !l.holds(o) {
+			continue
+		}
+		beside := min(o.U.From-l.Extent.From, l.Extent.To-o.U.To)
+		if !held || beside < room {
+			room = beside
+		}
+		held = true
+	}
+	return room, held
 }
 
 // overlapsEarlier drops openings that overlap one before them, which the
@@ -200,11 +246,12 @@ func within[T ~int64 | ~float64](v, limit T) bool { return limit == 0 || v <= li
 
 // decidePenetrations frames a penetration where a stud of the module would
 // stand in it, or where it fills a bay.
-func (w *wallLayout) decidePenetrations(module Length) {
+func (w *wallLayout) decidePenetrations(r run, module Length) {
 	half := w.spec.Stud.Flange / 2
+	extent := r.frameExtent(0, 0)
 	for i := range w.out.Openings {
 		o := &w.out.Openings[i]
-		if o.Kind != plan.Penetration {
+		if o.Kind != plan.Penetration || !extent.Overlaps(o.U) {
 			continue
 		}
 		from, to := o.U.From-half-module, o.U.To+half-module
@@ -296,3 +343,7 @@ func (w *wallLayout) uprights(line int) []*Member {
 	slices.SortStableFunc(list, func(a, b *Member) int { return compare(a.From.X, b.From.X) })
 	return slices.CompactFunc(list, func(a, b *Member) bool { return a.Boxed && b.Boxed && a.From == b.From && a.To == b.To })
 }
+
+// Framed reports whether studs and tracks make way for the opening: true for
+// all but small holes between two studs.
+func (w *Wall) Framed(o Opening) bool { return o.framed }
