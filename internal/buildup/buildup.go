@@ -1,7 +1,8 @@
 // Package buildup turns what a plan says a wall is made of into products and
 // thicknesses. It takes a plan's wall, the catalogue and the practice, and
 // gives the build-up with every product looked up, or a finding that says what
-// is missing.
+// is missing. A wall that names no build-up gets the nearest one by thickness,
+// which is shown as an assumption.
 package buildup
 
 import (
@@ -14,7 +15,9 @@ import (
 type Length = quantity.Length
 
 // BuildUp is a wall's build-up with its products. Thickness is the finished
-// thickness of the wall, boards included.
+// thickness of the wall, boards included; the gap between a lining and the wall
+// behind it is not part of it. Build-ups are shared between walls and must not
+// be changed.
 type BuildUp struct {
 	Spec        plan.BuildUp
 	Kind        plan.FrameKind
@@ -22,8 +25,8 @@ type BuildUp struct {
 	Track       *catalogue.Profile
 	OpeningStud *catalogue.Profile // the stiff profile beside openings; Stud where there is none
 	Spacing     Length             // of stud centres
-	Gap         Length             // between the frames of a twin frame
-	A, B        []*catalogue.Board // from the frame outwards
+	Gap         Length             // between the frames of a twin frame; between a lining and the wall behind
+	A, B        []*catalogue.Board // from the frame outwards; B is empty where the wall is boarded on one face only
 	Insulation  []Fill
 	Thickness   Length
 }
@@ -51,5 +54,23 @@ func (b *BuildUp) BoardsThickness(f plan.Face) Length {
 	return t
 }
 
-// FrameDepth returns the depth of one line of studs: as the trade counts it.
-func (b *BuildUp) FrameDepth() Length { return b.Stud.NominalDepth() }
+// FrameDepth returns the depth of one line of studs across the wall, as the
+// trade counts it.
+func (b *BuildUp) FrameDepth() Length { return b.Track.NominalDepth() }
+
+// FrameLines returns the number of lines of studs: 1, or 2 for twin frames.
+func (b *BuildUp) FrameLines() int {
+	if b.Kind.Twin() {
+		return 2
+	}
+	return 1
+}
+
+// finished returns the finished thickness.
+func (b *BuildUp) finished() Length {
+	t := Length(b.FrameLines())*b.FrameDepth() + b.BoardsThickness(plan.FaceA) + b.BoardsThickness(plan.FaceB)
+	if b.Kind.Twin() {
+		t += b.Gap
+	}
+	return t
+}

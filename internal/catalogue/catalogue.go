@@ -15,7 +15,9 @@ import (
 // Length is a length in the catalogue.
 type Length = quantity.Length
 
-// Catalogue is everything that can be bought, and the practices.
+// Catalogue is everything that can be bought, and the practices. One that came
+// from Shipped, Parse or Merge is looked up by id in constant time; its entries
+// must not be changed, and any number of readers may share it.
 type Catalogue struct {
 	Boards     []Board      `json:"boards,omitempty"`
 	Profiles   []Profile    `json:"profiles,omitempty"`
@@ -23,6 +25,9 @@ type Catalogue struct {
 	Screws     []Screw      `json:"screws,omitempty"`
 	Sundries   []Sundry     `json:"sundries,omitempty"`
 	Practices  []Practice   `json:"practices,omitempty"`
+
+	index *index // see lookup.go; nil for a catalogue put together by hand
+	text  *text  // the file that Parse read; nil for others
 }
 
 // Board is one board type in one thickness.
@@ -33,12 +38,12 @@ type Board struct {
 	Type      string          `json:"type"`     // such as A, DF, H2, Type X
 	Thickness Length          `json:"thickness"`
 	Width     Length          `json:"width"`
-	Lengths   []Length        `json:"lengths"` // stock lengths, ascending
-	Mass      float64         `json:"mass"`    // kg/m²
-	Edge      string          `json:"edge"`    // long edges: tapered or square
-	Wet       string          `json:"wet,omitempty"`
+	Lengths   []Length        `json:"lengths"`       // stock lengths, ascending
+	Mass      float64         `json:"mass"`          // kg/m²
+	Edge      string          `json:"edge"`          // long edges: tapered or square
+	Wet       string          `json:"wet,omitempty"` // severest water action class it may stand in (DIN 18534-1); only dry rooms if left out
 	Source    string          `json:"source,omitempty"`
-	Status    quantity.Status `json:"status"`
+	Status    quantity.Status `json:"status,omitempty"`
 }
 
 // ProfileKind says what a profile is used for.
@@ -59,17 +64,18 @@ type Profile struct {
 	Name      string          `json:"name"`
 	Kind      ProfileKind     `json:"kind"`
 	Standard  string          `json:"standard"`
-	Web       Length          `json:"web"`           // outside depth
-	Flange    Length          `json:"flange"`        // outside width
-	Lip       Length          `json:"lip,omitempty"` // outside depth of the lips; none for tracks
-	Thickness Length          `json:"thickness"`     // design sheet thickness
+	Web       Length          `json:"web"`             // outside depth
+	Depth     Length          `json:"depth,omitempty"` // of the frame made with it, across the wall, as the trade counts it; the web if left out
+	Flange    Length          `json:"flange"`          // outside width
+	Lip       Length          `json:"lip,omitempty"`   // outside depth of the lips; none for tracks
+	Thickness Length          `json:"thickness"`       // design sheet thickness
 	Radius    Length          `json:"radius,omitempty"`
 	Mass      float64         `json:"mass"`              // kg/m
 	Lengths   []Length        `json:"lengths"`           // stock lengths, ascending
 	Fits      string          `json:"fits,omitempty"`    // nominal size that studs and tracks share, such as 75
 	Opening   string          `json:"opening,omitempty"` // for studs: the stiff profile that goes beside openings
 	Source    string          `json:"source,omitempty"`
-	Status    quantity.Status `json:"status"`
+	Status    quantity.Status `json:"status,omitempty"`
 }
 
 // Insulation is one cavity fill.
@@ -85,7 +91,7 @@ type Insulation struct {
 	Width       Length          `json:"width"`
 	Length      Length          `json:"length"`
 	Source      string          `json:"source,omitempty"`
-	Status      quantity.Status `json:"status"`
+	Status      quantity.Status `json:"status,omitempty"`
 }
 
 // Screw is one drywall screw.
@@ -94,9 +100,10 @@ type Screw struct {
 	Name     string          `json:"name"`
 	Standard string          `json:"standard"`
 	Length   Length          `json:"length"`
-	Point    string          `json:"point"` // sharp (up to 0.7 mm steel) or drill (up to 2.25 mm)
+	Point    string          `json:"point"` // sharp or drill
+	Steel    Length          `json:"steel"` // thickest steel it goes through
 	Source   string          `json:"source,omitempty"`
-	Status   quantity.Status `json:"status"`
+	Status   quantity.Status `json:"status,omitempty"`
 }
 
 // Sundry is any other product: anchors, tapes, sealants, compounds, beads.
@@ -109,14 +116,14 @@ type Sundry struct {
 	For      []string           `json:"for,omitempty"`  // substrates or joint kinds it suits
 	Uses     map[string]float64 `json:"uses,omitempty"` // consumption per metre, piece or square metre by use
 	Source   string             `json:"source,omitempty"`
-	Status   quantity.Status    `json:"status"`
+	Status   quantity.Status    `json:"status,omitempty"`
 }
 
 // Rule is one value of a practice with where it comes from.
 type Rule[T any] struct {
 	Value  T               `json:"value"`
 	Source string          `json:"source,omitempty"`
-	Status quantity.Status `json:"status"`
+	Status quantity.Status `json:"status,omitempty"`
 	Note   string          `json:"note,omitempty"`
 }
 
@@ -124,50 +131,56 @@ type Rule[T any] struct {
 // firm. The json name of each field is the name under which a project may
 // override it.
 type Practice struct {
-	ID   string `json:"id"`
-	Name string `json:"name"`
+	ID        string   `json:"id"`
+	Name      string   `json:"name,omitempty"`
+	Base      string   `json:"base,omitempty"`      // id of the practice whose rules hold where this one has none; the one of the same id if left out
+	Standards []string `json:"standards,omitempty"` // of the products that rules choose by themselves
 
-	StudSpacing    Rule[Length] `json:"stud_spacing"`    // greatest distance of stud centres
-	StudShortfall  Rule[Length] `json:"stud_shortfall"`  // studs are cut this much shorter than the clear height
-	BoardShortfall Rule[Length] `json:"board_shortfall"` // boards are this much shorter than the clear height
-	BoardFloorGap  Rule[Length] `json:"board_floor_gap"` // part of the shortfall that is left at the floor
-	BoardMaxLength Rule[Length] `json:"board_max_length"`
+	UsualStud   Rule[string] `json:"usual_stud,omitzero"`   // where a wall's build-up has to be assumed
+	UsualBoard  Rule[string] `json:"usual_board,omitzero"`  // as usual_stud
+	UsualLayers Rule[int]    `json:"usual_layers,omitzero"` // of boards a face; as usual_stud
 
-	Starter          Rule[Length] `json:"starter"`            // width of the first piece where joints must be staggered
-	MinPiece         Rule[Length] `json:"min_piece"`          // narrowest piece that is put up by choice
-	JointJamb        Rule[Length] `json:"joint_jamb"`         // least distance of a vertical joint from the side of an opening
-	CrossJointOffset Rule[Length] `json:"cross_joint_offset"` // least offset of cross joints between neighbouring pieces
+	StudSpacing    Rule[Length] `json:"stud_spacing,omitzero"`    // greatest distance of stud centres
+	StudShortfall  Rule[Length] `json:"stud_shortfall,omitzero"`  // studs are cut this much shorter than the clear height
+	BoardShortfall Rule[Length] `json:"board_shortfall,omitzero"` // boards are this much shorter than the clear height
+	BoardFloorGap  Rule[Length] `json:"board_floor_gap,omitzero"` // part of the shortfall that is left at the floor
+	BoardMaxLength Rule[Length] `json:"board_max_length,omitzero"`
 
-	ScrewSpacing     Rule[[][]Length] `json:"screw_spacing"` // per number of layers, spacing of each layer from the frame outwards
-	ScrewEdge        Rule[Length]     `json:"screw_edge"`    // distance of the outermost screw from a piece's upper and lower edge
-	ScrewPenetration Rule[Length]     `json:"screw_penetration"`
+	Starter          Rule[Length] `json:"starter,omitzero"`            // width of the first piece where joints must be staggered
+	MinPiece         Rule[Length] `json:"min_piece,omitzero"`          // narrowest piece that is put up by choice
+	JointJamb        Rule[Length] `json:"joint_jamb,omitzero"`         // least distance of a vertical joint from the side of an opening
+	CrossJointOffset Rule[Length] `json:"cross_joint_offset,omitzero"` // least offset of cross joints between neighbouring pieces
 
-	TrackFixing     Rule[Length] `json:"track_fixing"`      // greatest distance of anchors along a track
-	TrackFixingEnd  Rule[Length] `json:"track_fixing_end"`  // greatest distance of the first anchor from a track's end
-	EdgeStudFixing  Rule[Length] `json:"edge_stud_fixing"`  // greatest distance of anchors up a stud against structure
-	EdgeStudMinimum Rule[int]    `json:"edge_stud_minimum"` // least number of anchors in it
+	ScrewSpacing     Rule[[][]Length] `json:"screw_spacing,omitzero"` // per number of layers, spacing of each layer from the frame outwards
+	ScrewEdge        Rule[Length]     `json:"screw_edge,omitzero"`    // distance of the outermost screw from a piece's upper and lower edge
+	ScrewPenetration Rule[Length]     `json:"screw_penetration,omitzero"`
 
-	HeaderUpstand Rule[Length]     `json:"header_upstand"` // length of the turned-up ends of a header
-	Jambs         Rule[[]JambRule] `json:"jambs"`          // the first row that fits a door decides its jambs
+	TrackFixing     Rule[Length] `json:"track_fixing,omitzero"`      // greatest distance of anchors along a track
+	TrackFixingEnd  Rule[Length] `json:"track_fixing_end,omitzero"`  // greatest distance of the first anchor from a track's end
+	EdgeStudFixing  Rule[Length] `json:"edge_stud_fixing,omitzero"`  // greatest distance of anchors up a stud against structure
+	EdgeStudMinimum Rule[int]    `json:"edge_stud_minimum,omitzero"` // least number of anchors in it
 
-	RigidHeadLimit Rule[Length] `json:"rigid_head_limit"` // slab deflection above which the head has to slide
-	HeadTolerance  Rule[Length] `json:"head_tolerance"`   // added to the deflection
-	HeadEngagement Rule[Length] `json:"head_engagement"`  // stud left in the head track when the slab is up
+	HeaderUpstand Rule[Length]     `json:"header_upstand,omitzero"` // length of the turned-up ends of a header
+	Jambs         Rule[[]JambRule] `json:"jambs,omitzero"`          // the first row that fits a door decides its jambs
 
-	ControlJoint Rule[Length] `json:"control_joint"` // longest run without a movement joint
+	RigidHeadLimit Rule[Length] `json:"rigid_head_limit,omitzero"` // slab deflection above which the head has to slide
+	HeadTolerance  Rule[Length] `json:"head_tolerance,omitzero"`   // added to the deflection
+	HeadEngagement Rule[Length] `json:"head_engagement,omitzero"`  // stud left in the head track when the slab is up
 
-	GussetHeight  Rule[Length] `json:"gusset_height"`  // height of the board gussets that tie twin frames
-	GussetSpacing Rule[Length] `json:"gusset_spacing"` // greatest distance between them up a stud pair
+	ControlJoint Rule[Length] `json:"control_joint,omitzero"` // longest run without a movement joint
 
-	CoatWidths     Rule[[]Length] `json:"coat_widths"`
-	CoatWait       Rule[float64]  `json:"coat_wait"`        // hours before the second coat of a quick compound
-	JointMinimum   Rule[float64]  `json:"joint_minimum"`    // °C below which joints are not treated
-	LiftLimit      Rule[float64]  `json:"lift_limit"`       // kg that one person lifts
-	WasteBoards    Rule[float64]  `json:"waste_boards"`     // per cent
-	WasteProfiles  Rule[float64]  `json:"waste_profiles"`   // per cent
-	WasteWool      Rule[float64]  `json:"waste_insulation"` // per cent
-	WasteCompounds Rule[float64]  `json:"waste_compounds"`  // per cent
-	WasteScrews    Rule[float64]  `json:"waste_screws"`     // per cent
+	GussetHeight  Rule[Length] `json:"gusset_height,omitzero"`  // height of the board gussets that tie twin frames
+	GussetSpacing Rule[Length] `json:"gusset_spacing,omitzero"` // greatest distance between them up a stud pair
+
+	CoatWidths     Rule[[]Length] `json:"coat_widths,omitzero"`
+	CoatWait       Rule[float64]  `json:"coat_wait,omitzero"`        // hours before the second coat of a quick compound
+	JointMinimum   Rule[float64]  `json:"joint_minimum,omitzero"`    // °C below which joints are not treated
+	LiftLimit      Rule[float64]  `json:"lift_limit,omitzero"`       // kg that one person lifts
+	WasteBoards    Rule[float64]  `json:"waste_boards,omitzero"`     // per cent
+	WasteProfiles  Rule[float64]  `json:"waste_profiles,omitzero"`   // per cent
+	WasteWool      Rule[float64]  `json:"waste_insulation,omitzero"` // per cent
+	WasteCompounds Rule[float64]  `json:"waste_compounds,omitzero"`  // per cent
+	WasteScrews    Rule[float64]  `json:"waste_screws,omitzero"`     // per cent
 }
 
 // Jamb is how the studs beside an opening are made.

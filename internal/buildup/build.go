@@ -1,0 +1,222 @@
+package buildup
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"nogging/internal/catalogue"
+	"nogging/internal/finding"
+	"nogging/internal/plan"
+	"nogging/internal/quantity"
+)
+
+// onStuds is how far a board's edge may be from a whole number of bays: 1250 mm
+// boards stand on studs at 417 mm.
+const onStuds = 2 * quantity.Millimetre
+
+// builder looks up the products of one build-up.
+type builder struct {
+	cat   *catalogue.Catalogue
+	pr    *catalogue.Practice
+	path  string // of the build-up in the plan
+	out   BuildUp
+	found finding.List
+}
+
+// build resolves a build-up; it returns nil with the findings where products
+// are missing.
+func build(spec plan.BuildUp, path string, cat *catalogue.Catalogue, pr *catalogue.Practice) (*BuildUp, finding.List) {
+	b := &builder{cat: cat, pr: pr, path: path, out: BuildUp{Spec: spec}}
+	b.frame()
+	b.boards()
+	if b.found.Count(finding.Error) > 0 {
+		return nil, b.found
+	}
+	b.bays()
+	b.fill()
+	if b.found.Count(finding.Error) > 0 {
+		return nil, b.found
+	}
+	b.out.Thickness = b.out.finished()
+	return &b.out, b.found
+}
+
+func (b *builder) add(severity finding.Severity, code, key, what, fix string) {
+	b.found.Add(finding.Finding{
+		Code: code, Severity: severity, Object: b.out.Spec.ID, Path: b.path + "." + key, What: what, Fix: fix,
+	})
+}
+
+func (b *builder) unknown(kind, key, id string) {
+	if id == "" {
+		b.add(finding.Error, "product-missing", key, fmt.Sprintf("no %s is named", kind), b.cat.Suggest(kind, id, b.pr))
+		return
+	}
+	b.add(finding.Error, "product-unknown", key, fmt.Sprintf("the catalogue has no %s %q", kind, id), b.cat.Suggest(kind, id, b.pr))
+}
+
+// frame looks up studs and tracks.
+func (b *builder) frame() {
+	f := &b.out.Spec.Frame
+	b.out.Kind = cmp.Or(f.Kind, plan.Single)
+	b.out.Spacing = cmp.Or(f.Spacing, b.pr.StudSpacing.Value)
+	b.out.Gap = f.Gap
+	if !slices.Contains(plan.FrameKinds(), b.out.Kind) {
+		b.add(finding.Error, "frame-kind", "frame.kind", fmt.Sprintf("%q is no kind of frame", f.Kind), "write one of: "+kinds())
+	}
+	if b.out.Spacing <= 0 || b.out.Gap < 0 {
+		b.add(finding.Error, "frame-size", "frame", "stud spacing and gap cannot be negative", "leave them out or write a length")
+	}
+	stud, ok := b.cat.Profile(f.Stud)
+	if !ok {
+		b.unknown(catalogue.KindProfile, "frame.stud", f.Stud)
+		return
+	}
+	if stud.Kind != catalogue.Stud && stud.Kind != catalogue.OpeningStud {
+		b.add(finding.Error, "product-kind", "frame.stud", fmt.Sprintf("%s is no stud but a %s", stud.ID, kindName(stud.Kind)), "name a stud, such as "+b.pr.UsualStud.Value)
+		return
+	}
+	b.out.Stud, b.out.OpeningStud = stud, stud
+	if stiff, ok := b.cat.OpeningStudFor(stud.ID); ok {
+		b.out.OpeningStud = stiff
+	}
+	b.track(f.Track, stud)
+}
+
+// track looks up the track that is named, or the one that takes the stud.
+func (b *builder) track(id string, stud *catalogue.Profile) {
+	fitting, fits := b.cat.TrackFor(stud.ID)
+	if id == "" {
+		if !fits {
+			b.add(finding.Error, "track-missing", "frame.stud", fmt.Sprintf("the catalogue has no track that takes %s", stud.ID), "name a track, or add one to your own catalogue")
+		}
+		b.out.Track = fitting
+		return
+	}
+	track, ok := b.cat.Profile(id)
+	if !ok {
+		b.unknown(catalogue.KindProfile, "frame.track", id)
+		return
+	}
+	if track.Kind != catalogue.Track && track.Kind != catalogue.DeepTrack || track.Fits != stud.Fits {
+		fix := "leave the track out"
+		if fits {
+			fix = "write track: " + fitting.ID
+		}
+		b.add(finding.Error, "track-misfit", "frame.track", fmt.Sprintf("%s does not take %s", track.ID, stud.ID), fix)
+		return
+	}
+	b.out.Track = track
+}
+
+func kinds() string {
+	var all []string
+	for _, k := range plan.FrameKinds() {
+		all = append(all, string(k))
+	}
+	return strings.Join(all, ", ")
+}
+
+func kindName(k catalogue.ProfileKind) string { return strings.ReplaceAll(string(k), "_", " ") }
+
+// boards looks up the boards of both faces.
+func (b *builder) boards() {
+	s := &b.out.Spec
+	b.out.A = b.face("face_a", s.FaceA)
+	if len(s.FaceA) == 0 {
+		b.add(finding.Error, "boards-missing", "face_a", "no boards are named for face A", fmt.Sprintf("write face_a: [%s]", b.pr.UsualBoard.Value))
+	}
+	switch {
+	case b.out.Kind.OneSided():
+		if len(s.FaceB) > 0 {
+			b.add(finding.Warning, "boards-unused", "face_b", fmt.Sprintf("a %s wall is boarded on face A only; the boards of face B are left out", b.out.Kind), "take face_b out, or change the kind of frame")
+		}
+	case len(s.FaceB) == 0:
+		b.out.B = b.out.A
+	default:
+		b.out.B = b.face("face_b", s.FaceB)
+	}
+}
+
+func (b *builder) face(key string, ids []string) []*catalogue.Board {
+	var boards []*catalogue.Board
+	for i, id := range ids {
+		board, ok := b.cat.Board(id)
+		if !ok {
+			b.unknown(catalogue.KindBoard, fmt.Sprintf("%s[%d]", key, i), id)
+			continue
+		}
+		boards = append(boards, board)
+	}
+	return boards
+}
+
+// bays warns of boards whose edges do not come to stand on studs.
+func (b *builder) bays() {
+	warned := map[string]bool{}
+	for _, board := range slices.Concat(b.out.A, b.out.B) {
+		n := board.Width.Round(b.out.Spacing) / b.out.Spacing
+		if n >= 1 && (board.Width-n*b.out.Spacing).Abs() <= onStuds || warned[board.ID] {
+			continue
+		}
+		warned[board.ID] = true
+		n = max(1, (board.Width+b.out.Spacing-1)/b.out.Spacing)
+		b.add(finding.Warning, "boards-off-studs", "frame.spacing",
+			fmt.Sprintf("boards %s, %s mm wide, do not end on studs at %s mm", board.ID, board.Width, b.out.Spacing),
+			fmt.Sprintf("set the studs at %s mm, or take boards %s or %s mm wide", (board.Width/n).Round(quantity.Millimetre/10), (n-1)*b.out.Spacing, n*b.out.Spacing))
+	}
+}
+
+// fill looks up the cavity fill.
+func (b *builder) fill() {
+	cavity := Length(b.out.FrameLines())*b.out.FrameDepth() + b.out.Gap
+	var total Length
+	for i, spec := range b.out.Spec.Insulation {
+		key := fmt.Sprintf("insulation[%d]", i)
+		product, ok := b.cat.InsulationProduct(spec.Product)
+		if !ok {
+			b.unknown(catalogue.KindInsulation, key+".product", spec.Product)
+			continue
+		}
+		t := b.fillThickness(key, product, spec.Thickness)
+		b.out.Insulation = append(b.out.Insulation, Fill{product, t})
+		total += t
+	}
+	if total > cavity {
+		b.add(finding.Warning, "fill-too-thick", "insulation",
+			fmt.Sprintf("%s mm of fill do not go into a cavity of %s mm", total, cavity), "take thinner fill or a deeper frame")
+	}
+}
+
+// fillThickness settles the thickness of a fill that may come in several.
+func (b *builder) fillThickness(key string, product *catalogue.Insulation, asked Length) Length {
+	comes := product.Thicknesses
+	if asked > 0 {
+		if !slices.Contains(comes, asked) {
+			b.add(finding.Warning, "fill-thickness", key+".thickness",
+				fmt.Sprintf("%s does not come %s mm thick", product.ID, asked), "write one of: "+lengths(comes))
+		}
+		return asked
+	}
+	t := comes[0]
+	for _, other := range comes[1:] {
+		if other <= b.out.FrameDepth() {
+			t = other
+		}
+	}
+	if len(comes) > 1 {
+		b.add(finding.Assumed, "fill-thickness", key,
+			fmt.Sprintf("the thickness of %s is not given; %s mm, the most that the frame takes, is assumed", product.ID, t), fmt.Sprintf("write thickness: %s", t))
+	}
+	return t
+}
+
+func lengths(list []Length) string {
+	parts := make([]string, len(list))
+	for i, l := range list {
+		parts[i] = l.String()
+	}
+	return strings.Join(parts, ", ")
+}

@@ -1,0 +1,19 @@
+package catalogue
+
+// The kinds of sundry that the shipped catalogue uses.
+const (
+	KindAnchor    = "anchor"     // for a substrate
+	KindSealTape  = "seal_tape"  // behind profiles, for the size of the frame
+	KindSealant   = "sealant"    // for acoustic or fire
+	KindStrip     = "strip"      // isolating strip between frames or against structure
+	KindJointTape = "joint_tape" // for kinds of joint
+	KindFiller    = "filler"     // joint compound for kinds of joint and for skim coats
+	KindBead      = "bead"       // for outer_corner, edge or control_joint
+	KindGusset    = "gusset"     // board strips that tie twin frames
+)
+
+// The points of screws.
+const (
+	SharpPoint = "sharp"
+	DrillPoint = "drill"
+)
