@@ -1,0 +1,160 @@
+package drawing
+
+import (
+	"cmp"
+	"slices"
+)
+
+// Clash is a pair of texts that lie over each other.
+type Clash struct{ A, B Text }
+
+// touch is the overlap, in mm, that two text boxes may have by rounding.
+const touch = 0.02
+
+// Clashes returns every pair of texts of the scene whose areas overlap.
+func Clashes(s *Scene) []Clash {
+	texts := Texts(s)
+	slices.SortStableFunc(texts, func(a, b Text) int {
+		return cmp.Compare(a.Bounds().Min.X, b.Bounds().Min.X)
+	})
+	var out []Clash
+	for i, a := range texts {
+		right := a.Bounds().Max.X
+		for _, b := range texts[i+1:] {
+			if b.Bounds().Min.X >= right {
+				break
+			}
+			if quadsOverlap(a.Quad(), b.Quad()) {
+				out = append(out, Clash{a, b})
+			}
+		}
+	}
+	return out
+}
+
+// Texts returns every text of the scene that is not empty.
+func Texts(s *Scene) []Text {
+	var texts []Text
+	s.Walk(func(_ LayerName, it Item) {
+		if t, ok := it.(Text); ok && t.Text != "" {
+			texts = append(texts, t)
+		}
+	})
+	return texts
+}
+
+// Outside returns the texts that reach beyond the given part of the sheet.
+func Outside(s *Scene, area Rect) []Text {
+	var out []Text
+	for _, t := range Texts(s) {
+		if !area.Holds(t.Bounds()) {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// quadsOverlap reports whether two rectangles, however turned, overlap: no
+// side of either separates them.
+func quadsOverlap(a, b [4]Point) bool {
+	return !separated(a, b) && !separated(b, a)
+}
+
+func separated(a, b [4]Point) bool {
+	for i := range 2 {
+		axis := Point{a[i+1].X - a[i].X, a[i+1].Y - a[i].Y}
+		length := hypot(axis)
+		if length == 0 {
+			continue
+		}
+		axis = Point{axis.X / length, axis.Y / length}
+		loA, hiA := extent(a, axis)
+		loB, hiB := extent(b, axis)
+		if hiA <= loB+touch || hiB <= loA+touch {
+			return true
+		}
+	}
+	return false
+}
+
+func extent(q [4]Point, axis Point) (lo, hi float64) {
+	lo = q[0].X*axis.X + q[0].Y*axis.Y
+	hi = lo
+	for _, p := range q[1:] {
+		v := p.X*axis.X + p.Y*axis.Y
+		lo, hi = min(lo, v), max(hi, v)
+	}
+	return lo, hi
+}
+
+// Placer finds room for texts on a sheet that fills up.
+type Placer struct {
+	taken []placed
+	lines []Segment
+}
+
+type placed struct {
+	bounds Rect
+	quad   [4]Point
+}
+
+// Take marks the area of texts as used.
+func (p *Placer) Take(texts ...Text) {
+	for _, t := range texts {
+		p.taken = append(p.taken, placed{t.Bounds(), t.Quad()})
+	}
+}
+
+// TakeRect marks a rectangle as used.
+func (p *Placer) TakeRect(r Rect) {
+	c := r.Corners()
+	p.taken = append(p.taken, placed{r, [4]Point{c[0], c[1], c[2], c[3]}})
+}
+
+// Avoid names lines that a text should not cross if it can stand elsewhere.
+func (p *Placer) Avoid(lines ...Segment) { p.lines = append(p.lines, lines...) }
+
+// Free reports whether a text would stand clear of everything taken.
+func (p *Placer) Free(t Text) bool {
+	b, q := t.Bounds(), t.Quad()
+	for i := range p.taken {
+		if p.taken[i].bounds.Overlaps(b) && quadsOverlap(p.taken[i].quad, q) {
+			return false
+		}
+	}
+	return true
+}
+
+// Place takes the first of the candidates that is free and crosses the fewest
+// lines, and reports whether there was one.
+func (p *Placer) Place(candidates ...Text) (Text, bool) {
+	best, bestCost := -1, 0
+	for i, t := range candidates {
+		if !p.Free(t) {
+			continue
+		}
+		cost := p.Crossings(t.Bounds())
+		if best < 0 || cost < bestCost {
+			best, bestCost = i, cost
+		}
+		if cost == 0 {
+			break
+		}
+	}
+	if best < 0 {
+		return Text{}, false
+	}
+	p.Take(candidates[best])
+	return candidates[best], true
+}
+
+// Crossings counts the lines to avoid that run through a rectangle.
+func (p *Placer) Crossings(r Rect) int {
+	n := 0
+	for _, l := range p.lines {
+		if _, ok := ClipSegment(l, r); ok {
+			n++
+		}
+	}
+	return n
+}

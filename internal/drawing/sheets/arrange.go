@@ -1,0 +1,195 @@
+package sheets
+
+import (
+	"slices"
+
+	"nogging/internal/drawing"
+)
+
+// block is something of fixed size that is put somewhere on a sheet.
+type block interface {
+	size() (width, height float64)
+	draw(s *drawing.Scene, at drawing.Point)
+}
+
+// air is what is left free to the right of and below each block, in mm.
+const air = 5.0
+
+// page is a sheet that is being filled: what stands where, and the largest
+// rectangles that are still free.
+type page struct {
+	field  drawing.Rect
+	free   []drawing.Rect
+	placed []placement
+}
+
+type placement struct {
+	block block
+	at    drawing.Point
+}
+
+func newPage(field drawing.Rect) *page {
+	return &page{field: field, free: []drawing.Rect{field}}
+}
+
+// fit returns the highest, then leftmost free rectangle that takes the size.
+func (p *page) fit(w, h float64) (drawing.Rect, bool) {
+	best, found := drawing.Rect{}, false
+	for _, r := range p.free {
+		if r.Width() < w-1e-9 || r.Height() < h-1e-9 {
+			continue
+		}
+		if !found || r.Min.Y < best.Min.Y || (r.Min.Y == best.Min.Y && r.Min.X < best.Min.X) {
+			best, found = r, true
+		}
+	}
+	return best, found
+}
+
+// put places a block in the corner of a free rectangle: the left one, or the
+// right one for blocks that line up along the sheet's right edge.
+func (p *page) put(b block, in drawing.Rect, right bool) {
+	w, h := b.size()
+	at := in.Min
+	if right {
+		at.X = in.Max.X - w
+	}
+	p.placed = append(p.placed, placement{b, at})
+	used := drawing.NewRect(at.X, at.Y, w, h)
+	used.Max = used.Max.Add(air, air)
+	if right {
+		used.Min.X -= air
+	}
+	p.take(used)
+}
+
+// take cuts a rectangle out of the free ones.
+func (p *page) take(used drawing.Rect) {
+	var next []drawing.Rect
+	for _, f := range p.free {
+		if !f.Overlaps(used) {
+			next = append(next, f)
+			continue
+		}
+		parts := []drawing.Rect{f, f, f, f}
+		parts[0].Max.X = used.Min.X
+		parts[1].Min.X = used.Max.X
+		parts[2].Max.Y = used.Min.Y
+		parts[3].Min.Y = used.Max.Y
+		for _, part := range parts {
+			if part.Width() > 1 && part.Height() > 1 {
+				next = append(next, part)
+			}
+		}
+	}
+	p.free = nil
+	for i, f := range next {
+		inside := slices.ContainsFunc(next[:i], func(o drawing.Rect) bool { return o.Holds(f) }) ||
+			slices.ContainsFunc(next[i+1:], func(o drawing.Rect) bool { return o.Holds(f) && o != f })
+		if !inside {
+			p.free = append(p.free, f)
+		}
+	}
+}
+
+// pages is a run of sheets that are filled together.
+type pages struct {
+	field drawing.Rect
+	list  []*page
+}
+
+// add places a block on the first sheet that has room, or on a new one. It
+// reports false, and places nothing, if the block is larger than a sheet.
+func (ps *pages) add(b block, right bool) bool {
+	w, h := b.size()
+	for _, p := range ps.list {
+		if r, ok := p.fit(w, h); ok {
+			if right {
+				r = p.rightmost(r, w, h)
+			}
+			p.put(b, r, right)
+			return true
+		}
+	}
+	p := newPage(ps.field)
+	r, ok := p.fit(w, h)
+	if !ok {
+		return false
+	}
+	ps.list = append(ps.list, p)
+	p.put(b, r, right)
+	return true
+}
+
+// rightmost returns, of the free rectangles that take the size, the one that
+// reaches furthest to the right, then the highest.
+func (p *page) rightmost(best drawing.Rect, w, h float64) drawing.Rect {
+	for _, r := range p.free {
+		if r.Width() < w-1e-9 || r.Height() < h-1e-9 {
+			continue
+		}
+		if r.Max.X > best.Max.X || (r.Max.X == best.Max.X && r.Min.Y < best.Min.Y) {
+			best = r
+		}
+	}
+	return best
+}
+
+// fewRows is the least number of rows with which a table is begun on a sheet.
+const fewRows = 3
+
+// addTable flows a table over the free places, starting a new sheet where no
+// place takes even a few rows.
+func (ps *pages) addTable(t *drawing.Table) {
+	for from := 0; from < len(t.Rows); {
+		p, r, n := ps.roomFor(t, from)
+		if n == 0 {
+			p = newPage(ps.field)
+			r = ps.field
+			n = t.Fitting(from, r.Height())
+			if n == 0 || r.Width() < t.Width() {
+				return // the table is wider than the sheet: no caller makes one
+			}
+			ps.list = append(ps.list, p)
+		}
+		p.put(&tablePart{t, from, n}, r, len(p.placed) > 0)
+		from += n
+	}
+}
+
+// roomFor returns the place that takes most rows, on the earliest sheet that
+// takes a few.
+func (ps *pages) roomFor(t *drawing.Table, from int) (*page, drawing.Rect, int) {
+	few := min(fewRows, len(t.Rows)-from)
+	for _, p := range ps.list {
+		var best drawing.Rect
+		most := 0
+		for _, r := range p.free {
+			if r.Width() < t.Width() {
+				continue
+			}
+			n := t.Fitting(from, r.Height())
+			if n > most || (n == most && n > 0 && r.Max.X > best.Max.X) {
+				best, most = r, n
+			}
+		}
+		if most >= few {
+			return p, best, most
+		}
+	}
+	return nil, drawing.Rect{}, 0
+}
+
+// tablePart is some rows of a table.
+type tablePart struct {
+	table   *drawing.Table
+	from, n int
+}
+
+func (t *tablePart) size() (float64, float64) {
+	return t.table.Width(), t.table.Reach(t.n)
+}
+
+func (t *tablePart) draw(s *drawing.Scene, at drawing.Point) {
+	t.table.Draw(s.Layer(drawing.Notes), at, t.from, t.n)
+}

@@ -1,0 +1,389 @@
+package sheets
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"nogging/internal/drawing"
+	"nogging/internal/geom"
+	"nogging/internal/layout"
+	"nogging/internal/plan"
+)
+
+// framing is the elevation of one plane of studs, seen from face A.
+type framing struct {
+	elevation
+	plane plane
+}
+
+// plane is the frame lines that lie in one plane: one, or several where the
+// wall is interrupted.
+type plane struct {
+	lines         []int // indices into the wall's frame lines
+	offset, depth Length
+	extent        geom.Interval
+	breaks        []geom.Interval // between the lines
+}
+
+// planes returns the wall's planes of studs, from face A to face B.
+func planes(w *layout.Wall) []plane {
+	var list []plane
+	for i, fl := range w.FrameLines {
+		n := slices.IndexFunc(list, func(p plane) bool { return p.offset == fl.Offset })
+		if n < 0 {
+			list = append(list, plane{lines: []int{i}, offset: fl.Offset, depth: fl.Depth, extent: fl.Extent})
+			continue
+		}
+		p := &list[n]
+		p.lines = append(p.lines, i)
+		p.breaks = append(p.breaks, geom.Interval{From: p.extent.To, To: fl.Extent.From})
+		p.extent.To = max(p.extent.To, fl.Extent.To)
+	}
+	slices.SortStableFunc(list, func(a, b plane) int { return cmp.Compare(b.offset, a.offset) })
+	return list
+}
+
+// near returns the plane of studs on which a face is boarded.
+func near(w *layout.Wall, f plan.Face) plane {
+	list := planes(w)
+	if len(list) == 0 {
+		return plane{}
+	}
+	if f == plan.FaceB {
+		return list[len(list)-1]
+	}
+	return list[0]
+}
+
+// newFraming prepares the framing elevation of one plane of studs.
+func (s *Set) newFraming(w *layout.Wall, n int, sc scale, window geom.Interval) *framing {
+	all := planes(w)
+	p := all[n]
+	f := &framing{plane: p, elevation: elevation{
+		set: s, wall: w, key: fmt.Sprintf("frame%d", n+1), scale: sc,
+		extent: p.extent, window: window, datum: p.extent.From, breaks: p.breaks,
+		first: window.From <= p.extent.From, last: window.To >= p.extent.To,
+	}}
+	f.title, f.subtitle = "Framing", "seen from face A"
+	if len(all) > 1 {
+		f.title = "Framing at face A"
+		if n > 0 {
+			f.title = "Framing at face B"
+		}
+	}
+	f.key += windowKey(window, p.extent)
+	f.collect()
+	return f
+}
+
+// windowKey tells the views of a wall apart that is drawn in parts.
+func windowKey(window, extent geom.Interval) string {
+	if window == extent {
+		return ""
+	}
+	return "-" + (window.From - extent.From).Round(1e6).String()
+}
+
+// members calls f for each member of the plane that shows in the window. Of
+// two studs boxed into each other it gives the first, with the mark of both.
+func (f *framing) members(do func(m *layout.Member, mark string)) {
+	list := f.wall.Members
+	for i := 0; i < len(list); i++ {
+		m, mark := &list[i], list[i].Mark()
+		if i+1 < len(list) && m.Boxed && list[i+1].Boxed && m.From == list[i+1].From && m.To == list[i+1].To {
+			i++
+			mark += "+" + list[i].Mark()
+		}
+		lo, hi := min(m.From.X, m.To.X), max(m.From.X, m.To.X)
+		if slices.Contains(f.plane.lines, m.Line) && hi >= f.window.From && lo <= f.window.To {
+			do(m, mark)
+		}
+	}
+}
+
+// collect gathers what is to be dimensioned and marked.
+func (f *framing) collect() {
+	var centres []Length
+	f.members(func(m *layout.Member, mark string) {
+		if !m.Upright() {
+			return
+		}
+		centres = append(centres, m.From.X)
+		if f.reachesTop(m) {
+			f.top = append(f.top, drawing.Mark{At: float64(m.From.X), From: float64(m.To.Y), Text: mark})
+		}
+	})
+	centres = append(centres, f.datum)
+	if f.last {
+		centres = append(centres, f.extent.To)
+	}
+	slices.Sort(centres)
+	f.runs = []run{{at: slices.Compact(centres)}}
+	f.chain = openingEdges(f.wall, f.window)
+	f.heights, f.ends = f.levels()
+	f.decideTop()
+}
+
+// reachesTop reports whether a member stands right under the soffit, so that
+// its mark can stand over the wall.
+func (f *framing) reachesTop(m *layout.Member) bool {
+	const near = 120e6 // movement gap, shortfall and track together stay below this
+	return topAt(f.wall.Top, m.To.X)-m.To.Y < near
+}
+
+// openingEdges returns the window's ends and the openings' edges within it;
+// nothing if there are no openings.
+func openingEdges(w *layout.Wall, window geom.Interval) []Length {
+	var edges []Length
+	for _, o := range w.Openings {
+		for _, u := range []Length{o.U.From, o.U.To} {
+			if u > window.From && u < window.To {
+				edges = append(edges, u)
+			}
+		}
+	}
+	if len(edges) == 0 {
+		return nil
+	}
+	edges = append(edges, window.From, window.To)
+	slices.Sort(edges)
+	return slices.Compact(edges)
+}
+
+// levels returns the heights to dimension at the wall's start and, where they
+// differ, at its end.
+func (e *elevation) levels() (start, end []Length) {
+	top := e.wall.Top
+	start = append(start, topAt(top, e.extent.From))
+	if h := topAt(top, e.extent.To); h != start[0] {
+		end = append(end, h)
+	}
+	for _, o := range e.wall.Openings {
+		start = append(start, o.Head)
+		if o.Sill > 0 {
+			start = append(start, o.Sill)
+		}
+	}
+	slices.Sort(start)
+	return slices.Compact(start), end
+}
+
+// draw draws the view with its upper left corner at the given place.
+func (f *framing) draw(s *drawing.Scene, at drawing.Point) {
+	f.place(at)
+	f.drawTitle(s, at)
+	f.drawSlabs(s)
+	var placer drawing.Placer
+	f.members(func(m *layout.Member, mark string) { f.drawMember(s, m, mark, &placer) })
+	f.drawGussets(s, &placer)
+	f.drawOpenings(s, drawing.Pen{Weight: drawing.W25, Dash: drawing.Dashed})
+	f.drawBreaks(s)
+	placer.Take(f.drawDims(s)...)
+	f.labelOpenings(s, &placer)
+	f.members(func(m *layout.Member, mark string) { f.labelMember(s, m, mark, &placer) })
+}
+
+// shape returns the outline of a member on paper; nil if it does not show.
+func (f *framing) shape(m *layout.Member) []drawing.Point {
+	if m.Upright() {
+		r, ok := f.rect(m.From.X-m.Width/2, m.From.X+m.Width/2, m.From.Y, m.To.Y)
+		if !ok {
+			return nil
+		}
+		return r.Corners()
+	}
+	up := f.flange(m)
+	return f.polygon(geom.Polygon{
+		m.From, m.To, {X: m.To.X, Y: m.To.Y + up}, {X: m.From.X, Y: m.From.Y + up},
+	})
+}
+
+// flange returns to which side of its line a horizontal member's flanges stand:
+// tracks and headers open away from what they are fixed to.
+func (f *framing) flange(m *layout.Member) Length {
+	switch m.Role {
+	case layout.SoffitTrack, layout.SillTrack:
+		return -m.Width
+	}
+	return m.Width
+}
+
+// fillOf tints what is stiffer than a plain stud.
+func fillOf(m *layout.Member) drawing.Fill {
+	switch {
+	case m.Role == layout.OpeningStud, m.Boxed:
+		return drawing.Tint(0.78)
+	case m.Role == layout.FloorTrack, m.Role == layout.SoffitTrack:
+		return drawing.Tint(0.9)
+	}
+	return drawing.White
+}
+
+// drawMember draws one member as a part.
+func (f *framing) drawMember(s *drawing.Scene, m *layout.Member, mark string, placer *drawing.Placer) {
+	shape := f.shape(m)
+	if shape == nil {
+		return
+	}
+	g := &drawing.Group{ID: f.id(mark), Data: []drawing.Datum{{Name: "wall", Value: f.wall.ID}, {Name: "part", Value: mark}}}
+	g.Title = fmt.Sprintf("%s %s: %s, cut to %s", mark, m.Role, m.Product, f.set.units.dim(m.Cut))
+	g.Add(drawing.Path{Points: shape, Closed: true, Pen: drawing.Outline, Fill: fillOf(m)})
+	s.Layer(drawing.Frame).Add(g)
+	for i, a := range shape {
+		placer.Avoid(drawing.Segment{A: a, B: shape[(i+1)%len(shape)]})
+	}
+}
+
+// drawGussets draws the boards that tie a twin frame.
+func (f *framing) drawGussets(s *drawing.Scene, placer *drawing.Placer) {
+	for i := range f.wall.Gussets {
+		g := &f.wall.Gussets[i]
+		const half = 30e6 // seen edge on: two boards either side of a stud's web
+		r, ok := f.rect(g.At.X-half, g.At.X+half, g.At.Y-g.Height/2, g.At.Y+g.Height/2)
+		if !ok {
+			continue
+		}
+		mark := fmt.Sprintf("G%02d", g.Number)
+		part := &drawing.Group{ID: f.id(mark), Title: fmt.Sprintf("%s gusset: %s, %s", mark, g.Board, f.set.units.by(g.Width, g.Height)),
+			Data: []drawing.Datum{{Name: "wall", Value: f.wall.ID}, {Name: "part", Value: mark}}}
+		part.Add(drawing.Box(r, drawing.Medium, drawing.White), drawing.Lines{Segments: drawing.Hatch(r.Corners(), 45, 1.1), Pen: drawing.Thin})
+		s.Layer(drawing.Boards).Add(part)
+		placer.TakeRect(r)
+	}
+}
+
+// labelOpenings writes what each opening is into its middle.
+func (f *framing) labelOpenings(s *drawing.Scene, placer *drawing.Placer) {
+	for i := range f.wall.Openings {
+		o := &f.wall.Openings[i]
+		r, ok := f.rect(o.U.From, o.U.To, o.Sill, o.Head)
+		if !ok {
+			continue
+		}
+		f.writeLines(s, placer, r, []string{o.ID, string(o.Kind), f.set.units.by(o.U.Len(), o.Head-o.Sill)})
+	}
+}
+
+// writeLines writes lines of text into the middle of a rectangle, flat if they
+// fit, upright if not, and fewer where the rectangle is small.
+func (e *elevation) writeLines(s *drawing.Scene, placer *drawing.Placer, r drawing.Rect, lines []string) {
+	for n := len(lines); n > 0; n-- {
+		for _, turn := range []float64{0, 90} {
+			texts := textBlock(r.Centre(), turn, lines[:n], true)
+			if inside(texts, r) && allFree(placer, texts) {
+				placer.Take(texts...)
+				for _, t := range texts {
+					s.Layer(drawing.Marks).Add(t)
+				}
+				return
+			}
+		}
+	}
+}
+
+// textBlock sets lines of text around a middle, reading up the sheet when
+// turned by 90 degrees.
+func textBlock(c drawing.Point, turn float64, lines []string, boldFirst bool) []drawing.Text {
+	const step = 1.45 * drawing.Small
+	texts := make([]drawing.Text, len(lines))
+	for i, line := range lines {
+		off := (float64(i) - float64(len(lines)-1)/2) * step
+		t := drawing.Text{At: c.Add(0, off), Text: line, Height: drawing.Small, Align: drawing.Centre, Turn: turn, Mask: true}
+		if turn != 0 {
+			t.At = c.Add(off, 0)
+		}
+		t.Bold = boldFirst && i == 0
+		texts[i] = t.Middle()
+	}
+	return texts
+}
+
+func inside(texts []drawing.Text, r drawing.Rect) bool {
+	for _, t := range texts {
+		if !r.Inset(0.3).Holds(t.Bounds()) {
+			return false
+		}
+	}
+	return true
+}
+
+func allFree(p *drawing.Placer, texts []drawing.Text) bool {
+	for _, t := range texts {
+		if !p.Free(t) {
+			return false
+		}
+	}
+	return true
+}
+
+// labelMember writes the marks that do not stand over the wall.
+func (f *framing) labelMember(s *drawing.Scene, m *layout.Member, mark string, placer *drawing.Placer) {
+	if m.Upright() && f.reachesTop(m) {
+		return
+	}
+	var candidates []drawing.Text
+	if m.Upright() {
+		candidates = f.besideMember(m, mark)
+	} else {
+		candidates = f.alongMember(m, mark)
+	}
+	if t, ok := placer.Place(candidates...); ok {
+		s.Layer(drawing.Marks).Add(t)
+	}
+}
+
+// besideMember proposes places for the mark of a short upright member.
+func (f *framing) besideMember(m *layout.Member, mark string) []drawing.Text {
+	var out []drawing.Text
+	half := f.scale.paper(m.Width)/2 + 0.6
+	for _, share := range []float64{0.5, 0.3, 0.7, 0.15, 0.85} {
+		p := f.pt(m.From.X, m.From.Y+Length(share*float64(m.To.Y-m.From.Y)))
+		for _, side := range []float64{-1, 1} {
+			up := drawing.Text{At: p.Add(side*(half+drawing.Small/2), 0), Text: mark, Height: drawing.Small, Align: drawing.Centre, Turn: 90}
+			flat := drawing.Text{At: p.Add(side*half, 0), Text: mark, Height: drawing.Small}
+			if side < 0 {
+				flat.Align = drawing.Right
+			}
+			out = append(out, flat.Middle(), up.Middle())
+		}
+	}
+	return out
+}
+
+// alongMember proposes places for the mark of a track, header or nogging: just
+// inside the wall beside it, in the middle of the widest stretch first.
+func (f *framing) alongMember(m *layout.Member, short string) []drawing.Text {
+	lo, hi := max(m.From.X, f.window.From), min(m.To.X, f.window.To)
+	inward := 1.0
+	if m.Role == layout.SoffitTrack || m.Role == layout.SillTrack {
+		inward = -1
+	}
+	long := short
+	if m.Role == layout.FloorTrack || m.Role == layout.SoffitTrack {
+		long += "  " + f.set.units.dim(m.Cut)
+	}
+	var out []drawing.Text
+	for _, text := range []string{long, short} {
+		for _, away := range []float64{inward, -inward} {
+			for _, share := range []float64{0.5, 0.44, 0.56, 0.38, 0.62, 0.32, 0.68, 0.25, 0.75, 0.18, 0.82, 0.1, 0.9} {
+				u := lo + Length(share*float64(hi-lo))
+				z := m.From.Y + Length(float64(u-m.From.X)/float64(max(m.To.X-m.From.X, 1))*float64(m.To.Y-m.From.Y))
+				off := 0.7 + drawing.Small/2
+				if away == f.flangeSide(m) {
+					off += f.scale.paper(m.Width)
+				}
+				out = append(out, drawing.Text{At: f.pt(u, z).Add(0, -away*off), Text: text, Height: drawing.Small, Align: drawing.Centre}.Middle())
+			}
+		}
+	}
+	return out
+}
+
+// flangeSide is the sign of flange.
+func (f *framing) flangeSide(m *layout.Member) float64 {
+	if f.flange(m) < 0 {
+		return -1
+	}
+	return 1
+}

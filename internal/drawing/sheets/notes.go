@@ -1,0 +1,295 @@
+package sheets
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"nogging/internal/drawing"
+	"nogging/internal/layout"
+	"nogging/internal/plan"
+	"nogging/internal/quantity"
+)
+
+// notes is a block of numbered remarks.
+type notes struct {
+	title string
+	items []string
+	width float64
+}
+
+func (n *notes) lines() [][]string {
+	out := make([][]string, len(n.items))
+	for i, item := range n.items {
+		out[i] = drawing.Wrap(item, drawing.Small, n.width-6, false)
+	}
+	return out
+}
+
+func (n *notes) size() (float64, float64) {
+	h := 7.0
+	for _, item := range n.lines() {
+		h += float64(len(item))*drawing.LineGap*drawing.Small + 0.6
+	}
+	return n.width, h
+}
+
+func (n *notes) draw(s *drawing.Scene, at drawing.Point) {
+	l := s.Layer(drawing.Notes)
+	l.Add(drawing.Text{At: at.Add(0, drawing.Large), Text: n.title, Height: drawing.Large, Bold: true})
+	y := 7.0 + drawing.Small
+	for i, item := range n.lines() {
+		l.Add(drawing.Text{At: at.Add(0, y), Text: fmt.Sprintf("%d", i+1), Height: drawing.Small})
+		for _, line := range item {
+			l.Add(drawing.Text{At: at.Add(6, y), Text: line, Height: drawing.Small})
+			y += drawing.LineGap * drawing.Small
+		}
+		y += 0.6
+	}
+}
+
+// framingNotes says how the frame is built.
+func (s *Set) framingNotes(w *layout.Wall) []string {
+	var out []string
+	out = append(out, "Running dimensions count from the start of the track, to stud centres.")
+	if seal := s.sealNote(w); seal != "" {
+		out = append(out, seal)
+	}
+	if a := s.anchorNote(w); a != "" {
+		out = append(out, a)
+	}
+	if s.in.Practice != nil {
+		r := s.in.Practice.StudShortfall
+		out = append(out, fmt.Sprintf("Studs are cut %s short of the clear height (%s).", s.units.dim(r.Value), sourceOf(r.Source, r.Status)))
+	}
+	out = append(out, s.headNote(w))
+	for _, rule := range jambRules(w) {
+		out = append(out, rule)
+	}
+	return append(out, s.askedNote(w)...)
+}
+
+// sourceOf names where a rule comes from.
+func sourceOf(source string, status quantity.Status) string {
+	if source == "" {
+		return string(status)
+	}
+	if status == quantity.Memory {
+		return source + ", from memory"
+	}
+	return source
+}
+
+func (s *Set) sundryName(id string) string {
+	if p := s.sundries[id]; p != nil {
+		return p.Name
+	}
+	return id
+}
+
+// sealNote says what goes behind the profiles along the structure.
+func (s *Set) sealNote(w *layout.Wall) string {
+	var names []string
+	for _, seal := range w.Seals {
+		if n := s.sundryName(seal.Product); !slices.Contains(names, n) {
+			names = append(names, n)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "Behind every profile along the structure: " + strings.Join(names, "; ") + "."
+}
+
+// anchorNote says how profiles are fixed.
+func (s *Set) anchorNote(w *layout.Wall) string {
+	var parts []string
+	for _, a := range w.Anchors {
+		if a.Count < 2 {
+			continue
+		}
+		pitch := a.From.Dist(a.To) / Length(a.Count-1)
+		part := fmt.Sprintf("%s into %s at %s or less", s.sundryName(a.Anchor), a.Into, s.units.dim(s.pitchUp(pitch)))
+		if !slices.Contains(parts, part) {
+			parts = append(parts, part)
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	if len(parts) > 3 {
+		parts = parts[:3]
+	}
+	return "Fixing: " + strings.Join(parts, "; ") + "."
+}
+
+// pitchUp rounds a spacing up to what one reads on a rule.
+func (s *Set) pitchUp(l Length) Length {
+	step := 50 * quantity.Millimetre
+	if s.units.imperial {
+		step = 2 * quantity.Inch
+	}
+	return Length(math.Ceil(float64(l-1)/float64(step))) * step
+}
+
+// headNote says how the upper edge is made.
+func (s *Set) headNote(w *layout.Wall) string {
+	switch w.Head.Kind {
+	case plan.HeadDeflection:
+		return fmt.Sprintf("Sliding head: studs and boards stop %s below the soffit and are not fixed to the head track.", s.units.dim(w.Head.Gap))
+	case plan.HeadFree:
+		return "The wall stops below the soffit; its upper edge is free."
+	}
+	return "Rigid head."
+}
+
+// jambRules lists why jambs are as they are, each reason once.
+func jambRules(w *layout.Wall) []string {
+	var out []string
+	for _, o := range w.Openings {
+		if o.Rule == "" {
+			continue
+		}
+		text := upperFirst(o.Rule) + "."
+		if !slices.Contains(out, text) {
+			out = append(out, text)
+		}
+	}
+	return out
+}
+
+func upperFirst(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
+// askedNote repeats what the plan asks of the wall.
+func (s *Set) askedNote(w *layout.Wall) []string {
+	p := s.planWalls[w.ID]
+	if p == nil {
+		return nil
+	}
+	var asked []string
+	if r := p.Require.Fire; r != "" {
+		asked = append(asked, "fire resistance "+r)
+	}
+	if r := p.Require.Sound; r != "" {
+		asked = append(asked, "sound insulation "+r)
+	}
+	if r := p.Require.Duty; r != "" {
+		asked = append(asked, "duty "+r)
+	}
+	var out []string
+	if len(asked) > 0 {
+		out = append(out, "Asked of this wall: "+strings.Join(asked, ", ")+". A fire rating rests on test evidence that covers the wall as built.")
+	}
+	if p.Note != "" {
+		out = append(out, p.Note)
+	}
+	return out
+}
+
+// boardNotes says how the boards are put up.
+func (s *Set) boardNotes(w *layout.Wall) []string {
+	out := []string{"Each face is drawn as seen from its own side: face B runs from right to left."}
+	out = append(out, s.screwNotes(w)...)
+	out = append(out, "No joint runs on from an opening's corner; joints are staggered between faces and between layers (common practice).")
+	if len(w.Faces) > 0 && len(w.Faces[0].Layers) > 1 {
+		out = append(out, "Joints of inner layers are filled without tape; those of the outer layer are taped.")
+	}
+	if heavy := s.heavy(w); heavy != "" {
+		out = append(out, heavy)
+	}
+	return out
+}
+
+// screwNotes names the screw of each layer and its spacing.
+func (s *Set) screwNotes(w *layout.Wall) []string {
+	type key struct {
+		screw string
+		layer int
+	}
+	widest := map[key]Length{}
+	var order []key
+	for _, r := range w.Screws {
+		if r.Count < 2 {
+			continue
+		}
+		k := key{r.Screw, r.Layer}
+		if _, ok := widest[k]; !ok {
+			order = append(order, k)
+		}
+		widest[k] = max(widest[k], r.From.Dist(r.To)/Length(r.Count-1))
+	}
+	slices.SortStableFunc(order, func(a, b key) int { return a.layer - b.layer })
+	var out []string
+	for _, k := range order {
+		name := k.screw
+		if p := s.screws[k.screw]; p != nil {
+			name = p.Name
+		}
+		out = append(out, fmt.Sprintf("Layer %d: %s at %s or less along every stud.", k.layer+1, name, s.units.dim(s.pitchUp(widest[k]))))
+	}
+	return out
+}
+
+// twoPersons is the mass in kg above which a piece is lifted by two persons
+// (HSE guidance on manual handling names 25 kg).
+const twoPersons = 25
+
+// heavy names the pieces that one person shall not lift.
+func (s *Set) heavy(w *layout.Wall) string {
+	limit := float64(twoPersons)
+	if s.in.Practice != nil && s.in.Practice.LiftLimit.Value > 0 {
+		limit = min(limit, s.in.Practice.LiftLimit.Value)
+	}
+	n, worst := 0, 0.0
+	for i := range w.Faces {
+		for j := range w.Faces[i].Layers {
+			for k := range w.Faces[i].Layers[j].Pieces {
+				if m := s.mass(&w.Faces[i].Layers[j].Pieces[k]); m > limit {
+					n++
+					worst = max(worst, m)
+				}
+			}
+		}
+	}
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf("Two persons lift pieces over %g kg (HSE guidance): %d here, up to %.1f kg.", limit, n, worst)
+}
+
+// Cautions of the work, for the strip beside the title block.
+var (
+	frameCautions = "Cut steel has sharp edges: gloves and eye protection. Work at height from a safe platform. Before drilling into floor, soffit or wall, find out about cables and pipes."
+	boardCautions = "Boards over 25 kg: two persons (HSE guidance). Cutting and sanding raise silica dust: extract it, wear a mask. Check for live cables before screwing; never screw near marked services."
+)
+
+// legend explains the line types of joints.
+type legend struct{}
+
+var legendRows = []struct {
+	kind layout.JointKind
+	text string
+}{
+	{layout.TaperedJoint, "joint of two tapered edges"},
+	{layout.MixedJoint, "joint of a tapered and a cut edge"},
+	{layout.CutJoint, "joint of two cut edges"},
+	{layout.CrossJoint, "cross joint"},
+}
+
+func (legend) size() (float64, float64) { return 82, 7 + 4.4*float64(len(legendRows)+1) }
+
+func (legend) draw(s *drawing.Scene, at drawing.Point) {
+	l := s.Layer(drawing.Notes)
+	l.Add(drawing.Text{At: at.Add(0, drawing.Large), Text: "Lines", Height: drawing.Large, Bold: true})
+	y := at.Y + 7 + drawing.Small
+	row := func(pen drawing.Pen, text string) {
+		l.Add(drawing.Line(drawing.Point{X: at.X, Y: y - drawing.Small/2}, drawing.Point{X: at.X + 18, Y: y - drawing.Small/2}, pen),
+			drawing.Text{At: drawing.Point{X: at.X + 21, Y: y}, Text: text, Height: drawing.Small})
+		y += 4.4
+	}
+	for _, r := range legendRows {
+		row(jointPen(r.kind), r.text)
+	}
+	row(drawing.Hidden, "stud behind the boards")
+}
