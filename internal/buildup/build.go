@@ -49,12 +49,14 @@ func (b *builder) add(severity finding.Severity, code, key, what, fix string) {
 	})
 }
 
+// unknown tells that the catalogue lacks a product, in the words in which the
+// plan's own check tells it.
 func (b *builder) unknown(kind, key, id string) {
+	what := fmt.Sprintf("%s %q is not in the catalogue", kind, id)
 	if id == "" {
-		b.add(finding.Error, "product-missing", key, fmt.Sprintf("no %s is named", kind), b.cat.Suggest(kind, id, b.pr))
-		return
+		what = fmt.Sprintf("no %s is named", kind)
 	}
-	b.add(finding.Error, "product-unknown", key, fmt.Sprintf("the catalogue has no %s %q", kind, id), b.cat.Suggest(kind, id, b.pr))
+	b.add(finding.Error, "unknown-"+kind, key, what, b.cat.Suggest(kind, id, b.pr))
 }
 
 // frame looks up studs and tracks.
@@ -71,7 +73,7 @@ func (b *builder) frame() {
 	}
 	stud, ok := b.cat.Profile(f.Stud)
 	if !ok {
-		b.unknown(catalogue.KindProfile, "frame.stud", f.Stud)
+		b.unknown(catalogue.KindStud, "frame.stud", f.Stud)
 		return
 	}
 	if stud.Kind != catalogue.Stud && stud.Kind != catalogue.OpeningStud {
@@ -97,7 +99,7 @@ func (b *builder) track(id string, stud *catalogue.Profile) {
 	}
 	track, ok := b.cat.Profile(id)
 	if !ok {
-		b.unknown(catalogue.KindProfile, "frame.track", id)
+		b.unknown(catalogue.KindTrack, "frame.track", id)
 		return
 	}
 	if track.Kind != catalogue.Track && track.Kind != catalogue.DeepTrack || track.Fits != stud.Fits {

@@ -105,17 +105,17 @@ func TestWrongBuildUps(t *testing.T) {
 		fix  string
 		left bool // the wall is left out
 	}{
-		{"unknown stud", single("CW57", "GKB-12.5"), "product-unknown", "buildups[0].frame.stud", "CW50, CW75", true},
-		{"no stud", single("", "GKB-12.5"), "product-missing", "buildups[0].frame.stud", "", true},
+		{"unknown stud", single("CW57", "GKB-12.5"), "unknown-stud", "buildups[0].frame.stud", "CW50, CW75", true},
+		{"no stud", single("", "GKB-12.5"), "unknown-stud", "buildups[0].frame.stud", "", true},
 		{"track as stud", single("UW75", "GKB-12.5"), "product-kind", "buildups[0].frame.stud", "CW75", true},
-		{"unknown board", single("CW75", "GKB-12.5", "GKX-12.5"), "product-unknown", "buildups[0].face_a[1]", "", true},
+		{"unknown board", single("CW75", "GKB-12.5", "GKX-12.5"), "unknown-board", "buildups[0].face_a[1]", "", true},
 		{"no boards", single("CW75"), "boards-missing", "buildups[0].face_a", "GKB-12.5", true},
 		{"other track", with(func(s *plan.BuildUp) { s.Frame.Track = "UW50" }), "track-misfit", "buildups[0].frame.track", "UW75", true},
-		{"unknown track", with(func(s *plan.BuildUp) { s.Frame.Track = "UW57" }), "product-unknown", "buildups[0].frame.track", "", true},
+		{"unknown track", with(func(s *plan.BuildUp) { s.Frame.Track = "UW57" }), "unknown-track", "buildups[0].frame.track", "", true},
 		{"stud as track", with(func(s *plan.BuildUp) { s.Frame.Track = "CW75" }), "track-misfit", "buildups[0].frame.track", "UW75", true},
 		{"unknown frame", with(func(s *plan.BuildUp) { s.Frame.Kind = "triple" }), "frame-kind", "buildups[0].frame.kind", "twin_braced", true},
 		{"negative spacing", with(func(s *plan.BuildUp) { s.Frame.Spacing = -1 }), "frame-size", "buildups[0].frame", "", true},
-		{"unknown wool", with(func(s *plan.BuildUp) { s.Insulation = []plan.Insulation{{Product: "MW-6O"}} }), "product-unknown", "buildups[0].insulation[0].product", "MW-60", true},
+		{"unknown wool", with(func(s *plan.BuildUp) { s.Insulation = []plan.Insulation{{Product: "MW-6O"}} }), "unknown-insulation", "buildups[0].insulation[0].product", "MW-60", true},
 		{"wool of another thickness", with(func(s *plan.BuildUp) {
 			s.Insulation = []plan.Insulation{{Product: "MW-60", Thickness: quantity.MM(55)}}
 		}),
@@ -233,7 +233,7 @@ func TestResolverSharesBuildUps(t *testing.T) {
 	}
 	want := []string{
 		"L1-01 boards-off-studs W",
-		"L1-03 product-unknown X", "L1-03 buildup-unusable L1-03",
+		"L1-03 unknown-stud X", "L1-03 buildup-unusable L1-03",
 		"L1-04 buildup-unusable L1-04",
 		"L1-05 buildup-unknown L1-05",
 	}

@@ -7,32 +7,61 @@ import (
 	"nogging/internal/yamlfile"
 )
 
-// Known reports whether the catalogue holds an entry of the given kind and id.
-// Kinds are the Kind constants board, profile, insulation, screw, sundry and
-// practice.
-func (c *Catalogue) Known(kind, id string) bool {
-	ix := c.look()
-	switch kind {
-	case KindBoard:
-		return has(ix.boards, id)
-	case KindProfile:
-		return has(ix.profiles, id)
-	case KindInsulation:
-		return has(ix.insulation, id)
-	case KindScrew:
-		return has(ix.screws, id)
-	case KindSundry:
-		return has(ix.sundries, id)
-	case KindPractice:
-		return has(ix.practices, id)
+// The kinds of entry, as Known, IDs and Suggest take them.
+const (
+	KindBoard      = "board"
+	KindProfile    = "profile" // of any kind
+	KindStud       = "stud"    // profiles that stand in frames, opening studs among them
+	KindTrack      = "track"   // profiles that take studs, deep tracks among them
+	KindInsulation = "insulation"
+	KindScrew      = "screw"
+	KindSundry     = "sundry"
+	KindPractice   = "practice"
+)
+
+// note keeps the standard of an entry under its kind and id.
+func (ix *index) note(kind, id, standard string) {
+	if ix.standards[kind] == nil {
+		ix.standards[kind] = map[string]string{}
 	}
-	return false
+	ix.standards[kind][id] = standard
 }
 
-func has[E any](m map[string]*E, id string) bool {
-	_, ok := m[id]
+func (ix *index) noteAll() {
+	for id, e := range ix.boards {
+		ix.note(KindBoard, id, e.Standard)
+	}
+	for id, e := range ix.profiles {
+		ix.note(KindProfile, id, e.Standard)
+		switch e.Kind {
+		case Stud, OpeningStud:
+			ix.note(KindStud, id, e.Standard)
+		case Track, DeepTrack:
+			ix.note(KindTrack, id, e.Standard)
+		}
+	}
+	for id, e := range ix.insulation {
+		ix.note(KindInsulation, id, e.Standard)
+	}
+	for id, e := range ix.screws {
+		ix.note(KindScrew, id, e.Standard)
+	}
+	for id, e := range ix.sundries {
+		ix.note(KindSundry, id, e.Standard)
+	}
+	for id := range ix.practices {
+		ix.note(KindPractice, id, "")
+	}
+}
+
+// Known reports whether the catalogue holds an entry of the given kind and id.
+func (c *Catalogue) Known(kind, id string) bool {
+	_, ok := c.look().standards[kind][id]
 	return ok
 }
+
+// IDs lists the ids of a kind in alphabetical order.
+func (c *Catalogue) IDs(kind string) []string { return sortedKeys(c.look().standards[kind]) }
 
 // Suggest says what to write instead of an id that the catalogue does not know:
 // the id of that kind which is most like it, or those of the practice's
@@ -40,47 +69,10 @@ func has[E any](m map[string]*E, id string) bool {
 func (c *Catalogue) Suggest(kind, id string, p *Practice) string {
 	ids := c.IDs(kind)
 	if _, near := yamlfile.Nearest(id, ids); !near {
-		ids = slices.DeleteFunc(ids, func(other string) bool { return !p.follows(c.standard(kind, other)) })
+		standards := c.look().standards[kind]
+		ids = slices.DeleteFunc(ids, func(other string) bool { return !p.follows(standards[other]) })
 	}
-	return yamlfile.Suggest(id, "known ids", ids)
-}
-
-// standard returns the standard of a product, or "".
-func (c *Catalogue) standard(kind, id string) string {
-	ix := c.look()
-	switch kind {
-	case KindBoard:
-		return ix.boards[id].Standard
-	case KindProfile:
-		return ix.profiles[id].Standard
-	case KindInsulation:
-		return ix.insulation[id].Standard
-	case KindScrew:
-		return ix.screws[id].Standard
-	case KindSundry:
-		return ix.sundries[id].Standard
-	}
-	return ""
-}
-
-// IDs lists the ids of a kind in alphabetical order.
-func (c *Catalogue) IDs(kind string) []string {
-	ix := c.look()
-	switch kind {
-	case KindBoard:
-		return sortedKeys(ix.boards)
-	case KindProfile:
-		return sortedKeys(ix.profiles)
-	case KindInsulation:
-		return sortedKeys(ix.insulation)
-	case KindScrew:
-		return sortedKeys(ix.screws)
-	case KindSundry:
-		return sortedKeys(ix.sundries)
-	case KindPractice:
-		return sortedKeys(ix.practices)
-	}
-	return nil
+	return yamlfile.Suggest(id, kind+" ids", ids)
 }
 
 func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }

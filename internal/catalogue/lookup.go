@@ -5,16 +5,6 @@ import (
 	"slices"
 )
 
-// The kinds of entry, as Known and Suggest take them.
-const (
-	KindBoard      = "board"
-	KindProfile    = "profile"
-	KindInsulation = "insulation"
-	KindScrew      = "screw"
-	KindSundry     = "sundry"
-	KindPractice   = "practice"
-)
-
 // index finds entries by id. The first entry of an id counts.
 type index struct {
 	boards     map[string]*Board
@@ -23,6 +13,7 @@ type index struct {
 	screws     map[string]*Screw
 	sundries   map[string]*Sundry
 	practices  map[string]*Practice
+	standards  map[string]map[string]string // by kind and id
 
 	byLength []*Screw                // shortest first, then for the thinnest steel
 	bySize   map[string][]*Profile   // tracks and deep tracks by the size they share with studs, thinnest first
@@ -39,11 +30,13 @@ func newIndex(c *Catalogue) *index {
 		screws:     byID(c.Screws, func(e *Screw) string { return e.ID }),
 		sundries:   byID(c.Sundries, func(e *Sundry) string { return e.ID }),
 		practices:  byID(c.Practices, func(e *Practice) string { return e.ID }),
+		standards:  map[string]map[string]string{},
 		bySize:     map[string][]*Profile{},
 		byUse:      map[sundryUse][]*Sundry{},
 	}
 	ix.sortScrews(c)
 	ix.sortTracks(c)
+	ix.noteAll()
 	for i := range c.Sundries {
 		s := &c.Sundries[i]
 		for _, use := range s.For {

@@ -173,7 +173,7 @@ func TestCompoundPerMetre(t *testing.T) {
 func TestKnownAndSuggest(t *testing.T) {
 	c := Shipped()
 	for kind, ids := range map[string][]string{
-		KindBoard: {"GKB-12.5", "GWB-0.625X"}, KindProfile: {"CW75", "362S125-18"}, KindInsulation: {"MW-60", "SW-40-40", "R-13"},
+		KindBoard: {"GKB-12.5", "GWB-0.625X"}, KindStud: {"UA75", "CW75"}, KindTrack: {"UW75", "UW75-D"}, KindProfile: {"CW75", "362S125-18"}, KindInsulation: {"MW-60", "SW-40-40", "R-13"},
 		KindScrew: {"SP-3.5x25"}, KindSundry: {"BEAD-CORNER"}, KindPractice: {"metric", "us"},
 	} {
 		for _, id := range ids {
@@ -185,15 +185,18 @@ func TestKnownAndSuggest(t *testing.T) {
 			t.Errorf("%s: the empty id is known, or ids are out of order", kind)
 		}
 	}
+	if c.Known(KindStud, "UW75") || c.Known(KindTrack, "CW75") {
+		t.Error("studs and tracks are mixed up")
+	}
 	if c.Known("colour", "CW75") || c.IDs("colour") != nil {
 		t.Error("there is no such kind")
 	}
 	for id, want := range map[string]string{
 		"CW 75":  `did you mean "CW75"?`,
-		"":       "known ids: CW100, CW125, CW150, CW50, CW75, UA100",
-		"C-stud": "known ids: CW100, CW125, CW150, CW50, CW75, UA100",
+		"":       "stud ids: CW100, CW125, CW150, CW50, CW75, UA100, UA125, UA150, UA50, UA75",
+		"C-stud": "stud ids: CW100, CW125, CW150, CW50, CW75, UA100, UA125, UA150, UA50, UA75",
 	} {
-		if got := c.Suggest(KindProfile, id, practice(t, "metric")); !strings.HasPrefix(got, want) {
+		if got := c.Suggest(KindStud, id, practice(t, "metric")); !strings.HasPrefix(got, want) {
 			t.Errorf("%q: %s, want %s", id, got, want)
 		}
 	}
