@@ -1,0 +1,188 @@
+package yamlfile
+
+import (
+	"encoding"
+	"errors"
+	"fmt"
+	"math"
+	"reflect"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/goccy/go-yaml/ast"
+
+	"nogging/internal/finding"
+)
+
+// isNull reports whether nothing stands where a value could.
+func isNull(n ast.Node) bool {
+	switch n.(type) {
+	case nil, *ast.NullNode:
+		return true
+	}
+	return false
+}
+
+// plainText returns a value as the text that stands in the file. Numbers are
+// text too: nobody quotes the id 12.
+func plainText(n ast.Node) (string, bool) {
+	switch n := n.(type) {
+	case *ast.StringNode:
+		return n.Value, true
+	case *ast.LiteralNode:
+		return n.Value.Value, true
+	case *ast.IntegerNode, *ast.FloatNode:
+		return n.GetToken().Value, true
+	}
+	return "", false
+}
+
+// keyText returns the text of a key.
+func keyText(key ast.Node) string {
+	if text, ok := plainText(key); ok {
+		return text
+	}
+	if t := key.GetToken(); t != nil {
+		return t.Value
+	}
+	return ""
+}
+
+// number returns the text of an unquoted number.
+func number(n ast.Node) (string, bool) {
+	switch n.(type) {
+	case *ast.IntegerNode, *ast.FloatNode:
+		return n.GetToken().Value, true
+	}
+	return "", false
+}
+
+// kindOf describes what stands in the file.
+func kindOf(n ast.Node) string {
+	switch n := n.(type) {
+	case *ast.MappingNode:
+		return "keys with values"
+	case *ast.SequenceNode:
+		return "a list"
+	case *ast.StringNode:
+		return fmt.Sprintf("the text %q", clip(n.Value))
+	case *ast.LiteralNode:
+		return "lines of text"
+	case *ast.IntegerNode, *ast.FloatNode:
+		return "the number " + clip(n.GetToken().Value)
+	case *ast.BoolNode:
+		return n.GetToken().Value
+	case *ast.NullNode, nil:
+		return "nothing"
+	}
+	return "this"
+}
+
+// clip shortens a text to what a message can hold.
+func clip(text string) string {
+	const longest = 40
+	if utf8.RuneCountInString(text) <= longest {
+		return text
+	}
+	return string([]rune(text)[:longest]) + "…"
+}
+
+// mismatch tells that something else is needed than what stands there.
+func (d *decoder) mismatch(n ast.Node, t reflect.Type) {
+	w := wanted(t)
+	d.add(finding.Finding{Code: "wrong-type", Severity: finding.Error,
+		What: fmt.Sprintf("%s is needed here, not %s", w.name, kindOf(n)), Fix: "write " + w.example}, n)
+}
+
+// text reads a value that knows its own form, such as a length.
+func (d *decoder) text(n ast.Node, v encoding.TextUnmarshaler, t reflect.Type) {
+	s, ok := plainText(n)
+	if !ok {
+		d.mismatch(n, t)
+		return
+	}
+	if err := v.UnmarshalText([]byte(s)); err != nil {
+		if len(s) > 64 {
+			err = errors.New("this is too long for " + wanted(t).name)
+		}
+		what, fix, _ := strings.Cut(err.Error(), "; ")
+		d.add(finding.Finding{Code: "bad-" + strings.ToLower(t.Name()), Severity: finding.Error, What: what, Fix: fix}, n)
+	}
+}
+
+// scalar reads text, numbers and truth values.
+func (d *decoder) scalar(n ast.Node, v reflect.Value) {
+	ok := false
+	switch v.Kind() {
+	case reflect.String:
+		var s string
+		if s, ok = plainText(n); ok {
+			v.SetString(s)
+		}
+	case reflect.Bool:
+		var b *ast.BoolNode
+		if b, ok = n.(*ast.BoolNode); ok {
+			v.SetBool(b.Value)
+		}
+	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
+		s, isNumber := number(n)
+		i, err := strconv.ParseInt(s, 10, v.Type().Bits())
+		if ok = isNumber && err == nil; ok {
+			v.SetInt(i)
+		}
+	case reflect.Float32, reflect.Float64:
+		var f float64
+		if f, ok = float(n); ok {
+			v.SetFloat(f)
+		}
+	}
+	if !ok {
+		d.mismatch(n, v.Type())
+	}
+}
+
+// float returns the value of an unquoted finite number.
+func float(n ast.Node) (float64, bool) {
+	s, ok := number(n)
+	if !ok {
+		return 0, false
+	}
+	f, err := strconv.ParseFloat(s, 64)
+	return f, err == nil && !math.IsInf(f, 0) && !math.IsNaN(f)
+}
+
+// anything reads a value of no given type in the types that encoding/json
+// uses: string, float64, bool, []any and map[string]any.
+func (d *decoder) anything(n ast.Node) any {
+	switch n := n.(type) {
+	case *ast.BoolNode:
+		return n.Value
+	case *ast.StringNode, *ast.LiteralNode:
+		s, _ := plainText(n)
+		return s
+	case *ast.IntegerNode, *ast.FloatNode:
+		if f, ok := float(n); ok {
+			return f
+		}
+	case *ast.SequenceNode:
+		if !d.room(n, len(n.Values)) {
+			return nil
+		}
+		list := make([]any, len(n.Values))
+		for i, entry := range n.Values {
+			list[i] = d.anything(entry)
+		}
+		return list
+	case *ast.MappingNode:
+		m := make(map[string]any, len(n.Values))
+		for _, pair := range n.Values {
+			m[keyText(pair.Key)] = d.anything(pair.Value)
+		}
+		return m
+	case *ast.NullNode:
+		return nil
+	}
+	d.mismatch(n, reflect.TypeFor[any]())
+	return nil
+}

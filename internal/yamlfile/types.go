@@ -1,0 +1,101 @@
+package yamlfile
+
+import (
+	"encoding"
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+)
+
+// structType is what a struct says about its keys.
+type structType struct {
+	fields   map[string]*field
+	names    []string // in the order of the struct
+	required []*field
+}
+
+type field struct {
+	name     string
+	index    int
+	typ      reflect.Type
+	required bool
+}
+
+// structType returns the keys of t, from its json tags.
+func (d *decoder) structType(t reflect.Type) *structType {
+	if known := d.types[t]; known != nil {
+		return known
+	}
+	s := &structType{fields: map[string]*field{}}
+	for i := range t.NumField() {
+		name, required, ok := key(t.Field(i))
+		if !ok {
+			continue
+		}
+		f := &field{name: name, index: i, typ: t.Field(i).Type, required: required}
+		s.fields[name] = f
+		s.names = append(s.names, name)
+		if required {
+			s.required = append(s.required, f)
+		}
+	}
+	d.types[t] = s
+	return s
+}
+
+// key returns the key under which files give a field, whether they have to,
+// and whether the field is part of files at all.
+func key(f reflect.StructField) (name string, required, ok bool) {
+	name, options, _ := strings.Cut(f.Tag.Get("json"), ",")
+	if !f.IsExported() || name == "-" {
+		return "", false, false
+	}
+	if name == "" {
+		name = f.Name
+	}
+	return name, !strings.Contains(options, "omitempty") && !strings.Contains(options, "omitzero"), true
+}
+
+// want is how a kind of value is called, and how one is written.
+type want struct{ name, example string }
+
+var (
+	tupleType = reflect.TypeFor[Tuple]()
+	textType  = reflect.TypeFor[encoding.TextUnmarshaler]()
+)
+
+// wanted describes what a type takes.
+func wanted(t reflect.Type) want {
+	p := reflect.PointerTo(t)
+	switch {
+	case p.Implements(tupleType):
+		parts := reflect.New(t).Interface().(Tuple).Tuple()
+		return want{fmt.Sprintf("a list of %d values", len(parts)), listOf("0", len(parts))}
+	case p.Implements(textType):
+		return want{"a " + strings.ToLower(t.Name()), "2750"}
+	}
+	switch t.Kind() {
+	case reflect.Pointer:
+		return wanted(t.Elem())
+	case reflect.Struct, reflect.Map:
+		return want{"an object with keys", "{key: value}"}
+	case reflect.Slice:
+		return want{"a list", listOf(wanted(t.Elem()).example, 1)}
+	case reflect.Array:
+		return want{"a list", listOf(wanted(t.Elem()).example, t.Len())}
+	case reflect.Bool:
+		return want{"true or false", "true"}
+	case reflect.Float32, reflect.Float64:
+		return want{"a number", "12.5"}
+	case reflect.String:
+		return want{"text", "text"}
+	case reflect.Interface:
+		return want{"a value", "text"}
+	}
+	return want{"a whole number", "1"}
+}
+
+func listOf(example string, n int) string {
+	return "[" + strings.Join(slices.Repeat([]string{example}, n), ", ") + "]"
+}
