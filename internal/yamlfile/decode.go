@@ -91,7 +91,11 @@ func (d *decoder) add(f finding.Finding, n ast.Node) {
 
 // findings returns what was found, in the order of the file.
 func (d *decoder) findings() finding.List {
-	Places{d.source, d.root}.Fill(d.list)
+	for i := range d.list {
+		if d.list[i].Place.IsZero() {
+			d.list[i].Place = Places{d.source, d.root}.At(d.list[i].Path)
+		}
+	}
 	d.list.Sort()
 	if d.dropped > 0 {
 		d.list.Add(finding.Finding{Code: "more-findings", Severity: finding.Error, Place: finding.Place{File: d.source.file},
