@@ -46,7 +46,10 @@ func (p Point) Dist(q Point) Length {
 }
 
 // Vec is a direction or an offset in floating point.
-type Vec struct{ X, Y float64 }
+type Vec struct {
+	X float64 `json:"x"`
+	Y float64 `json:"y"`
+}
 
 // Dot returns the scalar product of v and w.
 func (v Vec) Dot(w Vec) float64 { return v.X*w.X + v.Y*w.Y }
@@ -59,7 +62,10 @@ func (v Vec) Cross(w Vec) float64 { return v.X*w.Y - v.Y*w.X }
 func (v Vec) Left() Vec { return Vec{-v.Y, v.X} }
 
 // Segment is the straight line from A to B.
-type Segment struct{ A, B Point }
+type Segment struct {
+	A Point `json:"a"`
+	B Point `json:"b"`
+}
 
 // Length returns the segment's length.
 func (s Segment) Length() Length { return s.A.Dist(s.B) }
@@ -77,8 +83,8 @@ func (s Segment) Dir() Vec {
 // Frame maps between the plan and a wall's own coordinates: u along Dir from
 // Origin, v to the left of it.
 type Frame struct {
-	Origin Point
-	Dir    Vec // unit vector
+	Origin Point `json:"origin"`
+	Dir    Vec   `json:"dir"` // unit vector
 }
 
 // FrameOf returns the frame that starts at s.A and runs along s.

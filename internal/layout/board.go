@@ -68,6 +68,7 @@ type column struct {
 
 func (b *boarder) board() {
 	cuts := b.plan.cuts
+	b.layer.Pieces = slices.Grow(b.layer.Pieces, len(cuts)+2*len(b.out.Openings))
 	for i := 1; i < len(cuts); i++ {
 		c := b.column(i, cuts[i-1], cuts[i])
 		levels := b.crossJoints(i, c)

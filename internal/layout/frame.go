@@ -299,8 +299,8 @@ func (f *framer) clear(interrupts func(Opening) bool) []geom.Interval {
 }
 
 // reachesTop reports whether the opening leaves no room for a header.
-func (f *framer) reachesTop(o Opening) bool {
-	return o.Head >= f.out.Top.Min(o.U.From, o.U.To)-f.studDrop-leastCripple
+func (w *wallLayout) reachesTop(o Opening) bool {
+	return o.Head >= w.out.Top.Min(o.U.From, o.U.To)-w.studDrop-leastCripple
 }
 
 // leastCripple is the least height over an opening in which a header and

@@ -207,11 +207,19 @@ func (w *wallLayout) crippleSpots(o *Opening) []Length {
 	for _, u := range []Length{
 		o.U.From + off, (3*o.U.From + o.U.To) / 4, (o.U.From + o.U.To) / 2, (o.U.From + 3*o.U.To) / 4, o.U.To - off,
 	} {
-		if u >= o.U.From+off && u <= o.U.To-off && (len(spots) == 0 || u-spots[len(spots)-1] >= w.spec.Stud.Flange) {
+		if u >= o.U.From+off && u <= o.U.To-off && w.holdsJoint(o, u) && (len(spots) == 0 || u-spots[len(spots)-1] >= w.spec.Stud.Flange) {
 			spots = append(spots, u)
 		}
 	}
 	return spots
+}
+
+// holdsJoint reports whether a joint over the opening at u finds a cripple, or
+// no more than a strip of board that the soffit track holds.
+func (w *wallLayout) holdsJoint(o *Opening, u Length) bool {
+	half := w.spec.Stud.Flange / 2
+	over := w.out.Top.Min(u-half, u+half) - w.studDrop - o.Head
+	return over < leastCripple || !w.reachesTop(*o)
 }
 
 // atJamb reports whether a joint at u would run on from a corner of an
@@ -261,8 +269,8 @@ func (w *wallLayout) starter(b *catalogue.Board) Length {
 func (w *wallLayout) addCripple(o Opening, u Length, line int) {
 	half := w.spec.Stud.Flange / 2
 	s := upright{at: u, width: 2 * half, role: Cripple, rule: ruleJoint}
-	f := framer{wallLayout: w, line: line, extent: w.out.FrameLines[line].Extent}
-	if top := w.out.Top.Min(s.from(), s.to()) - w.studDrop; !f.reachesTop(o) && top-o.Head >= leastCripple {
+	f := framer{wallLayout: w, line: line}
+	if top := w.out.Top.Min(s.from(), s.to()) - w.studDrop; !w.reachesTop(o) && top-o.Head >= leastCripple {
 		w.add(cripple(&f, s, o.Head, top))
 	}
 	if o.Sill >= leastCripple {

@@ -64,33 +64,27 @@ const gridCell = 3 * quantity.Metre
 // resolve finds what every wall end on the level meets and where walls cross.
 func (s *site) resolve() ([]Junction, finding.List) {
 	var found finding.List
-	for _, b := range s.bodies {
-		for end := range b.ends {
-			s.meetStructure(&b.ends[end])
-		}
-	}
-	for _, b := range s.bodies {
-		for end := range b.ends {
-			s.meetEnds(&b.ends[end])
-		}
-	}
+	s.open(s.meetStructure)
+	s.open(func(ep *endPoint) { s.meetSides(ep, ep.body.half+junctionTolerance) })
+	s.open(s.meetEnds)
 	junctions := s.settleCorners()
+	s.open(func(ep *endPoint) { s.meetSides(ep, -ep.body.half) })
 	for _, b := range s.bodies {
-		for end := range b.ends {
-			if ep := &b.ends[end]; ep.kind == "" {
-				s.meetSides(ep)
-			}
-		}
 		s.cross(b, &found)
 	}
+	s.open(func(ep *endPoint) { s.leaveFree(ep, &found) })
+	return append(junctions, s.teeJunctions()...), found
+}
+
+// open calls f for every end of which it is not yet known what it meets.
+func (s *site) open(f func(*endPoint)) {
 	for _, b := range s.bodies {
 		for end := range b.ends {
 			if ep := &b.ends[end]; ep.kind == "" {
-				s.leaveFree(ep, &found)
+				f(ep)
 			}
 		}
 	}
-	return append(junctions, s.teeJunctions()...), found
 }
 
 func condition(ep *endPoint) plan.EndCondition {
@@ -120,9 +114,6 @@ func (s *site) meetStructure(ep *endPoint) {
 
 // meetEnds collects the ends of other walls that come together with this one.
 func (s *site) meetEnds(ep *endPoint) {
-	if ep.kind != "" {
-		return
-	}
 	s.near(ep, func(o *body) {
 		for end := range o.ends {
 			if other := &o.ends[end]; other.kind == "" && endsMeet(ep, other) {
@@ -272,8 +263,9 @@ func (b *body) addTee(ep *endPoint) {
 	})
 }
 
-// meetSides settles an end that stands against the side of another wall.
-func (s *site) meetSides(ep *endPoint) {
+// meetSides settles an end that stands against the side of another wall, at
+// least the margin from that wall's own ends.
+func (s *site) meetSides(ep *endPoint, margin Length) {
 	var host *body
 	best := Length(math.MaxInt64)
 	s.near(ep, func(o *body) {
@@ -282,7 +274,7 @@ func (s *site) meetSides(ep *endPoint) {
 		}
 		along := o.meet(0, ep.body, 0)
 		miss := ep.past(o).Abs()
-		if along < -ep.body.half || along > o.length+ep.body.half || miss > ep.reach(o) {
+		if along < margin || along > o.length-margin || miss > ep.reach(o) {
 			return
 		}
 		if miss < best || miss == best && o.ordinal < host.ordinal {

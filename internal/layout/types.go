@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"encoding/json"
 	"fmt"
 	"strings"
 
@@ -17,43 +18,44 @@ type Length = quantity.Length
 // Project is the layout of a whole plan: one entry per wall that could be laid
 // out, in the order of the plan.
 type Project struct {
-	Walls     []*Wall
-	Junctions []Junction
-	Findings  finding.List
+	Walls     []*Wall      `json:"walls,omitempty"`
+	Junctions []Junction   `json:"junctions,omitempty"`
+	Findings  finding.List `json:"findings,omitempty"`
 }
 
 // Wall is where every part of one wall is. Coordinates of parts are in the
 // wall's own plane: X is u along the wall's line from its start, Y is z above
 // the floor. Offsets across the wall are v, positive towards face A.
 type Wall struct {
-	ID, Level string
-	BuildUp   string
-	Line      geom.Segment // the wall's axis, in the middle of its finished thickness
-	Frame     geom.Frame
-	Thickness Length      // finished, both faces
-	Head      Head        //
-	Top       Profile     // soffit, or upper edge where the wall stops short of it
-	Ends      [2]Abutment // at the start and at the end
+	ID        string       `json:"id"`
+	Level     string       `json:"level"`
+	BuildUp   string       `json:"build_up,omitempty"`
+	Line      geom.Segment `json:"line"` // the wall's axis, in the middle of its finished thickness
+	Frame     geom.Frame   `json:"frame"`
+	Thickness Length       `json:"thickness"` // finished, both faces
+	Head      Head         `json:"head"`      //
+	Top       Profile      `json:"top"`       // soffit, or upper edge where the wall stops short of it
+	Ends      [2]Abutment  `json:"ends"`      // at the start and at the end
 
-	FrameLines []FrameLine // one, or two for twin frames; more where the wall is interrupted
-	Openings   []Opening
-	Members    []Member
-	Gussets    []Gusset
-	Faces      []FaceLayout // A, then B; only the boarded ones
-	Caps       []Piece      // strips that close free ends and the reveals of bare openings
-	Joints     []Joint
-	Screws     []ScrewRow
-	Anchors    []AnchorRow
-	Seals      []Strip
-	Beads      []Strip
-	Batts      []Batt
-	Findings   finding.List
+	FrameLines []FrameLine  `json:"frame_lines,omitempty"` // one, or two for twin frames; more where the wall is interrupted
+	Openings   []Opening    `json:"openings,omitempty"`
+	Members    []Member     `json:"members,omitempty"`
+	Gussets    []Gusset     `json:"gussets,omitempty"`
+	Faces      []FaceLayout `json:"faces,omitempty"` // A, then B; only the boarded ones
+	Caps       []Piece      `json:"caps,omitempty"`  // strips that close free ends and the reveals of bare openings
+	Joints     []Joint      `json:"joints,omitempty"`
+	Screws     []ScrewRow   `json:"screws,omitempty"`
+	Anchors    []AnchorRow  `json:"anchors,omitempty"`
+	Seals      []Strip      `json:"seals,omitempty"`
+	Beads      []Strip      `json:"beads,omitempty"`
+	Batts      []Batt       `json:"batts,omitempty"`
+	Findings   finding.List `json:"findings,omitempty"`
 }
 
 // Head is how a wall's upper edge is made.
 type Head struct {
-	Kind string // plan.HeadRigid, HeadDeflection or HeadFree
-	Gap  Length // movement gap that studs and boards leave below the soffit; 0 for rigid heads
+	Kind string `json:"kind,omitempty"` // plan.HeadRigid, HeadDeflection or HeadFree
+	Gap  Length `json:"gap"`            // movement gap that studs and boards leave below the soffit; 0 for rigid heads
 }
 
 // Profile is a height profile along the wall; its points ascend in X, and two
@@ -74,9 +76,9 @@ const (
 
 // Abutment is one end of a wall.
 type Abutment struct {
-	Kind    AbutmentKind
-	With    string // id of the wall or structure met
-	Through bool   // at a corner: this wall's frame runs through, the other butts on it
+	Kind    AbutmentKind `json:"kind"`
+	With    string       `json:"with,omitempty"`    // id of the wall or structure met
+	Through bool         `json:"through,omitempty"` // at a corner: this wall's frame runs through, the other butts on it
 }
 
 // JunctionKind is the form in which walls meet.
@@ -92,32 +94,32 @@ const (
 
 // Junction is a place where walls meet. The first wall runs through.
 type Junction struct {
-	Kind  JunctionKind
-	Level string
-	At    geom.Point
-	Walls []string
+	Kind  JunctionKind `json:"kind"`
+	Level string       `json:"level"`
+	At    geom.Point   `json:"at"`
+	Walls []string     `json:"walls,omitempty"`
 }
 
 // FrameLine is one plane of studs between its two tracks.
 type FrameLine struct {
-	Offset  Length        // v of its middle
-	Depth   Length        // of the track, across the wall
-	Extent  geom.Interval // u of its ends
-	Stud    string        // catalogue ids
-	Track   string
-	Spacing Length
+	Offset  Length        `json:"offset"`         // v of its middle
+	Depth   Length        `json:"depth"`          // of the track, across the wall
+	Extent  geom.Interval `json:"extent"`         // u of its ends
+	Stud    string        `json:"stud,omitempty"` // catalogue ids
+	Track   string        `json:"track,omitempty"`
+	Spacing Length        `json:"spacing"`
 }
 
 // Opening is an opening as laid out.
 type Opening struct {
-	ID       string
-	Kind     plan.OpeningKind
-	U        geom.Interval
-	Sill     Length
-	Head     Length
-	LeafMass float64
-	Rule     string // why its jambs are as they are
-	framed   bool   // studs and tracks make way for it
+	ID       string           `json:"id"`
+	Kind     plan.OpeningKind `json:"kind"`
+	U        geom.Interval    `json:"u"`
+	Sill     Length           `json:"sill"`
+	Head     Length           `json:"head"`
+	LeafMass float64          `json:"leaf_mass,omitempty"`
+	Rule     string           `json:"rule,omitempty"` // why its jambs are as they are
+	framed   bool             // studs and tracks make way for it
 	jamb     catalogue.Jamb
 }
 
@@ -143,20 +145,29 @@ const (
 
 // Member is one piece of steel.
 type Member struct {
-	Role    Role
-	Number  int    // with the letter of its role, its mark on the wall
-	Line    int    // index into Wall.FrameLines
-	Product string // catalogue id
-	From    geom.Point
-	To      geom.Point // upright members from foot to head; tracks along u
-	Cut     Length     // length to cut
-	Width   Length     // as seen in elevation: flange of studs, flange height of tracks
-	Boxed   bool       // one of a pair boxed into each other
-	Rule    string     // the rule that put it there
+	Role    Role       `json:"role"`
+	Number  int        `json:"number"`            // with the letter of its role, its mark on the wall
+	Line    int        `json:"line"`              // index into Wall.FrameLines
+	Product string     `json:"product,omitempty"` // catalogue id
+	From    geom.Point `json:"from"`
+	To      geom.Point `json:"to"`              // upright members from foot to head; tracks along u
+	Cut     Length     `json:"cut"`             // length to cut
+	Width   Length     `json:"width"`           // as seen in elevation: flange of studs, flange height of tracks
+	Boxed   bool       `json:"boxed,omitempty"` // one of a pair boxed into each other
+	Rule    string     `json:"rule,omitempty"`  // the rule that put it there
 }
 
 // Mark returns the member's mark, unique within its wall.
 func (m *Member) Mark() string { return fmt.Sprintf("%s%02d", m.letter(), m.Number) }
+
+// MarshalJSON writes the member with its mark.
+func (m Member) MarshalJSON() ([]byte, error) {
+	type plain Member
+	return json.Marshal(struct {
+		Mark string `json:"mark"`
+		plain
+	}{m.Mark(), plain(m)})
+}
 
 // letter returns the letter with which the marks of the member's role begin.
 func (m *Member) letter() string {
@@ -188,28 +199,28 @@ func (m *Member) Upright() bool {
 
 // Gusset is one board strip that ties a pair of studs of a twin braced frame.
 type Gusset struct {
-	Number int
-	Board  string
-	At     geom.Point // u of the stud pair, z of its middle
-	Width  Length     // across the wall
-	Height Length
+	Number int        `json:"number"`
+	Board  string     `json:"board,omitempty"`
+	At     geom.Point `json:"at"`    // u of the stud pair, z of its middle
+	Width  Length     `json:"width"` // across the wall
+	Height Length     `json:"height"`
 }
 
 // FaceLayout is the boarding of one face, layer by layer from the frame
 // outwards.
 type FaceLayout struct {
-	Face   plan.Face
-	Layers []Layer
+	Face   plan.Face `json:"face"`
+	Layers []Layer   `json:"layers,omitempty"`
 }
 
 // Layer is one layer of boards.
 type Layer struct {
-	Board  string          // catalogue id
-	Extent geom.Interval   // u of its ends
-	Breaks []geom.Interval // stretches that another wall or structure runs through
-	Bottom Length          // z of its lower edge
-	Top    Profile         // of its upper edge
-	Pieces []Piece
+	Board  string          `json:"board,omitempty"`  // catalogue id
+	Extent geom.Interval   `json:"extent"`           // u of its ends
+	Breaks []geom.Interval `json:"breaks,omitempty"` // stretches that another wall or structure runs through
+	Bottom Length          `json:"bottom"`           // z of its lower edge
+	Top    Profile         `json:"top"`              // of its upper edge
+	Pieces []Piece         `json:"pieces,omitempty"`
 }
 
 // EdgeKind is the kind of a piece's long edge.
@@ -225,17 +236,17 @@ const (
 // wall's plane and seen from face A; the outline of a piece on face B is given
 // in the same coordinates.
 type Piece struct {
-	Number  int
-	Board   string
-	Use     string // "" for boarding; "end cap" or "reveal" for strips, whose outline is in the strip's own plane
-	At      geom.Point
-	Outline geom.Polygon
-	Holes   []geom.Polygon // openings that lie wholly inside the piece
-	Width   Length         // of the bounding rectangle, across the board
-	Height  Length         // of the bounding rectangle, along the board
-	Left    EdgeKind
-	Right   EdgeKind
-	Rule    string
+	Number  int            `json:"number"`
+	Board   string         `json:"board,omitempty"`
+	Use     string         `json:"use,omitempty"` // "" for boarding; "end cap" or "reveal" for strips, whose outline is in the strip's own plane
+	At      geom.Point     `json:"at"`
+	Outline geom.Polygon   `json:"outline"`
+	Holes   []geom.Polygon `json:"holes,omitempty"` // openings that lie wholly inside the piece
+	Width   Length         `json:"width"`           // of the bounding rectangle, across the board
+	Height  Length         `json:"height"`          // of the bounding rectangle, along the board
+	Left    EdgeKind       `json:"left"`
+	Right   EdgeKind       `json:"right"`
+	Rule    string         `json:"rule,omitempty"`
 }
 
 // Area returns the piece's area without its holes.
@@ -276,45 +287,49 @@ func JointKinds() []JointKind {
 
 // Joint is one stretch of joint.
 type Joint struct {
-	Kind     JointKind
-	Face     plan.Face
-	Layer    int // from 0 at the frame
-	Outer    bool
-	From, To geom.Point
+	Kind  JointKind  `json:"kind"`
+	Face  plan.Face  `json:"face"`
+	Layer int        `json:"layer"` // from 0 at the frame
+	Outer bool       `json:"outer,omitempty"`
+	From  geom.Point `json:"from"`
+	To    geom.Point `json:"to"`
 }
 
 // ScrewRow is one upright row of screws through a layer into a member.
 type ScrewRow struct {
-	Screw    string // catalogue id
-	Face     plan.Face
-	Layer    int
-	From, To geom.Point // first and last screw
-	Count    int
+	Screw string     `json:"screw,omitempty"` // catalogue id
+	Face  plan.Face  `json:"face"`
+	Layer int        `json:"layer"`
+	From  geom.Point `json:"from"` // first and last screw
+	To    geom.Point `json:"to"`
+	Count int        `json:"count"`
 }
 
 // AnchorRow is one row of anchors through a profile into the structure.
 type AnchorRow struct {
-	Anchor   string // catalogue id
-	Into     string // floor, soffit or structure
-	From, To geom.Point
-	Count    int
+	Anchor string     `json:"anchor,omitempty"` // catalogue id
+	Into   string     `json:"into,omitempty"`   // floor, soffit or structure
+	From   geom.Point `json:"from"`
+	To     geom.Point `json:"to"`
+	Count  int        `json:"count"`
 }
 
 // Strip is a length of sealing tape, sealant or bead.
 type Strip struct {
-	Product  string
-	Use      string
-	Line     int // frame line for seals; -1 otherwise
-	From, To geom.Point
+	Product string     `json:"product,omitempty"`
+	Use     string     `json:"use,omitempty"`
+	Line    int        `json:"line"` // frame line for seals; -1 otherwise
+	From    geom.Point `json:"from"`
+	To      geom.Point `json:"to"`
 }
 
 // Batt is the fill of one bay.
 type Batt struct {
-	Product   string
-	Line      int
-	Thickness Length
-	Outline   geom.Polygon
-	Holes     []geom.Polygon
+	Product   string         `json:"product,omitempty"`
+	Line      int            `json:"line"`
+	Thickness Length         `json:"thickness"`
+	Outline   geom.Polygon   `json:"outline"`
+	Holes     []geom.Polygon `json:"holes,omitempty"`
 }
 
 // Area returns the batt's area without its holes.

@@ -48,6 +48,7 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice) *Wall {
 	w.studDrop = studDrop(w.out.Head, pr)
 	w.headTrack = w.chooseHeadTrack()
 	w.setOpenings()
+	w.makeRoom()
 	runs := b.runs()
 	w.out.Ends = [2]Abutment{abutment(runs[0].from), abutment(runs[len(runs)-1].to)}
 	w.layRuns(runs)
@@ -57,6 +58,20 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice) *Wall {
 	w.fasten()
 	w.number()
 	return w.out
+}
+
+// makeRoom sizes the lists of parts for an ordinary wall of this length, so that
+// they seldom have to grow.
+func (w *wallLayout) makeRoom() {
+	bays := int(w.body.length/w.spec.Spacing) + 3
+	openings := len(w.out.Openings)
+	lines, layers := len(w.lineOffsets()), len(w.spec.A)+len(w.spec.B)
+	w.out.Members = make([]Member, 0, lines*(bays+8*openings+6))
+	w.out.Screws = make([]ScrewRow, 0, layers*(bays*3/2+6*openings))
+	w.out.Joints = make([]Joint, 0, layers*(bays/2+3*openings)+8)
+	w.out.Seals = make([]Strip, 0, lines*(4+2*openings)+2)
+	w.out.Anchors = make([]AnchorRow, 0, lines*(4+2*openings)+2)
+	w.out.Batts = make([]Batt, 0, len(w.spec.Insulation)*(bays+4*openings))
 }
 
 func abutment(c cut) Abutment { return Abutment{Kind: c.kind, With: c.with, Through: c.through} }
@@ -156,9 +171,10 @@ func (w *wallLayout) setOpenings() {
 			o.Sill >= w.out.Top.Min(o.At, o.At+o.Width)-w.studDrop {
 			continue // the plan's own check has said so
 		}
-		jamb, rule := w.jambOf(o)
+		id := w.body.wall.OpeningID(i)
+		jamb, rule := w.jambOf(o, id)
 		w.out.Openings = append(w.out.Openings, Opening{
-			ID: w.body.wall.OpeningID(i), Kind: o.Kind, LeafMass: o.LeafMass,
+			ID: id, Kind: o.Kind, LeafMass: o.LeafMass,
 			U:    geom.Interval{From: o.At, To: o.At + o.Width},
 			Sill: max(o.Sill, 0), Head: o.Sill + o.Height,
 			Rule: rule, jamb: jamb, framed: o.Kind != plan.Penetration,
@@ -228,21 +244,31 @@ func (w *wallLayout) overlapsEarlier() func(Opening) bool {
 }
 
 // jambOf decides the jambs of an opening by the practice's rule.
-func (w *wallLayout) jambOf(o *plan.Opening) (catalogue.Jamb, string) {
+func (w *wallLayout) jambOf(o *plan.Opening, id string) (catalogue.Jamb, string) {
 	if o.Kind == plan.Penetration {
 		return "", "penetration"
 	}
 	height := w.out.Top.Max(o.At, o.At+o.Width)
-	for _, row := range w.pr.Jambs.Value {
-		if within(o.LeafMass, row.MaxLeaf) && within(o.Width, row.MaxWidth) && within(height, row.MaxHeight) {
-			return row.Jamb, fmt.Sprintf("jambs: leaf %g kg, %s mm wide, wall %s mm high: %s", o.LeafMass, o.Width, height, row.Jamb)
-		}
+	leaf, said := o.LeafMass, fmt.Sprintf("leaf %g kg", o.LeafMass)
+	switch {
+	case o.Kind == plan.Window || o.Kind == plan.Bare:
+		leaf, said = noLeaf, "no leaf"
+	case leaf == 0:
+		said = "leaf of unknown mass"
 	}
-	return catalogue.JambOpeningStud, "jambs: no row fits"
+	row, _ := w.pr.JambFor(leaf, o.Width, height)
+	if leaf == 0 {
+		w.out.Findings.Add(finding.Finding{
+			Code: "leaf-mass-unknown", Severity: finding.Assumed, Object: id,
+			What: fmt.Sprintf("the mass of the leaf is not given; its jambs are made for a heavy one: %s", row.Jamb.Words()),
+			Fix:  "write `leaf_mass` in kg, with the hardware",
+		})
+	}
+	return row.Jamb, fmt.Sprintf("jambs: %s, %s mm wide, wall %s mm high: %s", said, o.Width, height, row.Jamb.Words())
 }
 
-// within reports whether v keeps a limit; zero is no limit.
-func within[T ~int64 | ~float64](v, limit T) bool { return limit == 0 || v <= limit }
+// noLeaf is the leaf mass in kg for openings that carry none: small, but known.
+const noLeaf = 1e-9
 
 // decidePenetrations frames a penetration where a stud of the module would
 // stand in it, or where it fills a bay.

@@ -1,0 +1,157 @@
+// Package app holds the use cases: open a plan, check it, lay it out, measure
+// it and write what people take away. It puts the core packages together and
+// declares what it needs of the world (reading files, a folder to write to);
+// the command line and the page give it those.
+package app
+
+import (
+	"fmt"
+	"path"
+
+	"nogging/internal/catalogue"
+	"nogging/internal/finding"
+	"nogging/internal/layout"
+	"nogging/internal/plan"
+	"nogging/internal/takeoff"
+	"nogging/internal/yamlfile"
+)
+
+// ReadFile gives the content of a file by its name.
+type ReadFile func(name string) ([]byte, error)
+
+// Progress is told how far a long piece of work has come. It may be called from
+// several goroutines at once.
+type Progress func(work string, done, total int)
+
+// Quiet is a Progress that tells nobody.
+func Quiet(string, int, int) {}
+
+// Job is one plan with everything that belongs to it.
+type Job struct {
+	Plan      *plan.Plan
+	Catalogue *catalogue.Catalogue
+	Practice  *catalogue.Practice
+	Findings  finding.List // about the files, the plan and, once it is laid out, the walls
+	Layout    *layout.Project
+	Takeoff   *takeoff.Project
+
+	places yamlfile.Places
+	said   map[about]bool
+}
+
+// DefaultPractice is the practice of plans that name none.
+const DefaultPractice = "metric"
+
+// Open reads a plan file and the user catalogues that it names, and checks
+// them. The error says that the plan file itself could not be read; everything
+// else is a finding.
+func Open(name string, read ReadFile) (*Job, error) {
+	data, err := read(name)
+	if err != nil {
+		return nil, err
+	}
+	j := &Job{Catalogue: catalogue.Shipped(), said: map[about]bool{}}
+	var found finding.List
+	j.Plan, j.places, found = plan.Read(name, data)
+	j.add(found)
+	for i, file := range j.Plan.Catalogue {
+		j.merge(file, path.Join(path.Dir(name), file), fmt.Sprintf("catalogue[%d]", i), read)
+	}
+	j.add(j.Plan.CheckProducts(j.ids))
+	j.choosePractice()
+	j.Findings.Sort()
+	return j, nil
+}
+
+// add takes findings over, with their places in the plan file. What has been
+// said of a place already is not said again.
+func (j *Job) add(found finding.List) {
+	j.places.Fill(found)
+	for _, f := range found {
+		if f.Path == "" || !j.said[about{f.Code, f.Path, f.What}] {
+			j.Findings.Add(f)
+		}
+		j.said[about{f.Code, f.Path, f.What}] = true
+	}
+}
+
+// about is what makes two findings one.
+type about struct{ code, path, what string }
+
+// merge lays a user's catalogue over the one in hand.
+func (j *Job) merge(file, name, where string, read ReadFile) {
+	data, err := read(name)
+	if err != nil {
+		j.add(finding.List{{
+			Code: "catalogue-unread", Severity: finding.Error, Object: file, Path: where,
+			What: "the catalogue could not be read: " + err.Error(),
+			Fix:  "give its path from the plan's folder",
+		}})
+		return
+	}
+	user, found := catalogue.Parse(file, data)
+	j.Findings = append(j.Findings, found...)
+	merged, found := j.Catalogue.Merge(user)
+	j.Findings = append(j.Findings, found...)
+	j.Catalogue = merged
+}
+
+// ids lists the catalogue's ids of a kind that plans refer to.
+func (j *Job) ids(kind string) []string {
+	var list []string
+	switch kind {
+	case plan.ProductStud, plan.ProductTrack:
+		for _, p := range j.Catalogue.Profiles {
+			if stands := p.Kind == catalogue.Stud || p.Kind == catalogue.OpeningStud; stands == (kind == plan.ProductStud) {
+				list = append(list, p.ID)
+			}
+		}
+		return list
+	}
+	return j.Catalogue.IDs(kind)
+}
+
+// choosePractice takes the plan's practice with the project's changes.
+func (j *Job) choosePractice() {
+	id := j.Plan.Practice
+	if id == "" {
+		id = DefaultPractice
+	}
+	pr, ok := j.Catalogue.PracticeByID(id)
+	if !ok {
+		pr, _ = j.Catalogue.PracticeByID(DefaultPractice)
+	}
+	changed, found := pr.With(j.Plan.Overrides)
+	j.add(found)
+	j.Practice = &changed
+}
+
+// Build lays the plan out and measures it.
+func (j *Job) Build(progress Progress) {
+	j.Layout = layout.WithProgress(j.Plan, j.Catalogue, j.Practice, func(done, total int) { progress("laying out walls", done, total) })
+	j.Takeoff = takeoff.Of(j.Plan, j.Layout, j.Catalogue, j.Practice)
+	found := append(finding.List{}, j.Layout.Findings...)
+	for _, w := range j.Layout.Walls {
+		found = append(found, w.Findings...)
+	}
+	j.locate(found)
+	j.add(found)
+	j.Findings.Sort()
+}
+
+// locate gives findings about walls and openings their path in the plan.
+func (j *Job) locate(found finding.List) {
+	paths := map[string]string{}
+	for i := range j.Plan.Walls {
+		w := &j.Plan.Walls[i]
+		paths[w.ID] = fmt.Sprintf("walls[%d]", i)
+		for k := range w.Openings {
+			paths[w.OpeningID(k)] = fmt.Sprintf("walls[%d].openings[%d]", i, k)
+		}
+	}
+	for i := range found {
+		if f := &found[i]; f.Path == "" {
+			f.Path = paths[f.Object]
+		}
+	}
+}
