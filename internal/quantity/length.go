@@ -143,8 +143,11 @@ func ParseLength(text string) (Length, error) {
 	return l, nil
 }
 
+// plainMarks turns the typographic marks for feet and inches into plain ones.
+var plainMarks = strings.NewReplacer("′", "'", "″", `"`, "’", "'", "”", `"`)
+
 func parseUnsigned(s string) (Length, bool) {
-	s = strings.NewReplacer("′", "'", "″", `"`, "’", "'", "”", `"`).Replace(s)
+	s = plainMarks.Replace(s)
 	if strings.ContainsAny(s, `'"`) || strings.HasSuffix(s, "in") || strings.HasSuffix(s, "ft") {
 		return parseImperial(s)
 	}

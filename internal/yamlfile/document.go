@@ -1,8 +1,13 @@
 package yamlfile
 
 import (
+	"iter"
 	"reflect"
+	"runtime"
+	"slices"
 	"strings"
+	"sync"
+	"sync/atomic"
 
 	"github.com/goccy/go-yaml/ast"
 
@@ -36,6 +41,38 @@ func (d *decoder) document(v reflect.Value) {
 
 // parse parses a block of the file.
 func (d *decoder) parse(b block) ([]ast.Node, *problem) { return parse(d.source.lines(b.line, b.last)) }
+
+// parsed is what parsing a block gave.
+type parsed struct {
+	bodies []ast.Node
+	bad    *problem
+}
+
+// parseAll parses blocks in order, several at a time: by far the most of the
+// time of reading goes into parsing.
+func (d *decoder) parseAll(blocks []block) iter.Seq2[block, parsed] {
+	const ahead = 256
+	return func(yield func(block, parsed) bool) {
+		var results [ahead]parsed
+		for some := range slices.Chunk(blocks, ahead) {
+			var next atomic.Int64
+			var group sync.WaitGroup
+			for range min(runtime.GOMAXPROCS(0), len(some)) {
+				group.Go(func() {
+					for i := next.Add(1) - 1; i < int64(len(some)); i = next.Add(1) - 1 {
+						results[i].bodies, results[i].bad = d.parse(some[i])
+					}
+				})
+			}
+			group.Wait()
+			for i, b := range some {
+				if !yield(b, results[i]) {
+					return
+				}
+			}
+		}
+	}
+}
 
 // whole reads the file in one piece.
 func (d *decoder) whole(b block, v reflect.Value) {
@@ -117,12 +154,11 @@ func (d *decoder) entriesOf(f *field, entries []block, v reflect.Value) (broken 
 	at := len(d.root.kids) - 1
 	v.Set(reflect.MakeSlice(v.Type(), 0, len(entries)))
 	d.path = append(d.path, step{name: f.name})
-	for _, b := range entries {
+	for b, read := range d.parseAll(entries) {
 		d.before = b.line - 1
-		bodies, bad := d.parse(b)
-		values := []ast.Node{nil}
-		if len(bodies) == 1 {
-			if list, ok := bodies[0].(*ast.SequenceNode); ok {
+		bad, values := read.bad, []ast.Node{nil}
+		if len(read.bodies) == 1 {
+			if list, ok := read.bodies[0].(*ast.SequenceNode); ok {
 				values = list.Values
 			}
 		}
