@@ -42,7 +42,7 @@ func (f *framer) frame() {
 	}
 	for i := range f.out.Openings {
 		if o := &f.out.Openings[i]; f.frames(*o) {
-			f.frameOpening(*o, studs)
+			f.frameOpening(*o)
 		}
 	}
 }
@@ -172,7 +172,21 @@ func (f *framer) standing(fixed []upright) []upright {
 		list = append(list, s)
 	}
 	sortUprights(list)
-	return f.fillBays(list)
+	return f.fillBays(f.thin(list))
+}
+
+// thin leaves out module studs that stand close beside a jamb and are not
+// needed to keep the spacing: no joint may fall on them.
+func (f *framer) thin(list []upright) []upright {
+	kept := list[:0:0]
+	for i, s := range list {
+		needed := s.role != Stud || i == 0 || i == len(list)-1 || !f.atJamb(s.at) ||
+			list[i+1].at-kept[len(kept)-1].at > f.spec.Spacing || f.opensBetween(kept[len(kept)-1], list[i+1])
+		if needed {
+			kept = append(kept, s)
+		}
+	}
+	return kept
 }
 
 // firstModule returns the first module position after the line's start.
@@ -307,18 +321,27 @@ func (w *wallLayout) reachesTop(o Opening) bool {
 // cripples are framed.
 const leastCripple = 60 * quantity.Millimetre
 
+// shortTrack is the shortest piece of track that a longer run is left with; the
+// piece before it is cut shorter instead (common practice).
+const shortTrack = 500 * quantity.Millimetre
+
 // stockLengths cuts a stretch into whole stock lengths and a rest.
 func stockLengths(span geom.Interval, p *catalogue.Profile) []geom.Interval {
 	stock := p.Lengths[len(p.Lengths)-1]
 	var list []geom.Interval
-	for from := span.From; from < span.To; from += stock {
-		list = append(list, geom.Interval{From: from, To: min(from+stock, span.To)})
+	for from := span.From; from < span.To; {
+		to := min(from+stock, span.To)
+		if rest := span.To - to; rest > 0 && rest < shortTrack && stock > 2*shortTrack {
+			to -= shortTrack - rest
+		}
+		list = append(list, geom.Interval{From: from, To: to})
+		from = to
 	}
 	return list
 }
 
 // frameOpening sets header, sill and the cripples over and under an opening.
-func (f *framer) frameOpening(o Opening, studs []upright) {
+func (f *framer) frameOpening(o Opening) {
 	track := f.spec.Track
 	cut := o.U.Len() + 2*f.pr.HeaderUpstand.Value
 	over := !f.reachesTop(o)
@@ -357,8 +380,9 @@ func cripple(f *framer, s upright, from, to Length) Member {
 func (f *framer) cripples(o Opening) []upright {
 	width := f.spec.Stud.Flange
 	list := []upright{{at: o.U.From - width/2}}
+	off := max(f.pr.JointJamb.Value, 3*width/2)
 	for u := f.firstModule(); u < o.U.To; u += f.spec.Spacing {
-		if u-width/2 >= o.U.From+width && u+width/2 <= o.U.To-width {
+		if u >= o.U.From+off && u <= o.U.To-off {
 			list = append(list, upright{at: u, width: width, role: Cripple, rule: ruleModule})
 		}
 	}

@@ -16,6 +16,7 @@ type candidate struct {
 	u       Length
 	cost    int
 	opening *Opening // over or under this opening a cripple is added if the joint falls here
+	add     bool     // a stud is added if the joint falls here
 }
 
 // Costs by which the joints of a layer are chosen. Only their ratios matter:
@@ -27,6 +28,8 @@ const (
 	costSliver   = 1500 // narrower than the practice's least piece
 	costAround   = 60   // a piece that goes all round an opening
 	costCripple  = 150  // a cripple only for this joint
+	costStud     = 400  // a stud only for this joint
+	costNarrow   = 40   // shared out by how much narrower than a board a piece is
 	costOffStud  = 20   // a stud that is not on the module
 	costOffPhase = 12   // a joint that is not a full board from the last
 )
@@ -89,7 +92,7 @@ func (w *wallLayout) chooseJoints(l *layerPlan, module Length, plans []*layerPla
 			if best[i] < 0 {
 				continue
 			}
-			if c := best[i] + nodes[j].cost + w.pieceCost(nodes[i].u, nodes[j].u); best[j] < 0 || c < best[j] {
+			if c := best[i] + nodes[j].cost + w.pieceCost(nodes[i].u, nodes[j].u, l.board.Width); best[j] < 0 || c < best[j] {
 				best[j], prev[j] = c, i
 			}
 		}
@@ -100,9 +103,7 @@ func (w *wallLayout) chooseJoints(l *layerPlan, module Length, plans []*layerPla
 		return
 	}
 	for j := last; j > 0; j = prev[j] {
-		if o := nodes[j].opening; o != nil {
-			w.addCripple(*o, nodes[j].u, l.line)
-		}
+		w.carry(nodes[j], l.line)
 		l.cuts = append(l.cuts, nodes[j].u)
 	}
 	l.cuts = append(l.cuts, l.extent.From)
@@ -134,8 +135,8 @@ func (w *wallLayout) breakEvenly(l *layerPlan) {
 }
 
 // pieceCost rates a piece from one joint to the next.
-func (w *wallLayout) pieceCost(from, to Length) int {
-	cost := costPiece
+func (w *wallLayout) pieceCost(from, to, width Length) int {
+	cost := costPiece + int(costNarrow*(width-to+from)/width)
 	if least := w.pr.MinPiece.Value; to-from < least {
 		cost += costSliver - costSliver/2*int(to-from)/int(least)
 	}
@@ -148,7 +149,8 @@ func (w *wallLayout) pieceCost(from, to Length) int {
 }
 
 // candidates lists where joints of a layer may fall: on studs clear of the
-// sides of openings, and on cripples that can be added over openings.
+// sides of openings, on cripples that can be added over openings, and on studs
+// that can be added in the middle of a bay.
 func (w *wallLayout) candidates(l *layerPlan, module Length, avoid []Length) []candidate {
 	var list []candidate
 	same := w.spec.Stud.Flange / 2
@@ -167,33 +169,42 @@ func (w *wallLayout) candidates(l *layerPlan, module Length, avoid []Length) []c
 		}
 		list = append(list, c)
 	}
-	var last Length = -1 << 62
-	for _, m := range w.uprights(l.line) {
-		if m.Role == EndStud || m.Role == OpeningStud || m.From.X == last {
+	studs := w.uprights(l.line)
+	for i, m := range studs {
+		if i > 0 && m.From.X == studs[i-1].From.X || m.Role == EndStud || m.Role == OpeningStud {
 			continue
 		}
-		last = m.From.X
 		c := candidate{u: m.From.X}
 		if m.Rule != ruleModule {
 			c.cost += costOffStud
 		}
 		add(c)
 	}
-	stand := len(list)
 	for i := range w.out.Openings {
 		o := &w.out.Openings[i]
 		for _, u := range w.crippleSpots(o) {
-			if !near(list[:stand], u, 2*same) {
+			if clearOfStuds(studs, u, 2*same) {
 				add(candidate{u: u, cost: costCripple, opening: o})
 			}
+		}
+	}
+	for i := 1; i < len(studs); i++ {
+		u := (studs[i-1].From.X + studs[i].From.X) / 2
+		if clearOfStuds(studs, u, 2*same) && !w.overOpening(u) {
+			add(candidate{u: u, cost: costStud, add: true})
 		}
 	}
 	slices.SortStableFunc(list, func(a, b candidate) int { return compare(a.u, b.u) })
 	return list
 }
 
-func near(list []candidate, u, d Length) bool {
-	return slices.ContainsFunc(list, func(c candidate) bool { return (c.u - u).Abs() < d })
+func clearOfStuds(studs []*Member, u, d Length) bool {
+	return !slices.ContainsFunc(studs, func(m *Member) bool { return (m.From.X - u).Abs() < d })
+}
+
+// overOpening reports whether u lies over a framed opening.
+func (w *wallLayout) overOpening(u Length) bool {
+	return slices.ContainsFunc(w.out.Openings, func(o Opening) bool { return o.framed && o.U.Contains(u) })
 }
 
 // crippleSpots lists where cripples may be added over an opening to carry a
@@ -264,12 +275,20 @@ func (w *wallLayout) starter(b *catalogue.Board) Length {
 	return n * s
 }
 
-// addCripple sets a cripple over and under an opening that carries a joint; on
-// twin frames on the line that carries the boards only.
-func (w *wallLayout) addCripple(o Opening, u Length, line int) {
-	half := w.spec.Stud.Flange / 2
-	s := upright{at: u, width: 2 * half, role: Cripple, rule: ruleJoint}
+// carry sets what a chosen joint needs to stand on: a cripple over and under
+// an opening, or a stud; on twin frames on the line that carries the boards
+// only.
+func (w *wallLayout) carry(c candidate, line int) {
 	f := framer{wallLayout: w, line: line}
+	s := upright{at: c.u, width: w.spec.Stud.Flange, role: Stud, rule: ruleJoint}
+	if c.add {
+		f.addStud(s)
+	}
+	if c.opening == nil {
+		return
+	}
+	o := *c.opening
+	s.role = Cripple
 	if top := w.out.Top.Min(s.from(), s.to()) - w.studDrop; !w.reachesTop(o) && top-o.Head >= leastCripple {
 		w.add(cripple(&f, s, o.Head, top))
 	}

@@ -90,15 +90,22 @@ func (p Profile) Lowered(d Length) Profile {
 	return low
 }
 
-// Within returns the profile's corners from one u to another, both included.
+// Within returns the profile's corners from one u to another, both included;
+// points on a straight stretch are no corners.
 func (p Profile) Within(from, to Length) Profile {
 	part := Profile{geom.Pt(from, p.After(from))}
-	for _, q := range p {
-		if q.X > from && q.X < to {
+	for i, q := range p {
+		if q.X > from && q.X < to && !p.carriesOn(i) {
 			part = append(part, q)
 		}
 	}
 	return append(part, geom.Pt(to, p.Before(to)))
+}
+
+// carriesOn reports whether the profile runs straight through its point i; at
+// its ends it does.
+func (p Profile) carriesOn(i int) bool {
+	return i == 0 || i == len(p)-1 || p[i-1].Y == p[i].Y && p[i].Y == p[i+1].Y
 }
 
 // compare orders two lengths.

@@ -20,7 +20,7 @@ const (
 	ruleJunction = "junction: holds the other wall"
 	ruleTrack    = "tracks between openings"
 	ruleHeader   = "opening"
-	ruleJoint    = "board joint over an opening"
+	ruleJoint    = "board joint"
 	ruleGround   = "backing for a fixing"
 )
 

@@ -1,0 +1,50 @@
+# Targets for people; `make help` lists them.
+
+GO      ?= go
+TOOL     = $(GO) tool -modfile=tools/go.mod
+VERSION  = $(shell git describe --tags --always --dirty 2>/dev/null || echo dev)
+# Reproducible: the same sources give the same binary, whoever builds it.
+FLAGS    = -trimpath -ldflags='-s -w -buildid= -X main.version=$(VERSION)'
+
+.PHONY: help demo test build lint generate bench fuzz release clean
+
+help: ## list the targets
+	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "  make %-10s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
+
+demo: build ## build, and lay out the demo clinic into out/clinic
+	bin/nogging build demo/clinic.yaml -o out/clinic
+	@echo "open out/clinic/pack.pdf"
+
+test: ## run all tests
+	$(GO) test ./...
+
+build: ## build bin/nogging
+	CGO_ENABLED=0 $(GO) build $(FLAGS) -o bin/nogging ./cmd/nogging
+
+lint: ## check formatting, vet, static analysis and generated files
+	@unformatted=$$(gofmt -l cmd internal demo); test -z "$$unformatted" || { echo "gofmt -w $$unformatted"; exit 1; }
+	$(GO) vet ./...
+	$(TOOL) staticcheck ./...
+	@$(MAKE) --no-print-directory generate
+	@git diff --exit-code -- schema || { echo "schema/ is out of date: commit what 'make generate' wrote"; exit 1; }
+
+generate: ## write schema/plan.schema.json anew
+	@$(GO) run ./cmd/nogging schema > schema/plan.schema.json.new && mv schema/plan.schema.json.new schema/plan.schema.json
+
+bench: ## run the benchmarks
+	$(GO) test -run '^$$' -bench . -benchmem ./internal/... 
+
+fuzz: ## fuzz every parser for a minute each
+	$(GO) test -run '^$$' -fuzz '^FuzzParse$$' -fuzztime 1m ./internal/plan
+	$(GO) test -run '^$$' -fuzz '^FuzzRead$$' -fuzztime 1m ./internal/exchange/ifc
+	$(GO) test -run '^$$' -fuzz '^FuzzSTEP$$' -fuzztime 1m ./internal/exchange/ifc/step
+
+release: ## build the binary for every system into bin/
+	@for t in linux/amd64 linux/arm64 darwin/arm64 windows/amd64; do \
+		os=$${t%/*}; arch=$${t#*/}; ext=; [ $$os = windows ] && ext=.exe; \
+		echo bin/nogging-$$os-$$arch$$ext; \
+		CGO_ENABLED=0 GOOS=$$os GOARCH=$$arch $(GO) build $(FLAGS) -o bin/nogging-$$os-$$arch$$ext ./cmd/nogging || exit 1; \
+	done
+
+clean: ## remove what was built
+	rm -rf bin out

@@ -1,0 +1,101 @@
+// Package archtest keeps the shape of the program: data flows one way, and the
+// core knows no files, no network, no database and no clock. It looks at direct
+// imports, since packages such as fmt import os themselves.
+package archtest
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// layers lists the packages from the lowest up, as ARCHITECTURE.md draws them.
+// A package may import only packages of lower layers, or of its own subtree.
+var layers = [][]string{
+	{"quantity", "finding"},
+	{"geom", "yamlfile"},
+	{"plan", "catalogue"},
+	{"buildup", "plantest"},
+	{"layout"},
+	{"takeoff"},
+	{"drawing"},
+	{"document", "exchange"},
+	{"app"},
+	{"archtest"},
+}
+
+// pure are the packages without files, network, database or clock.
+var pure = []string{"quantity", "finding", "geom", "yamlfile", "plan", "catalogue", "buildup", "layout", "takeoff", "drawing", "document", "exchange", "app", "plantest"}
+
+var worldly = []string{"os", "net", "net/http", "database/sql", "os/exec", "syscall", "math/rand", "math/rand/v2"}
+
+func layerOf(top string) int {
+	return slices.IndexFunc(layers, func(l []string) bool { return slices.Contains(l, top) })
+}
+
+func TestImports(t *testing.T) {
+	eachFile(t, func(path, top string, f *ast.File) {
+		if layerOf(top) < 0 {
+			t.Errorf("%s: package internal/%s stands in no layer; add it here and to ARCHITECTURE.md", path, top)
+			return
+		}
+		for _, imp := range f.Imports {
+			name, _ := strconv.Unquote(imp.Path.Value)
+			if slices.Contains(pure, top) && slices.Contains(worldly, name) {
+				t.Errorf("%s imports %s: the core takes values and gives values", path, name)
+			}
+			rest, ours := strings.CutPrefix(name, "nogging/internal/")
+			if !ours {
+				continue
+			}
+			other, _, _ := strings.Cut(rest, "/")
+			if other != top && layerOf(other) >= layerOf(top) {
+				t.Errorf("%s imports internal/%s, which is not below internal/%s", path, other, top)
+			}
+		}
+	})
+}
+
+func TestNoClock(t *testing.T) {
+	eachFile(t, func(path, top string, f *ast.File) {
+		if !slices.Contains(pure, top) {
+			return
+		}
+		ast.Inspect(f, func(n ast.Node) bool {
+			if sel, ok := n.(*ast.SelectorExpr); ok {
+				if x, ok := sel.X.(*ast.Ident); ok && x.Name == "time" && (sel.Sel.Name == "Now" || sel.Sel.Name == "Since") {
+					t.Errorf("%s asks the clock", path)
+				}
+			}
+			return true
+		})
+	})
+}
+
+// eachFile parses every Go file of the internal packages that is not a test.
+func eachFile(t *testing.T, f func(path, top string, file *ast.File)) {
+	t.Helper()
+	root := os.DirFS("..")
+	err := fs.WalkDir(root, ".", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return err
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), filepath.Join("..", path), nil, parser.SkipObjectResolution)
+		if err != nil {
+			return err
+		}
+		top, _, _ := strings.Cut(path, "/")
+		f("internal/"+path, top, file)
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
