@@ -192,6 +192,14 @@ const (
 	JambOpeningStud Jamb = "opening_stud" // the stiff profile, floor to soffit
 )
 
+// Words says how the jamb is made, as a person would.
+func (j Jamb) Words() string {
+	if j == JambBoxed {
+		return "two studs boxed"
+	}
+	return "opening studs"
+}
+
 // JambRule is one row of the jamb rule: doors within all its limits get Jamb.
 // A limit of zero means no limit.
 type JambRule struct {
