@@ -106,9 +106,16 @@ func (p *Placer) Take(texts ...Text) {
 }
 
 // TakeRect marks a rectangle as used.
-func (p *Placer) TakeRect(r Rect) {
-	c := r.Corners()
-	p.taken = append(p.taken, placed{r, [4]Point{c[0], c[1], c[2], c[3]}})
+func (p *Placer) TakeRect(r Rect) { p.TakeQuad([4]Point(r.Corners())) }
+
+// TakeQuad marks a rectangle, however turned, as used.
+func (p *Placer) TakeQuad(q [4]Point) {
+	r := Rect{q[0], q[0]}
+	for _, c := range q[1:] {
+		r.Min.X, r.Min.Y = min(r.Min.X, c.X), min(r.Min.Y, c.Y)
+		r.Max.X, r.Max.Y = max(r.Max.X, c.X), max(r.Max.Y, c.Y)
+	}
+	p.taken = append(p.taken, placed{r, q})
 }
 
 // Avoid names lines that a text should not cross if it can stand elsewhere.

@@ -22,11 +22,13 @@ const (
 	tickHalf  = 1.1 // half the extent of an oblique tick in x and y
 	overshoot = 1.0 // of extension lines beyond the dimension line
 	textOff   = 0.9 // text above its dimension line
-	datumSize = 1.4 // radius of the circle at the origin of running dimensions
-	pitch     = 1.3 // of rows of text, in text heights
+	datumSize = 1.0 // radius of the circle at the origin of running dimensions
 	straight  = 1.6 // of a leader before it bends
 	bend      = 2.2 // length across in which a leader bends
 )
+
+// RowPitch is the least distance of rows of text, in text heights.
+const RowPitch = 1.4
 
 // RowReach is how far the texts of a Row start from its line.
 const RowReach = straight + bend + 0.6
@@ -67,7 +69,7 @@ func (r Row) Need() float64 {
 // widths returns what each text takes up along the axis.
 func (r Row) widths() []float64 {
 	if r.Upright || r.Axis == AlongY {
-		return same(pitch*r.Height, len(r.Marks))
+		return same(RowPitch*r.Height, len(r.Marks))
 	}
 	out := make([]float64, len(r.Marks))
 	for i, m := range r.Marks {

@@ -23,6 +23,7 @@ const (
 	margin       = 10.0
 	gridBand     = 5.0 // band of grid references around the drawing space
 	gridField    = 50.0
+	centring     = 2.5 // reach of centring marks into the drawing space
 )
 
 // TitleWidth is the greatest width of a title block (ISO 7200).
@@ -84,10 +85,10 @@ func drawFrame(l *Layer, size Size) {
 	l.Add(Box(out, Thin, NoFill), Box(in, Pen{Weight: W70}, NoFill))
 	c := in.Centre()
 	l.Add(Lines{Pen: Pen{Weight: W70}, Segments: []Segment{
-		{Point{c.X, out.Min.Y}, Point{c.X, in.Min.Y + gridBand}},
+		{Point{c.X, out.Min.Y}, Point{c.X, in.Min.Y + centring}},
 		{Point{c.X, out.Max.Y}, Point{c.X, in.Max.Y}},
-		{Point{out.Min.X, c.Y}, Point{in.Min.X + gridBand, c.Y}},
-		{Point{out.Max.X, c.Y}, Point{in.Max.X - gridBand, c.Y}},
+		{Point{out.Min.X, c.Y}, Point{in.Min.X + centring, c.Y}},
+		{Point{out.Max.X, c.Y}, Point{in.Max.X - centring, c.Y}},
 	}})
 	var ticks []Segment
 	across := fields(in.Min.X, in.Max.X)

@@ -8,8 +8,7 @@ type Column struct {
 	Align Align
 }
 
-// Table is a ruled table. A heading row runs
-// across it in bold.
+// Table is a ruled table.
 type Table struct {
 	Title   string
 	Columns []Column
@@ -21,6 +20,34 @@ type TableRow struct {
 	Cells   []string
 	Heading bool // Cells[0] runs across the table in bold
 	Joined  bool // belongs to the row above: no rule between them
+}
+
+// Add appends a row. Texts wider than a left-aligned column run on over further
+// lines; others are condensed.
+func (t *Table) Add(cells ...string) {
+	wrapped := make([][]string, len(cells))
+	lines := 1
+	for i, c := range cells {
+		wrapped[i] = []string{c}
+		if t.Columns[i].Align == Left && c != "" {
+			wrapped[i] = Wrap(c, Small, t.Columns[i].Width-2*cellPad, false)
+		}
+		lines = max(lines, len(wrapped[i]))
+	}
+	for n := range lines {
+		row := TableRow{Cells: make([]string, len(cells)), Joined: n > 0}
+		for i := range cells {
+			if n < len(wrapped[i]) {
+				row.Cells[i] = wrapped[i][n]
+			}
+		}
+		t.Rows = append(t.Rows, row)
+	}
+}
+
+// Heading appends a row that runs across the table in bold.
+func (t *Table) Heading(text string) {
+	t.Rows = append(t.Rows, TableRow{Heading: true, Cells: []string{text}})
 }
 
 // Sizes of tables in mm for text of height Small.

@@ -138,11 +138,11 @@ func (p *page) rightmost(best drawing.Rect, w, h float64) drawing.Rect {
 // fewRows is the least number of rows with which a table is begun on a sheet.
 const fewRows = 3
 
-// addTable flows a table over the free places, starting a new sheet where no
-// place takes even a few rows.
-func (ps *pages) addTable(t *drawing.Table) {
+// addTable flows a table over the free places, those at the left or at the
+// right first, starting a new sheet where no place takes even a few rows.
+func (ps *pages) addTable(t *drawing.Table, right bool) {
 	for from := 0; from < len(t.Rows); {
-		p, r, n := ps.roomFor(t, from)
+		p, r, n := ps.roomFor(t, from, right)
 		if n == 0 {
 			p = newPage(ps.field)
 			r = ps.field
@@ -152,14 +152,14 @@ func (ps *pages) addTable(t *drawing.Table) {
 			}
 			ps.list = append(ps.list, p)
 		}
-		p.put(&tablePart{t, from, n}, r, len(p.placed) > 0)
+		p.put(&tablePart{t, from, n}, r, right && len(p.placed) > 0)
 		from += n
 	}
 }
 
 // roomFor returns the place that takes most rows, on the earliest sheet that
 // takes a few.
-func (ps *pages) roomFor(t *drawing.Table, from int) (*page, drawing.Rect, int) {
+func (ps *pages) roomFor(t *drawing.Table, from int, right bool) (*page, drawing.Rect, int) {
 	few := min(fewRows, len(t.Rows)-from)
 	for _, p := range ps.list {
 		var best drawing.Rect
@@ -169,7 +169,11 @@ func (ps *pages) roomFor(t *drawing.Table, from int) (*page, drawing.Rect, int) 
 				continue
 			}
 			n := t.Fitting(from, r.Height())
-			if n > most || (n == most && n > 0 && r.Max.X > best.Max.X) {
+			better := r.Min.X < best.Min.X
+			if right {
+				better = r.Max.X > best.Max.X
+			}
+			if n > most || (n == most && n > 0 && better) {
 				best, most = r, n
 			}
 		}

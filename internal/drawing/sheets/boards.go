@@ -35,15 +35,16 @@ func (s *Set) newBoards(w *layout.Wall, fl *layout.FaceLayout, index int, sc sca
 		b.datum = b.studs.extent.From
 	}
 	letter := strings.ToUpper(string(fl.Face))
-	b.key = fmt.Sprintf("%s%d%s", letter, index+1, windowKey(window, layer.Extent))
+	b.key = fmt.Sprintf("%s%d", letter, index+1)
 	b.title = fmt.Sprintf("Boards, face %s, layer %d", letter, index+1)
 	b.subtitle = fmt.Sprintf("%s, seen from face %s", s.boardName(layer.Board), letter)
+	b.part(window)
 	b.collect()
 	return b
 }
 
 func (s *Set) boardName(id string) string {
-	if b := s.boards[id]; b != nil {
+	if b, ok := s.in.Catalogue.Board(id); ok {
 		return b.Name
 	}
 	return id
@@ -261,7 +262,7 @@ func (b *boards) drawJoints(s *drawing.Scene) {
 
 // drawBoxes shows the boxes that are let into this face.
 func (b *boards) drawBoxes(s *drawing.Scene) {
-	w := b.set.planWalls[b.wall.ID]
+	w := b.set.walls[b.wall.ID]
 	if w == nil {
 		return
 	}

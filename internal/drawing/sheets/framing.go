@@ -72,17 +72,9 @@ func (s *Set) newFraming(w *layout.Wall, n int, sc scale, window geom.Interval) 
 			f.title = "Framing at face B"
 		}
 	}
-	f.key += windowKey(window, p.extent)
+	f.part(window)
 	f.collect()
 	return f
-}
-
-// windowKey tells the views of a wall apart that is drawn in parts.
-func windowKey(window, extent geom.Interval) string {
-	if window == extent {
-		return ""
-	}
-	return "-" + (window.From - extent.From).Round(1e6).String()
 }
 
 // members calls f for each member of the plane that shows in the window. Of
@@ -181,6 +173,7 @@ func (f *framing) draw(s *drawing.Scene, at drawing.Point) {
 	f.drawBreaks(s)
 	placer.Take(f.drawDims(s)...)
 	f.labelOpenings(s, &placer)
+	f.labelGussets(s, &placer)
 	f.members(func(m *layout.Member, mark string) { f.labelMember(s, m, mark, &placer) })
 }
 
@@ -235,21 +228,39 @@ func (f *framing) drawMember(s *drawing.Scene, m *layout.Member, mark string, pl
 	}
 }
 
-// drawGussets draws the boards that tie a twin frame.
+// drawGussets draws the boards that tie a twin frame, seen edge on.
 func (f *framing) drawGussets(s *drawing.Scene, placer *drawing.Placer) {
 	for i := range f.wall.Gussets {
 		g := &f.wall.Gussets[i]
-		const half = 30e6 // seen edge on: two boards either side of a stud's web
+		const half = 35e6 // the stud's width and a board on its web
 		r, ok := f.rect(g.At.X-half, g.At.X+half, g.At.Y-g.Height/2, g.At.Y+g.Height/2)
 		if !ok {
 			continue
 		}
-		mark := fmt.Sprintf("G%02d", g.Number)
-		part := &drawing.Group{ID: f.id(mark), Title: fmt.Sprintf("%s gusset: %s, %s", mark, g.Board, f.set.units.by(g.Width, g.Height)),
-			Data: []drawing.Datum{{Name: "wall", Value: f.wall.ID}, {Name: "part", Value: mark}}}
-		part.Add(drawing.Box(r, drawing.Medium, drawing.White), drawing.Lines{Segments: drawing.Hatch(r.Corners(), 45, 1.1), Pen: drawing.Thin})
-		s.Layer(drawing.Boards).Add(part)
+		part := &drawing.Group{ID: f.id(gussetMark(g)), Title: fmt.Sprintf("%s gusset: %s, %s", gussetMark(g), g.Board, f.set.units.by(g.Width, g.Height)),
+			Data: []drawing.Datum{{Name: "wall", Value: f.wall.ID}, {Name: "part", Value: gussetMark(g)}}}
+		part.Add(drawing.Box(r, drawing.Medium, drawing.White), drawing.Lines{Pen: drawing.Thin, Segments: []drawing.Segment{
+			{A: drawing.Point{X: r.Min.X, Y: r.Max.Y}, B: drawing.Point{X: r.Max.X, Y: r.Min.Y}}}})
+		s.Layer(drawing.Openings).Add(part)
 		placer.TakeRect(r)
+	}
+}
+
+func gussetMark(g *layout.Gusset) string { return fmt.Sprintf("G%02d", g.Number) }
+
+// labelGussets writes the marks of gussets beside them.
+func (f *framing) labelGussets(s *drawing.Scene, placer *drawing.Placer) {
+	for i := range f.wall.Gussets {
+		g := &f.wall.Gussets[i]
+		if !f.inWindow(g.At.X) {
+			continue
+		}
+		right := drawing.Text{At: f.pt(g.At.X+45e6, g.At.Y), Text: gussetMark(g), Height: drawing.Small}
+		left := right
+		left.At, left.Align = f.pt(g.At.X-45e6, g.At.Y), drawing.Right
+		if t, ok := placer.Place(right.Middle(), left.Middle()); ok {
+			s.Layer(drawing.Marks).Add(t)
+		}
 	}
 }
 
@@ -351,8 +362,8 @@ func (f *framing) besideMember(m *layout.Member, mark string) []drawing.Text {
 	return out
 }
 
-// alongMember proposes places for the mark of a track, header or nogging: just
-// inside the wall beside it, in the middle of the widest stretch first.
+// alongMember proposes places for the mark of a track, header or nogging: in
+// the bays just inside the wall beside it.
 func (f *framing) alongMember(m *layout.Member, short string) []drawing.Text {
 	lo, hi := max(m.From.X, f.window.From), min(m.To.X, f.window.To)
 	inward := 1.0
@@ -364,20 +375,40 @@ func (f *framing) alongMember(m *layout.Member, short string) []drawing.Text {
 		long += "  " + f.set.units.dim(m.Cut)
 	}
 	var out []drawing.Text
+	off := 0.8 + drawing.Small/2
+	if inward == f.flangeSide(m) {
+		off += f.scale.paper(m.Width)
+	}
+	body := f.body().Inset(-1)
 	for _, text := range []string{long, short} {
-		for _, away := range []float64{inward, -inward} {
-			for _, share := range []float64{0.5, 0.44, 0.56, 0.38, 0.62, 0.32, 0.68, 0.25, 0.75, 0.18, 0.82, 0.1, 0.9} {
-				u := lo + Length(share*float64(hi-lo))
-				z := m.From.Y + Length(float64(u-m.From.X)/float64(max(m.To.X-m.From.X, 1))*float64(m.To.Y-m.From.Y))
-				off := 0.7 + drawing.Small/2
-				if away == f.flangeSide(m) {
-					off += f.scale.paper(m.Width)
-				}
-				out = append(out, drawing.Text{At: f.pt(u, z).Add(0, -away*off), Text: text, Height: drawing.Small, Align: drawing.Centre}.Middle())
+		for _, u := range f.bays(lo, hi) {
+			z := m.From.Y + Length(float64(u-m.From.X)/float64(max(m.To.X-m.From.X, 1))*float64(m.To.Y-m.From.Y))
+			t := drawing.Text{At: f.pt(u, z).Add(0, -inward*off), Text: text, Height: drawing.Small, Align: drawing.Centre}.Middle()
+			if half := t.Width() / 2; t.At.X-half > body.Min.X && t.At.X+half < body.Max.X {
+				out = append(out, t)
 			}
 		}
 	}
 	return out
+}
+
+// bays returns the middles of the bays between two places, those nearest to the
+// middle first.
+func (f *framing) bays(lo, hi Length) []Length {
+	edges := []Length{lo, hi}
+	f.members(func(m *layout.Member, _ string) {
+		if m.Upright() && m.From.X > lo && m.From.X < hi {
+			edges = append(edges, m.From.X)
+		}
+	})
+	slices.Sort(edges)
+	mids := make([]Length, 0, len(edges))
+	for i := 1; i < len(edges); i++ {
+		mids = append(mids, (edges[i-1]+edges[i])/2)
+	}
+	centre := (lo + hi) / 2
+	slices.SortStableFunc(mids, func(a, b Length) int { return cmp.Compare((a - centre).Abs(), (b - centre).Abs()) })
+	return mids
 }
 
 // flangeSide is the sign of flange.

@@ -11,7 +11,7 @@ import (
 	"nogging/internal/layout"
 )
 
-// ranges writes marks that share a prefix and number on, as in S01–S04, S07.
+// ranges writes marks that share a prefix, as in S01–04, 07.
 func ranges(prefix string, numbers []int) string {
 	slices.Sort(numbers)
 	numbers = slices.Compact(numbers)
@@ -21,34 +21,17 @@ func ranges(prefix string, numbers []int) string {
 		for j+1 < len(numbers) && numbers[j+1] == numbers[j]+1 {
 			j++
 		}
-		part := fmt.Sprintf("%s%02d", prefix, numbers[i])
+		part := fmt.Sprintf("%02d", numbers[i])
 		switch {
 		case j == i+1:
-			part += fmt.Sprintf(", %s%02d", prefix, numbers[j])
+			part += fmt.Sprintf(", %02d", numbers[j])
 		case j > i:
-			part += fmt.Sprintf("–%s%02d", prefix, numbers[j])
+			part += fmt.Sprintf("–%02d", numbers[j])
 		}
 		parts = append(parts, part)
 		i = j + 1
 	}
-	return strings.Join(parts, ", ")
-}
-
-// addWrapped appends a row whose cell wrap may need several lines.
-func addWrapped(t *drawing.Table, wrap int, cells ...string) {
-	room := t.Columns[wrap].Width - 2.4
-	lines := drawing.Wrap(cells[wrap], drawing.Small, room, false)
-	if len(lines) == 0 {
-		lines = []string{""}
-	}
-	first := slices.Clone(cells)
-	first[wrap] = lines[0]
-	t.Rows = append(t.Rows, drawing.TableRow{Cells: first})
-	for _, line := range lines[1:] {
-		more := make([]string, len(cells))
-		more[wrap] = line
-		t.Rows = append(t.Rows, drawing.TableRow{Cells: more, Joined: true})
-	}
+	return prefix + strings.Join(parts, ", ")
 }
 
 // cut is one line of a wall's frame list: members that are alike.
@@ -64,7 +47,7 @@ type cut struct {
 // frameList lists what is cut for the frame, tracks first.
 func (s *Set) frameList(w *layout.Wall) *drawing.Table {
 	t := &drawing.Table{Title: "Frame: to cut", Columns: []drawing.Column{
-		{Head: "Marks", Width: 40}, {Head: "Use", Width: 27}, {Head: "Profile", Width: 23},
+		{Head: "Marks", Width: 36}, {Head: "Use", Width: 38}, {Head: "Profile", Width: 25},
 		{Head: "Length", Width: s.lengthWidth(), Align: drawing.Right}, {Head: "No.", Width: 11, Align: drawing.Right},
 	}}
 	for _, c := range cuts(w) {
@@ -72,13 +55,22 @@ func (s *Set) frameList(w *layout.Wall) *drawing.Table {
 		if c.boxed {
 			use += ", boxed"
 		}
-		addWrapped(t, 0, ranges(c.prefix, c.numbers), use, c.product, s.units.dim(c.length), strconv.Itoa(len(c.numbers)))
+		t.Add(ranges(c.prefix, c.numbers), use, c.product, s.units.dim(c.length), strconv.Itoa(len(c.numbers)))
 	}
 	if n := len(w.Gussets); n > 0 {
 		g := w.Gussets[0]
-		addWrapped(t, 0, fmt.Sprintf("G01–G%02d", n), "gusset", g.Board, s.units.by(g.Width, g.Height), strconv.Itoa(n))
+		t.Add(ranges("G", numbersTo(n)), "gusset", g.Board, s.units.by(g.Width, g.Height), strconv.Itoa(n))
 	}
 	return t
+}
+
+// numbersTo returns 1 to n.
+func numbersTo(n int) []int {
+	out := make([]int, n)
+	for i := range out {
+		out[i] = i + 1
+	}
+	return out
 }
 
 // lengthWidth is the width of a column of lengths.
@@ -120,7 +112,6 @@ func cuts(w *layout.Wall) []cut {
 		return cmp.Or(
 			cmp.Compare(slices.Index(roleOrder, a.role), slices.Index(roleOrder, b.role)),
 			cmp.Compare(a.product, b.product),
-			-cmp.Compare(a.length, b.length),
 			cmp.Compare(a.numbers[0], b.numbers[0]))
 	})
 	return list
@@ -129,26 +120,25 @@ func cuts(w *layout.Wall) []cut {
 // pieceList lists the pieces of all faces and layers, with their masses.
 func (s *Set) pieceList(w *layout.Wall) *drawing.Table {
 	t := &drawing.Table{Title: "Boards: pieces", Columns: []drawing.Column{
-		{Head: "Marks", Width: 44}, {Head: "W × H", Width: 2*s.lengthWidth() + 3, Align: drawing.Right},
-		{Head: "Shape", Width: 21}, {Head: "kg", Width: 14, Align: drawing.Right}, {Head: "No.", Width: 11, Align: drawing.Right},
+		{Head: "Marks", Width: 44}, {Head: "Shape", Width: 21},
+		{Head: "W × H", Width: 2*s.lengthWidth() + 3, Align: drawing.Right}, {Head: "kg", Width: 14, Align: drawing.Right}, {Head: "No.", Width: 11, Align: drawing.Right},
 	}}
 	for i := range w.Faces {
 		face := &w.Faces[i]
 		for n := range face.Layers {
 			layer := &face.Layers[n]
 			prefix := fmt.Sprintf("%s%d-", strings.ToUpper(string(face.Face)), n+1)
-			t.Rows = append(t.Rows, drawing.TableRow{Heading: true,
-				Cells: []string{fmt.Sprintf("Face %s, layer %d: %s", strings.ToUpper(string(face.Face)), n+1, s.boardName(layer.Board))}})
+			t.Heading(fmt.Sprintf("Face %s, layer %d: %s", strings.ToUpper(string(face.Face)), n+1, s.boardName(layer.Board)))
 			for _, g := range alike(layer.Pieces) {
-				addWrapped(t, 0, ranges(prefix, g.numbers), s.units.by(g.piece.Width, g.piece.Height), g.shape,
+				t.Add(ranges(prefix, g.numbers), g.shape, s.units.by(g.piece.Width, g.piece.Height),
 					strconv.FormatFloat(s.mass(g.piece), 'f', 1, 64), strconv.Itoa(len(g.numbers)))
 			}
 		}
 	}
 	if len(w.Caps) > 0 {
-		t.Rows = append(t.Rows, drawing.TableRow{Heading: true, Cells: []string{"Strips for free ends and reveals"}})
+		t.Heading("Strips for free ends, free tops and reveals")
 		for _, g := range alike(w.Caps) {
-			addWrapped(t, 0, ranges("E-", g.numbers), s.units.by(g.piece.Width, g.piece.Height), g.piece.Use,
+			t.Add(ranges("E-", g.numbers), g.piece.Use, s.units.by(g.piece.Width, g.piece.Height),
 				strconv.FormatFloat(s.mass(g.piece), 'f', 1, 64), strconv.Itoa(len(g.numbers)))
 		}
 	}
@@ -157,8 +147,8 @@ func (s *Set) pieceList(w *layout.Wall) *drawing.Table {
 
 // mass returns a piece's mass in kg; 0 if its board is not in the catalogue.
 func (s *Set) mass(p *layout.Piece) float64 {
-	b := s.boards[p.Board]
-	if b == nil {
+	b, ok := s.in.Catalogue.Board(p.Board)
+	if !ok {
 		return 0
 	}
 	return p.Area().SquareMetres() * b.Mass

@@ -82,7 +82,7 @@ func sourceOf(source string, status quantity.Status) string {
 }
 
 func (s *Set) sundryName(id string) string {
-	if p := s.sundries[id]; p != nil {
+	if p, ok := s.in.Catalogue.Sundry(id); ok {
 		return p.Name
 	}
 	return id
@@ -104,22 +104,24 @@ func (s *Set) sealNote(w *layout.Wall) string {
 
 // anchorNote says how profiles are fixed.
 func (s *Set) anchorNote(w *layout.Wall) string {
-	var parts []string
+	type key struct{ anchor, into string }
+	widest := map[key]Length{}
+	var order []key
 	for _, a := range w.Anchors {
-		if a.Count < 2 {
-			continue
+		k := key{a.Anchor, a.Into}
+		if _, ok := widest[k]; !ok {
+			order = append(order, k)
 		}
-		pitch := a.From.Dist(a.To) / Length(a.Count-1)
-		part := fmt.Sprintf("%s into %s at %s or less", s.sundryName(a.Anchor), a.Into, s.units.dim(s.pitchUp(pitch)))
-		if !slices.Contains(parts, part) {
-			parts = append(parts, part)
+		if a.Count > 1 {
+			widest[k] = max(widest[k], a.From.Dist(a.To)/Length(a.Count-1))
 		}
+	}
+	var parts []string
+	for _, k := range order {
+		parts = append(parts, fmt.Sprintf("%s into %s at %s or less", s.sundryName(k.anchor), k.into, s.units.dim(s.pitchUp(widest[k]))))
 	}
 	if len(parts) == 0 {
 		return ""
-	}
-	if len(parts) > 3 {
-		parts = parts[:3]
 	}
 	return "Fixing: " + strings.Join(parts, "; ") + "."
 }
@@ -148,10 +150,10 @@ func (s *Set) headNote(w *layout.Wall) string {
 func jambRules(w *layout.Wall) []string {
 	var out []string
 	for _, o := range w.Openings {
-		if o.Rule == "" {
+		if o.Rule == "" || o.Kind == plan.Penetration {
 			continue
 		}
-		text := upperFirst(o.Rule) + "."
+		text := upperFirst(strings.ReplaceAll(o.Rule, "_", " ")) + "."
 		if !slices.Contains(out, text) {
 			out = append(out, text)
 		}
@@ -163,7 +165,7 @@ func upperFirst(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // askedNote repeats what the plan asks of the wall.
 func (s *Set) askedNote(w *layout.Wall) []string {
-	p := s.planWalls[w.ID]
+	p := s.walls[w.ID]
 	if p == nil {
 		return nil
 	}
@@ -223,7 +225,7 @@ func (s *Set) screwNotes(w *layout.Wall) []string {
 	var out []string
 	for _, k := range order {
 		name := k.screw
-		if p := s.screws[k.screw]; p != nil {
+		if p, ok := s.in.Catalogue.Screw(k.screw); ok {
 			name = p.Name
 		}
 		out = append(out, fmt.Sprintf("Layer %d: %s at %s or less along every stud.", k.layer+1, name, s.units.dim(s.pitchUp(widest[k]))))
@@ -232,14 +234,14 @@ func (s *Set) screwNotes(w *layout.Wall) []string {
 }
 
 // twoPersons is the mass in kg above which a piece is lifted by two persons
-// (HSE guidance on manual handling names 25 kg).
+// where no practice says otherwise (HSE guidance on manual handling).
 const twoPersons = 25
 
 // heavy names the pieces that one person shall not lift.
 func (s *Set) heavy(w *layout.Wall) string {
-	limit := float64(twoPersons)
-	if s.in.Practice != nil && s.in.Practice.LiftLimit.Value > 0 {
-		limit = min(limit, s.in.Practice.LiftLimit.Value)
+	limit, source := float64(twoPersons), "HSE guidance"
+	if p := s.in.Practice; p != nil && p.LiftLimit.Value > 0 {
+		limit, source = p.LiftLimit.Value, sourceOf(p.LiftLimit.Source, p.LiftLimit.Status)
 	}
 	n, worst := 0, 0.0
 	for i := range w.Faces {
@@ -255,8 +257,14 @@ func (s *Set) heavy(w *layout.Wall) string {
 	if n == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Two persons lift pieces over %g kg (HSE guidance): %d here, up to %.1f kg.", limit, n, worst)
+	return fmt.Sprintf("Two persons lift pieces over %g kg (%s): %d here, up to %.1f kg.", limit, source, n, worst)
 }
+
+// Widths of the columns of lists and notes at the right of the sheets, in mm.
+const (
+	frameColumn = 127.0
+	boardColumn = 127.0
+)
 
 // Cautions of the work, for the strip beside the title block.
 var (
@@ -277,7 +285,7 @@ var legendRows = []struct {
 	{layout.CrossJoint, "cross joint"},
 }
 
-func (legend) size() (float64, float64) { return 82, 7 + 4.4*float64(len(legendRows)+1) }
+func (legend) size() (float64, float64) { return boardColumn, 7 + 4.4*float64(len(legendRows)+1) }
 
 func (legend) draw(s *drawing.Scene, at drawing.Point) {
 	l := s.Layer(drawing.Notes)

@@ -37,8 +37,8 @@ type fill struct{ from, to Length }
 // Sizes of the section in mm: of the part of the wall shown, in life, and of
 // what stands around it, on paper.
 const (
-	sectionLeft  = 130 // of wall left of the stud's web
-	sectionRight = 290
+	sectionLeft  = 85 // of wall left of the stud's web
+	sectionRight = 165
 	sectionDims  = 22.0 // dimensions at the left
 	sectionPad   = 4.0
 )
@@ -89,7 +89,7 @@ func (c *section) rims() (a, b Length) {
 }
 
 func (s *Set) boardThickness(id string) Length {
-	if b := s.boards[id]; b != nil {
+	if b, ok := s.in.Catalogue.Board(id); ok {
 		return b.Thickness
 	}
 	return 12_500_000
@@ -106,17 +106,22 @@ func (c *section) insulate() {
 			t := min(b.Thickness, fl.Depth-2e6)
 			c.fills = append(c.fills, fill{fl.Offset - t/2, fl.Offset + t/2})
 			c.labels = append(c.labels, drawing.Mark{At: (fl.Offset - fl.Depth/4).MM(),
-				Text: fmt.Sprintf("%s, %s", c.set.woolName(b.Product), c.set.units.thin(b.Thickness))})
+				Text: c.set.woolName(b.Product, b.Thickness)})
 			break
 		}
 	}
 }
 
-func (s *Set) woolName(id string) string {
-	if w := s.wools[id]; w != nil {
-		return w.Name
+// woolName names an insulation with its thickness.
+func (s *Set) woolName(id string, thickness Length) string {
+	name := id
+	if w, ok := s.in.Catalogue.InsulationProduct(id); ok {
+		name = w.Name
 	}
-	return id
+	if t := s.units.thin(thickness); !strings.Contains(name, t) {
+		name += ", " + t
+	}
+	return name
 }
 
 // label names what the section shows, from face A to face B.
@@ -126,7 +131,7 @@ func (c *section) label() {
 	}
 	for _, fl := range c.lines {
 		c.labels = append(c.labels, drawing.Mark{At: (fl.Offset + fl.Depth/4).MM(),
-			Text: fmt.Sprintf("Studs %s at %s, tracks %s", fl.Stud, c.set.units.dim(fl.Spacing), fl.Track)})
+			Text: fmt.Sprintf("%s at %s, tracks %s", fl.Stud, c.set.units.dim(fl.Spacing), fl.Track)})
 	}
 	slices.SortStableFunc(c.labels, func(a, b drawing.Mark) int { return cmp.Compare(b.At, a.At) })
 }
@@ -137,7 +142,7 @@ func (c *section) bodyWidth() float64 { return (sectionLeft + sectionRight) / fl
 
 // room is the height of the body with its labels.
 func (c *section) room() float64 {
-	return max(c.deep(), float64(len(c.labels))*1.3*drawing.Small) + 2*sectionPad
+	return max(c.deep(), float64(len(c.labels))*drawing.RowPitch*drawing.Small) + 2*sectionPad
 }
 
 func (c *section) size() (float64, float64) {
@@ -150,10 +155,8 @@ func (c *section) size() (float64, float64) {
 
 // draw draws the section with its upper left corner at the given place.
 func (c *section) draw(s *drawing.Scene, at drawing.Point) {
-	l := s.Layer(drawing.Notes)
-	t := drawing.Text{At: at.Add(0, drawing.Large), Text: "Build-up " + c.wall.BuildUp, Height: drawing.Large, Bold: true}
-	l.Add(t, drawing.Text{At: at.Add(t.Width()+4, drawing.Large), Height: drawing.Small, Grey: 0.3,
-		Text: "level section, face A above, " + c.set.units.name(c.scale)})
+	room, _ := c.size()
+	heading(s, at, "Build-up "+c.wall.BuildUp, "level section beside a stud, face A above, "+c.set.units.name(c.scale), room)
 	x0 := at.X + sectionDims
 	yMid := at.Y + viewTitle + c.room()/2
 	vMid := (c.vTop + c.vBot) / 2
@@ -184,7 +187,7 @@ func (c *section) drawFrame(s *drawing.Scene, x float64, y func(Length) float64)
 	l := s.Layer(drawing.Frame)
 	for _, fl := range c.lines {
 		flange, lip := Length(50e6), Length(6e6)
-		if p := c.set.profiles[fl.Stud]; p != nil {
+		if p, ok := c.set.in.Catalogue.Profile(fl.Stud); ok {
 			flange, lip = p.Flange, p.Lip
 		}
 		top, bottom := y(fl.Offset+fl.Depth/2)+0.3, y(fl.Offset-fl.Depth/2)-0.3

@@ -30,40 +30,18 @@ type Input struct {
 // Set draws the sheets of one project. Its methods may be called from several
 // goroutines at once.
 type Set struct {
-	in        Input
-	units     units
-	boards    map[string]*catalogue.Board
-	profiles  map[string]*catalogue.Profile
-	wools     map[string]*catalogue.Insulation
-	screws    map[string]*catalogue.Screw
-	sundries  map[string]*catalogue.Sundry
-	buildUps  map[string]*plan.BuildUp
-	planWalls map[string]*plan.Wall
-	levels    map[string]*plan.Level
+	in    Input
+	units units
+	walls map[string]*plan.Wall
 }
 
 // New returns the set of sheets of a project.
 func New(in Input) *Set {
-	s := &Set{in: in, units: units{imperial: in.Plan.Practice == "us"}}
-	cat := in.Catalogue
-	s.boards = index(cat.Boards, func(b *catalogue.Board) string { return b.ID })
-	s.profiles = index(cat.Profiles, func(p *catalogue.Profile) string { return p.ID })
-	s.wools = index(cat.Insulation, func(i *catalogue.Insulation) string { return i.ID })
-	s.screws = index(cat.Screws, func(c *catalogue.Screw) string { return c.ID })
-	s.sundries = index(cat.Sundries, func(y *catalogue.Sundry) string { return y.ID })
-	s.buildUps = index(in.Plan.BuildUps, func(b *plan.BuildUp) string { return b.ID })
-	s.planWalls = index(in.Plan.Walls, func(w *plan.Wall) string { return w.ID })
-	s.levels = index(in.Plan.Levels, func(l *plan.Level) string { return l.ID })
-	return s
-}
-
-// index maps the entries of a list by their id; of equal ids the last counts.
-func index[T any](list []T, id func(*T) string) map[string]*T {
-	m := make(map[string]*T, len(list))
-	for i := range list {
-		m[id(&list[i])] = &list[i]
+	s := &Set{in: in, units: units{imperial: in.Plan.Practice == "us"}, walls: map[string]*plan.Wall{}}
+	for i := range in.Plan.Walls {
+		s.walls[in.Plan.Walls[i].ID] = &in.Plan.Walls[i]
 	}
-	return m
+	return s
 }
 
 // FileName makes an id fit for a file name. Different ids give different names.
@@ -97,11 +75,46 @@ func (s *Set) numbered(drawing string) string {
 // caution stands on every sheet that shows how a wall is built.
 const caution = "Not a certificate: for fire and structure the local code and a licensed professional decide."
 
-// sheetScene is a sheet with its blocks drawn.
+// sheet is a page with its blocks drawn.
 func (p *page) sheet(name, title string) *drawing.Scene {
 	s := drawing.NewScene(name, title, drawing.A3)
 	for _, pl := range p.placed {
 		pl.block.draw(s, pl.at)
 	}
 	return s
+}
+
+// Draft is a drawing of one or more sheets, arranged but not drawn yet, so that
+// a list of contents can stand before the sheets.
+type Draft struct {
+	Number string // drawing number
+	Title  string
+	Scale  string
+	Sheets int
+	draw   func(i int) *drawing.Scene
+}
+
+// Sheet draws one sheet, counting from 0. It may be called from several
+// goroutines at once, for different sheets.
+func (d *Draft) Sheet(i int) *drawing.Scene { return d.draw(i) }
+
+// All draws all sheets.
+func (d *Draft) All() []*drawing.Scene {
+	out := make([]*drawing.Scene, d.Sheets)
+	for i := range out {
+		out[i] = d.draw(i)
+	}
+	return out
+}
+
+// Wall draws the sheets of one wall.
+func (s *Set) Wall(w *layout.Wall) []*drawing.Scene {
+	d := s.DraftWall(w)
+	return d.All()
+}
+
+// Level draws the set-out sheets of one level.
+func (s *Set) Level(id string) []*drawing.Scene {
+	d := s.DraftLevel(id)
+	return d.All()
 }

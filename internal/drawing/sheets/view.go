@@ -35,6 +35,16 @@ type elevation struct {
 	origin drawing.Point // of the body: paper place of the window's left edge at floor level
 }
 
+// part says, in a view of part of a long wall, which part it is.
+func (e *elevation) part(window geom.Interval) {
+	if window == e.extent {
+		return
+	}
+	from, to := e.set.units.dim(window.From-e.datum), e.set.units.dim(window.To-e.datum)
+	e.key += "-" + from
+	e.subtitle = "from " + from + " to " + to + ", " + e.subtitle
+}
+
 // run is one row of running dimensions from the start of the track.
 type run struct {
 	at []Length // u
@@ -42,7 +52,7 @@ type run struct {
 
 // Sizes around an elevation in mm.
 const (
-	viewTitle  = 9.0  // title line
+	viewTitle  = 11.5 // title and the line below it
 	sideAir    = 7.0  // beside the wall, where no heights stand
 	topAir     = 2.0  // between wall and texts above it
 	belowAir   = 5.0  // between floor line and first dimensions
@@ -209,12 +219,13 @@ func (e *elevation) size() (float64, float64) {
 
 // wide is the width of the body, or more where its dimensions need it.
 func (e *elevation) wide() float64 {
-	w := max(e.bodyWidth(), bodyMin, drawing.TextWidth(e.title, drawing.Large, true)-e.left())
+	head := max(drawing.TextWidth(e.title, drawing.Large, true), drawing.TextWidth(e.under(), drawing.Small, false))
+	w := max(e.bodyWidth(), bodyMin, head-e.left()-e.right())
 	for _, r := range e.runs {
-		w = max(w, float64(len(r.at))*1.3*drawing.Small)
+		w = max(w, float64(len(r.at))*drawing.RowPitch*drawing.Small)
 	}
 	if !e.flatTop {
-		w = max(w, float64(len(e.top))*1.3*drawing.Small)
+		w = max(w, float64(len(e.top))*drawing.RowPitch*drawing.Small)
 	}
 	return w
 }
@@ -226,15 +237,18 @@ func (e *elevation) place(at drawing.Point) {
 
 // drawTitle writes the view's title.
 func (e *elevation) drawTitle(s *drawing.Scene, at drawing.Point) {
-	l := s.Layer(drawing.Notes)
-	t := drawing.Text{At: at.Add(0, drawing.Large), Text: e.title, Height: drawing.Large, Bold: true}
 	room, _ := e.size()
-	t.Max = room
-	l.Add(t)
-	sub := e.subtitle
-	if rest := room - t.Width() - 4; sub != "" && rest > 20 {
-		l.Add(drawing.Text{At: at.Add(t.Width()+4, drawing.Large), Text: sub, Height: drawing.Small, Max: rest, Grey: 0.3})
-	}
+	heading(s, at, e.title, e.under(), room)
+}
+
+// under is the line below the title.
+func (e *elevation) under() string { return e.subtitle + ", " + e.set.units.name(e.scale) }
+
+// heading writes a title with a line of explanation below it.
+func heading(s *drawing.Scene, at drawing.Point, title, sub string, room float64) {
+	s.Layer(drawing.Notes).Add(
+		drawing.Text{At: at.Add(0, drawing.Large), Text: title, Height: drawing.Large, Bold: true, Max: room},
+		drawing.Text{At: at.Add(0, drawing.Large+1.6*drawing.Small), Text: sub, Height: drawing.Small, Max: room, Grey: 0.3})
 }
 
 // drawSlabs draws the floor and, unless the wall stops short of it, the soffit.

@@ -3,84 +3,112 @@ package sheets
 import (
 	"cmp"
 	"slices"
+	"strconv"
 
 	"nogging/internal/drawing"
 	"nogging/internal/geom"
 	"nogging/internal/layout"
 )
 
-// Wall draws the sheets of one wall: its frame first, then its boards; on one
-// sheet where both fit.
-func (s *Set) Wall(w *layout.Wall) []*drawing.Scene {
-	best := s.compose(w)
-	if best == nil {
-		return nil
+// DraftWall arranges the sheets of one wall: its frame first, then its boards;
+// on one sheet where both fit at a large scale.
+func (s *Set) DraftWall(w *layout.Wall) Draft {
+	list := s.compose(w)
+	d := Draft{Number: s.numbered(w.ID), Title: "Wall " + w.ID, Sheets: len(list)}
+	if len(list) > 0 {
+		d.Scale = s.units.name(list[0].scale)
 	}
-	var out []*drawing.Scene
-	total := len(best.list)
-	for i, p := range best.list {
-		out = append(out, s.wallSheet(w, best, p, i, total))
-	}
-	return out
+	d.draw = func(i int) *drawing.Scene { return s.wallSheet(w, list[i], i+1, len(list)) }
+	return d
 }
 
-// WallSheets returns how many sheets Wall will give.
-func (s *Set) WallSheets(w *layout.Wall) int {
-	if best := s.compose(w); best != nil {
-		return len(best.list)
+// content is what a sheet of a wall shows.
+type content string
+
+const (
+	framingSheet content = "framing"
+	boardSheet   content = "boards"
+	bothSheet    content = "framing and boards"
+)
+
+// wallPage is one sheet of a wall, arranged.
+type wallPage struct {
+	*page
+	scale   scale
+	content content
+}
+
+// oneSheet is the smallest scale at which frame and boards share a sheet.
+const oneSheet = scale(25)
+
+// compose arranges a wall's views on sheets.
+func (s *Set) compose(w *layout.Wall) []wallPage {
+	for _, sc := range s.units.wallScales() {
+		if sc > oneSheet {
+			break
+		}
+		frame, boards := s.frameViews(w, sc), s.boardViews(w, sc)
+		both := pages{field: drawing.A3.Field()}
+		if len(frame) > 0 && s.fill(&both, w, slices.Concat(frame, boards), true, len(boards) > 0) && len(both.list) == 1 {
+			return []wallPage{{both.list[0], sc, bothSheet}}
+		}
 	}
-	return 0
-}
-
-// composition is the views of a wall, arranged.
-type composition struct {
-	pages
-	scale  scale
-	frames int // number of leading sheets that hold the frame
-}
-
-// compose arranges the wall's views at the largest scale that needs no more
-// than a fair number of sheets: one for the frame and one for every two layers
-// of boards. Failing that, at the scale that needs fewest.
-func (s *Set) compose(w *layout.Wall) *composition {
 	layers := 0
 	for _, f := range w.Faces {
 		layers += len(f.Layers)
 	}
-	fair := max(1, len(planes(w))) + (layers+1)/2
-	var best *composition
+	return slices.Concat(s.largest(w, framingSheet, 1), s.largest(w, boardSheet, (layers+1)/2))
+}
+
+// smallest is the smallest scale at which a wall is drawn if it fits a sheet at
+// all; smaller ones leave no room for marks.
+const smallest = scale(50)
+
+// largest arranges the frame or the boards at the largest scale that needs no
+// more than a fair number of sheets, each with a view on it; failing that, at
+// the scale that needs fewest.
+func (s *Set) largest(w *layout.Wall, what content, fair int) []wallPage {
+	var best []wallPage
 	for _, sc := range s.units.wallScales() {
-		c := s.arrange(w, sc)
-		if c == nil {
+		if sc > smallest && best != nil {
+			break
+		}
+		list, bare := s.arrange(w, what, sc)
+		if list == nil || best != nil && len(list) >= len(best) {
 			continue
 		}
-		if len(c.list) <= fair {
-			return c
-		}
-		if best == nil || len(c.list) < len(best.list) {
-			best = c
+		best = list
+		if len(best) <= fair && !bare {
+			break
 		}
 	}
 	return best
 }
 
-// arrange places all views at one scale; nil if one does not fit on a sheet.
-func (s *Set) arrange(w *layout.Wall, sc scale) *composition {
-	frame, boards := s.frameViews(w, sc), s.boardViews(w, sc)
-	if len(frame)+len(boards) == 0 {
-		return nil
+// arrange places the frame or the boards at one scale. Bare tells that a sheet
+// holds nothing but lists and notes. A view larger than a sheet gives nil.
+func (s *Set) arrange(w *layout.Wall, what content, sc scale) (list []wallPage, bare bool) {
+	views := s.frameViews(w, sc)
+	if what == boardSheet {
+		views = s.boardViews(w, sc)
 	}
-	all := &composition{scale: sc, pages: pages{field: drawing.A3.Field()}}
-	if s.fill(&all.pages, w, slices.Concat(frame, boards), true, len(boards) > 0) && len(all.list) == 1 {
-		all.frames = 1
-		return all
+	ps := pages{field: drawing.A3.Field()}
+	if len(views) == 0 || !s.fill(&ps, w, views, what == framingSheet, what == boardSheet) {
+		return nil, false
 	}
-	first := pages{field: drawing.A3.Field()}
-	second := pages{field: drawing.A3.Field()}
-	if !s.fill(&first, w, frame, true, false) || !s.fill(&second, w, boards, false, len(boards) > 0) {
-		return nil
+	for _, p := range ps.list {
+		list = append(list, wallPage{p, sc, what})
+		bare = bare || !slices.ContainsFunc(p.placed, isView)
 	}
-	return &composition{scale: sc, frames: len(first.list), pages: pages{list: slices.Concat(first.list, second.list)}}
+	return list, bare
+}
+
+func isView(p placement) bool {
+	switch p.block.(type) {
+	case *framing, *boards:
+		return true
+	}
+	return false
 }
 
 // fill puts views, then lists and notes, on sheets.
@@ -90,24 +118,20 @@ func (s *Set) fill(ps *pages, w *layout.Wall, views []block, frame, boards bool)
 			return false
 		}
 	}
-	var remarks []block
 	if frame {
+		if t := s.frameList(w); len(t.Rows) > 0 {
+			ps.addTable(t, true)
+		}
+		if !ps.add(&notes{"Notes on the frame", s.framingNotes(w), frameColumn}, true) {
+			return false
+		}
 		if sec := s.newSection(w); sec != nil && !ps.add(sec, false) {
 			return false
 		}
-		if t := s.frameList(w); len(t.Rows) > 0 {
-			ps.addTable(t)
-		}
-		remarks = append(remarks, &notes{"Notes on the frame", s.framingNotes(w), 118})
 	}
 	if boards {
-		ps.addTable(s.pieceList(w))
-		remarks = append(remarks, legend{}, &notes{"Notes on the boards", s.boardNotes(w), 127})
-	}
-	for _, r := range remarks {
-		if !ps.add(r, true) {
-			return false
-		}
+		ps.addTable(s.pieceList(w), frame)
+		return ps.add(legend{}, frame) && ps.add(&notes{"Notes on the boards", s.boardNotes(w), boardColumn}, frame)
 	}
 	return true
 }
@@ -191,35 +215,35 @@ func clearOf(w *layout.Wall, u, reach Length) Length {
 	return u
 }
 
-// wallSheet draws one sheet of a wall.
-func (s *Set) wallSheet(w *layout.Wall, c *composition, p *page, i, total int) *drawing.Scene {
-	what, cautions := "framing and boards", frameCautions+" "+boardCautions
-	switch {
-	case c.frames == total && total > 1, i < c.frames && total > c.frames:
-		what, cautions = "framing", frameCautions
-	case i >= c.frames:
-		what, cautions = "boards", boardCautions
-	}
+// cautionsOn are the cautions of the work that each kind of sheet shows.
+var cautionsOn = map[content]string{
+	framingSheet: frameCautions,
+	boardSheet:   boardCautions,
+	bothSheet:    frameCautions + " " + boardCautions,
+}
+
+// wallSheet draws sheet n of a wall's sheets.
+func (s *Set) wallSheet(w *layout.Wall, p wallPage, n, of int) *drawing.Scene {
 	b := s.title()
-	b.Title = "Wall " + w.ID + ": " + what
+	b.Title = "Wall " + w.ID + ": " + string(p.content)
 	b.Subtitle = s.wallSubtitle(w)
 	b.Drawing = s.numbered(w.ID)
 	b.Kind = "Construction drawing"
-	b.Scale = s.units.name(c.scale)
-	b.Sheet, b.Sheets = i+1, total
+	b.Scale = s.units.name(p.scale)
+	b.Sheet, b.Sheets = n, of
 	name := FileName(w.ID)
-	if total > 1 {
-		name += "-" + string(rune('1'+i))
+	if of > 1 {
+		name += "-" + strconv.Itoa(n)
 	}
 	sc := p.sheet(name, b.Title)
-	drawing.Finish(sc, b, caution, []string{s.units.note() + " Sections as noted. Do not scale; check on site before cutting.", cautions})
+	drawing.Finish(sc, b, caution, []string{s.units.note() + " Do not scale; check on site before cutting.", cautionsOn[p.content]})
 	return sc
 }
 
 // wallSubtitle says where the wall is and what it is made of.
 func (s *Set) wallSubtitle(w *layout.Wall) string {
 	text := "build-up " + w.BuildUp + ", " + s.units.thin(w.Thickness) + " thick"
-	if l := s.levels[w.Level]; l != nil && l.Name != "" {
+	if l := s.in.Plan.LevelByID(w.Level); l != nil && l.Name != "" {
 		return l.Name + ", " + text
 	}
 	return "level " + w.Level + ", " + text
