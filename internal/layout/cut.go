@@ -11,6 +11,7 @@ type cut struct {
 	end     int
 	kind    AbutmentKind
 	with    string
+	against string // material of the structure that it meets
 	through bool
 	// accounts tells which of two walls in one line counts the joint between
 	// them.
@@ -95,7 +96,7 @@ func structureCut(ep *endPoint) cut {
 	c := cut{end: ep.end, kind: Structure}
 	at := func(Length) Length { return ep.drawnEnd() }
 	if x != nil {
-		c.with = x.id
+		c.with, c.against = x.id, x.material
 		middle, _ := x.surface(ep, 0)
 		at = func(v Length) Length {
 			if u, ok := x.surface(ep, v); ok {
@@ -169,7 +170,7 @@ func breakCut(b *body, br wallBreak, end int, middle Length) cut {
 		return br.u
 	}
 	return cut{
-		end: end, kind: Structure, with: br.solid.id, frame: at,
+		end: end, kind: Structure, with: br.solid.id, against: br.solid.material, frame: at,
 		layer: func(left bool, k int) Length { return at(b.midPlane(left, k)) },
 	}
 }
@@ -180,10 +181,8 @@ func breakCut(b *body, br wallBreak, end int, middle Length) cut {
 // on the inside the butting wall's boards run against the through wall's.
 func cornerCut(ep *endPoint) cut {
 	b, o := ep.body, ep.partner.body
-	toward := o.frame.Global(inOther(ep.partner), 0)
-	innerLeft := b.frame.Local(toward).Y > 0
-	back := b.frame.Global(inOther(ep), 0)
-	otherInnerLeft := o.frame.Local(back).Y > 0
+	innerLeft := b.frame.Local(o.middle()).Y > 0
+	otherInnerLeft := o.frame.Local(b.middle()).Y > 0
 	c := cut{end: ep.end, kind: Corner, with: o.wall.ID, through: ep.through, toLeft: innerLeft}
 	near, far := o.frameEdge(otherInnerLeft), o.frameEdge(!otherInnerLeft)
 	c.frame = func(v Length) Length {
@@ -206,8 +205,8 @@ func cornerCut(ep *endPoint) cut {
 	return c
 }
 
-// inOther returns a u well inside the wall from one of its ends.
-func inOther(ep *endPoint) Length { return ep.body.length / 2 }
+// middle returns a plan point well inside the wall.
+func (b *body) middle() geom.Point { return b.frame.Global(b.length/2, 0) }
 
 // run is a stretch of a wall between two cuts.
 type run struct{ from, to cut }

@@ -31,6 +31,10 @@ func (w *wallLayout) closeEnd(c cut) {
 		w.edgeJoints(c, func(plan.Face) JointKind { return Perimeter })
 	case Tee:
 		w.edgeJoints(c, func(plan.Face) JointKind { return InnerCorner })
+	case Movement:
+		if c.end == 0 {
+			w.movementBeads(c)
+		}
 	case Straight:
 		if c.accounts {
 			w.edgeJoints(c, func(plan.Face) JointKind { return CutJoint })
@@ -75,8 +79,18 @@ func (w *wallLayout) edgeJoint(kind JointKind, f plan.Face, k int, from, to geom
 	}
 }
 
+// movementBeads puts the bead of a movement joint on each face.
+func (w *wallLayout) movementBeads(c cut) {
+	for i := range w.out.Faces {
+		face := &w.out.Faces[i]
+		k := len(face.Layers) - 1
+		u := c.layer(face.Face == plan.FaceA, k)
+		w.bead("control joint", geom.Pt(u, face.Layers[k].Bottom), geom.Pt(u, w.topAt(face, c.end, u)))
+	}
+}
+
 func (w *wallLayout) bead(use string, from, to geom.Point) {
-	if p, ok := w.cat.SundryFor(catalogue.KindBead, "outer corner", w.pr); ok {
+	if p, ok := w.cat.SundryFor(catalogue.KindBead, use, w.pr); ok {
 		w.out.Beads = append(w.out.Beads, Strip{Product: p.ID, Use: use, Line: -1, From: from, To: to})
 	}
 }

@@ -92,18 +92,10 @@ func (w *wallLayout) fastenEnd(m *Member, end, line int) {
 // behind says what the end of a frame line stands against: structure, another
 // partition, or nothing.
 func (w *wallLayout) behind(line, end int) (into, substrate string) {
-	per := len(w.lineOffsets())
-	first, last := line < per, line >= len(w.out.FrameLines)-per
-	if end == 0 && !first || end == 1 && !last {
-		return "partition", plan.Steel // a break in the wall
-	}
-	switch a := w.out.Ends[end]; {
-	case a.Kind == Structure:
-		if s := w.body.ends[end].solid; s != nil && s.material != "" {
-			return "structure", s.material
-		}
-		return "structure", "masonry"
-	case a.Kind == Tee, a.Kind == Corner && !a.Through:
+	switch c := w.out.FrameLines[line].cuts[end]; {
+	case c.kind == Structure:
+		return "structure", orElse(c.against, "masonry")
+	case c.kind == Tee, c.kind == Corner && !c.through:
 		return "partition", plan.Steel
 	}
 	return "", ""

@@ -255,11 +255,10 @@ func clearOf(ep, first, second *endPoint) []*body {
 
 // addTee notes on the host that another wall's end stands against it.
 func (b *body) addTee(ep *endPoint) {
-	middle := ep.body.frame.Global(ep.body.length/2, 0)
 	b.tees = append(b.tees, tee{
 		other: ep.body, end: ep.end,
 		u:    b.meet(0, ep.body, 0),
-		left: b.frame.Local(middle).Y > 0,
+		left: b.frame.Local(ep.body.middle()).Y > 0,
 	})
 }
 

@@ -72,6 +72,7 @@ const (
 	Corner    AbutmentKind = "corner"   // L: this end and another wall's end
 	Tee       AbutmentKind = "tee"      // T: this end and the body of another wall
 	Straight  AbutmentKind = "straight" // this end carries on into another wall in the same line
+	Movement  AbutmentKind = "movement joint"
 )
 
 // Abutment is one end of a wall.
@@ -108,6 +109,7 @@ type FrameLine struct {
 	Stud    string        `json:"stud,omitempty"` // catalogue ids
 	Track   string        `json:"track,omitempty"`
 	Spacing Length        `json:"spacing"`
+	cuts    [2]cut
 }
 
 // Opening is an opening as laid out.

@@ -49,7 +49,7 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice) *Wall {
 	w.headTrack = w.chooseHeadTrack()
 	w.setOpenings()
 	w.makeRoom()
-	runs := b.runs()
+	runs := w.divide(b.runs())
 	w.out.Ends = [2]Abutment{abutment(runs[0].from), abutment(runs[len(runs)-1].to)}
 	w.layRuns(runs)
 	w.checkOpenings()
@@ -117,7 +117,7 @@ func (w *wallLayout) frameRun(r run, module Length) []int {
 		extent := r.frameExtent(offset, depth)
 		w.out.FrameLines = append(w.out.FrameLines, FrameLine{
 			Offset: offset, Depth: depth, Extent: extent,
-			Stud: w.spec.Stud.ID, Track: w.spec.Track.ID, Spacing: w.spec.Spacing,
+			Stud: w.spec.Stud.ID, Track: w.spec.Track.ID, Spacing: w.spec.Spacing, cuts: [2]cut{r.from, r.to},
 		})
 		f := framer{wallLayout: w, run: r, line: line, extent: extent, module: module}
 		f.frame()
