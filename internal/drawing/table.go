@@ -1,5 +1,7 @@
 package drawing
 
+import "slices"
+
 // Column is one column of a table. Figures are set right-aligned, so that
 // their digits stand under each other.
 type Column struct {
@@ -66,9 +68,17 @@ func (t *Table) Width() float64 {
 	return w
 }
 
-// Reach returns the height that n rows take up with title and head.
+// Reach returns the height that n rows take up with title and head. A table
+// whose columns have no heads has no head row.
 func (t *Table) Reach(n int) float64 {
-	return titleHeight + float64(n+1)*rowHeight
+	if t.headed() {
+		n++
+	}
+	return titleHeight + float64(n)*rowHeight
+}
+
+func (t *Table) headed() bool {
+	return slices.ContainsFunc(t.Columns, func(c Column) bool { return c.Head != "" })
 }
 
 // Fitting returns how many of the rows from the given one fit into a height.
@@ -94,8 +104,11 @@ func (t *Table) Draw(l *Layer, p Point, from, n int) {
 	width := t.Width()
 	l.Add(Text{At: p.Add(0, Large), Text: title, Height: Large, Bold: true, Max: width})
 	y := p.Y + titleHeight
-	t.head(l, p.X, y)
-	y += rowHeight
+	l.Add(Line(Point{p.X, y}, Point{p.X + width, y}, Medium))
+	if t.headed() {
+		t.head(l, p.X, y)
+		y += rowHeight
+	}
 	var rules []Segment
 	for i := from; i < from+n; i++ {
 		row := t.Rows[i]
@@ -110,7 +123,6 @@ func (t *Table) Draw(l *Layer, p Point, from, n int) {
 
 // head draws the table's head row.
 func (t *Table) head(l *Layer, x, y float64) {
-	l.Add(Line(Point{x, y}, Point{x + t.Width(), y}, Medium))
 	l.Add(Line(Point{x, y + rowHeight}, Point{x + t.Width(), y + rowHeight}, Thin))
 	for _, c := range t.Columns {
 		l.Add(cellText(c, c.Head, x, y, true))

@@ -121,6 +121,7 @@ func jointPen(k layout.JointKind) drawing.Pen {
 
 // draw draws the view with its upper left corner at the given place.
 func (b *boards) draw(s *drawing.Scene, at drawing.Point) {
+	b.placer = drawing.Placer{}
 	b.place(at)
 	b.drawTitle(s, at)
 	b.drawSlabs(s)

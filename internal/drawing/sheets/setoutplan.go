@@ -117,6 +117,7 @@ func (p *planView) frame() drawing.Rect {
 }
 
 func (p *planView) draw(s *drawing.Scene, at drawing.Point) {
+	p.placer = drawing.Placer{}
 	w, h := p.size()
 	p.origin = at.Add(p.depth(p.y)+(w-p.depth(p.y)-p.wide()-p.depth(p.far))/2,
 		viewTitle+p.depth(p.top)+(h-viewTitle-p.depth(p.top)-p.high()-p.depth(p.x))/2+p.high())

@@ -14,7 +14,7 @@ import (
 // on one sheet where both fit at a large scale.
 func (s *Set) DraftWall(w *layout.Wall) Draft {
 	list := s.compose(w)
-	d := Draft{Number: s.numbered(w.ID), Title: "Wall " + w.ID, Sheets: len(list)}
+	d := Draft{Number: s.numbered(w.ID), Title: "Wall " + w.ID + ", build-up " + w.BuildUp, Sheets: len(list)}
 	if len(list) > 0 {
 		d.Scale = s.units.name(list[0].scale)
 	}
