@@ -98,9 +98,11 @@ func Of(p *plan.Plan, l *layout.Project, cat *catalogue.Catalogue, pr *catalogue
 		}
 	}
 	for i := range p.Levels {
-		if s := levels[p.Levels[i].ID]; s != nil {
-			out.Levels = append(out.Levels, Level{ID: p.Levels[i].ID, Lines: s.lines()})
+		level := Level{ID: p.Levels[i].ID}
+		if s := levels[level.ID]; s != nil {
+			level.Lines = s.lines()
 		}
+		out.Levels = append(out.Levels, level)
 	}
 	out.Total = total.lines()
 	return out
@@ -142,19 +144,23 @@ func Trace(w *layout.Wall, boxes []plan.Box, cat *catalogue.Catalogue, pr *catal
 
 // sum folds lines of the same code and unit.
 type sum struct {
-	index map[key]int
+	index map[Key]int
 	list  []Line
 }
 
-type key struct {
-	group      Group
-	code, unit string
+// Key is what makes lines of different walls one quantity.
+type Key struct {
+	Group      Group
+	Code, Unit string
 }
 
-func newSum() *sum { return &sum{index: map[key]int{}} }
+// Key returns the line's key.
+func (l Line) Key() Key { return Key{l.Group, l.Code, l.Unit} }
+
+func newSum() *sum { return &sum{index: map[Key]int{}} }
 
 func (s *sum) add(l Line) {
-	k := key{l.Group, l.Code, l.Unit}
+	k := l.Key()
 	i, ok := s.index[k]
 	if !ok {
 		s.index[k] = len(s.list)

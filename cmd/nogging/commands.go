@@ -1,0 +1,218 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"nogging/internal/app"
+	"nogging/internal/exchange/ifc"
+	"nogging/internal/finding"
+	"nogging/internal/plan"
+)
+
+type readCommand struct {
+	File      string   `arg:"" help:"IFC file (IFC2x3 or IFC4)."`
+	Output    string   `short:"o" placeholder:"PLAN" help:"Write the plan to this file instead of standard output."`
+	Partition []string `placeholder:"TYPE" sep:"none" help:"Take walls of this type as partitions. May be repeated."`
+	Structure []string `placeholder:"TYPE" sep:"none" help:"Take walls of this type as existing structure. May be repeated."`
+	JSON      bool     `name:"json" help:"Print counts and findings as JSON; the plan is written only with -o."`
+}
+
+func (r *readCommand) Run(c *console) error {
+	data, err := os.ReadFile(r.File)
+	if err != nil {
+		return readError(r.File, err)
+	}
+	p, stats, found := r.choice().Read(filepath.Base(r.File), data)
+	found.Sort()
+	if err := r.write(c, p); err != nil {
+		return err
+	}
+	if r.JSON {
+		if err := printJSON(c.out, struct {
+			ifc.Stats
+			Findings finding.List `json:"findings"`
+		}{stats, list(found)}); err != nil {
+			return err
+		}
+	} else {
+		printFindings(c, found)
+		fmt.Fprintf(c.err, "%d levels, %d partitions, %d bodies of structure, %d openings, %d rooms\n",
+			stats.Levels, stats.Walls, stats.Structure, stats.Openings, stats.Rooms)
+	}
+	return verdict(found)
+}
+
+// choice is what the user said of wall types.
+func (r *readCommand) choice() ifc.Options {
+	types := map[string]bool{}
+	for _, t := range r.Structure {
+		types[t] = false
+	}
+	for _, t := range r.Partition {
+		types[t] = true
+	}
+	return ifc.Options{Partitions: types}
+}
+
+// write puts the plan where it was asked for.
+func (r *readCommand) write(c *console, p *plan.Plan) error {
+	if r.JSON && r.Output == "" {
+		return nil
+	}
+	text, err := plan.Marshal(p, "Plan read from "+filepath.Base(r.File)+". Lengths are millimetres.")
+	if err != nil {
+		return err
+	}
+	if r.Output == "" {
+		_, err = c.out.Write(text)
+		return err
+	}
+	return os.WriteFile(r.Output, text, 0o644)
+}
+
+type checkCommand struct {
+	Plan string `arg:"" help:"Plan file."`
+	JSON bool   `name:"json" help:"Print the findings as JSON."`
+}
+
+func (k *checkCommand) Run(c *console) error {
+	j, err := open(k.Plan)
+	if err != nil {
+		return err
+	}
+	j.Build(newProgress(c, k.JSON).report)
+	if k.JSON {
+		if err := printJSON(c.out, map[string]any{"findings": list(j.Findings)}); err != nil {
+			return err
+		}
+	} else {
+		printFindings(c, j.Findings)
+		printVerdict(c, j)
+	}
+	return verdict(j.Findings)
+}
+
+type buildCommand struct {
+	Plan   string `arg:"" help:"Plan file."`
+	Output string `short:"o" required:"" placeholder:"DIR" help:"Folder to write to; it is made if need be."`
+	JSON   bool   `name:"json" help:"Print the totals as JSON."`
+}
+
+func (b *buildCommand) Run(c *console) error {
+	j, err := open(b.Plan)
+	if err != nil {
+		return err
+	}
+	progress := newProgress(c, b.JSON)
+	j.Build(progress.report)
+	files, err := j.Write(folder(b.Output), progress.report)
+	progress.end()
+	if err != nil {
+		return err
+	}
+	if b.JSON {
+		if err := printJSON(c.out, j.Totals()); err != nil {
+			return err
+		}
+	} else {
+		printFindings(c, j.Findings)
+		printTakeoff(c.out, j.Takeoff.Total)
+		printVerdict(c, j)
+		fmt.Fprintf(c.err, "%d files in %s: result.json, takeoff.csv, pack.pdf and the drawings\n", files, b.Output)
+	}
+	return verdict(j.Findings)
+}
+
+type newCommand struct {
+	Output string `arg:"" optional:"" default:"plan.yaml" help:"File to write."`
+}
+
+func (n *newCommand) Run(c *console) error {
+	f, err := os.OpenFile(n.Output, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if errors.Is(err, fs.ErrExist) {
+		return fmt.Errorf("%s exists already\n  hint: name another file, or move this one away", n.Output)
+	}
+	if err != nil {
+		return err
+	}
+	if _, err := f.Write(plan.Starter()); err != nil {
+		return errors.Join(err, f.Close())
+	}
+	fmt.Fprintf(c.err, "wrote %s; next: nogging build %s -o out\n", n.Output, n.Output)
+	return f.Close()
+}
+
+type schemaCommand struct{}
+
+func (schemaCommand) Run(c *console) error {
+	text, err := plan.Schema()
+	if err != nil {
+		return err
+	}
+	_, err = c.out.Write(text)
+	return err
+}
+
+type versionCommand struct{}
+
+func (versionCommand) Run(c *console) error {
+	_, err := fmt.Fprintln(c.out, "nogging", version)
+	return err
+}
+
+// open opens a plan file from disk.
+func open(name string) (*app.Job, error) {
+	j, err := app.Open(filepath.ToSlash(name), func(name string) ([]byte, error) { return os.ReadFile(filepath.FromSlash(name)) })
+	if err != nil {
+		return nil, readError(name, err)
+	}
+	return j, nil
+}
+
+func readError(name string, err error) error {
+	if errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("there is no file %s\n  hint: nogging new %s writes a plan to start from", name, name)
+	}
+	return err
+}
+
+// folder is a directory on disk as app writes to it.
+type folder string
+
+// Create makes a file in the folder, and the folders above it.
+func (f folder) Create(name string) (io.WriteCloser, error) {
+	path := filepath.Join(string(f), filepath.FromSlash(name))
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return nil, err
+	}
+	return os.Create(path)
+}
+
+// verdict turns findings into the command's outcome.
+func verdict(found finding.List) error {
+	if found.NeedsPerson() {
+		return errFindings
+	}
+	return nil
+}
+
+// list makes an empty list print as [] rather than null.
+func list(found finding.List) finding.List {
+	if found == nil {
+		return finding.List{}
+	}
+	return found
+}
+
+func printJSON(out io.Writer, v any) error {
+	e := json.NewEncoder(out)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	return e.Encode(v)
+}

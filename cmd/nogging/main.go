@@ -1,0 +1,96 @@
+// Command nogging takes an architect's plan through to what a drylining crew
+// builds from: `nogging read` makes a plan of a building model, `nogging check`
+// looks for mistakes in it, `nogging build` lays out every wall and writes
+// drawings and take-off.
+//
+// How it speaks: results go to standard output, everything else to standard
+// error. A finding says where, what, by how much, and what would work. Exit
+// status 0 means good, 1 that findings need a person, 2 that the command was
+// used wrongly or a file could not be read or written.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/alecthomas/kong"
+)
+
+// version is set by the build.
+var version = "dev"
+
+// Exit statuses.
+const (
+	exitGood     = 0
+	exitFindings = 1
+	exitMisuse   = 2
+)
+
+// errFindings is what a command returns when it did its work and there are
+// findings that need a person.
+var errFindings = errors.New("findings need a person")
+
+type commands struct {
+	Read    readCommand    `cmd:"" help:"Make a plan of a building model (IFC)."`
+	Check   checkCommand   `cmd:"" help:"Look for mistakes in a plan."`
+	Build   buildCommand   `cmd:"" help:"Lay out every wall; write drawings, take-off and the PDF pack."`
+	New     newCommand     `cmd:"" help:"Write a commented plan to start from."`
+	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of plan files, for editors."`
+	Version versionCommand `cmd:"" help:"Print the version."`
+}
+
+// console is where a command speaks to.
+type console struct {
+	out, err io.Writer
+	colour   bool // the reader sees colours
+	watched  bool // a person watches standard error
+}
+
+func main() {
+	c := &console{
+		out: os.Stdout, err: os.Stderr,
+		colour:  isTerminal(os.Stdout) && os.Getenv("NO_COLOR") == "",
+		watched: isTerminal(os.Stderr),
+	}
+	os.Exit(run(os.Args[1:], c))
+}
+
+// run carries out one command line and returns the exit status.
+func run(args []string, c *console) (status int) {
+	var cmds commands
+	exited := -1
+	parser, err := kong.New(&cmds,
+		kong.Name("nogging"),
+		kong.Description("From the architect's plan to set-out, framing, boards and take-off of drylined partitions."),
+		kong.UsageOnError(),
+		kong.Writers(c.out, c.err),
+		kong.Exit(func(int) { exited = exitGood }),
+	)
+	if err != nil {
+		fmt.Fprintln(c.err, "nogging:", err)
+		return exitMisuse
+	}
+	if len(args) == 0 {
+		args = []string{"--help"}
+	}
+	ctx, err := parser.Parse(args)
+	if exited >= 0 {
+		return exited // --help has been answered
+	}
+	if err != nil {
+		fmt.Fprintln(c.err, "nogging:", err)
+		fmt.Fprintln(c.err, "  hint: nogging --help lists the commands, nogging COMMAND --help what each takes")
+		return exitMisuse
+	}
+	switch err := ctx.Run(c); {
+	case err == nil:
+		return exitGood
+	case errors.Is(err, errFindings):
+		return exitFindings
+	default:
+		fmt.Fprintln(c.err, "nogging:", err)
+		return exitMisuse
+	}
+}
