@@ -68,7 +68,6 @@ type column struct {
 
 func (b *boarder) board() {
 	cuts := b.plan.cuts
-	b.layer.Pieces = slices.Grow(b.layer.Pieces, len(cuts)+2*len(b.out.Openings))
 	for i := 1; i < len(cuts); i++ {
 		c := b.column(i, cuts[i-1], cuts[i])
 		levels := b.crossJoints(i, c)
@@ -79,6 +78,7 @@ func (b *boarder) board() {
 		b.cutPieces(c, levels)
 		b.last, b.cross = c, levels
 	}
+	b.layer.Pieces = slices.Clone(b.layer.Pieces)
 }
 
 // column finds which of a column's edges are the board's own. A full board has
@@ -116,14 +116,15 @@ func (b *boarder) crossJoints(i int, c column) []Length {
 		return nil
 	}
 	n := (high - low + long - 1) / long
-	slack := n*long - (high - low)
+	lowest, highest := b.crossShifts(n*long-(high-low), long)
 	var best []Length
 	least := Length(-1)
 	for step := range crossTrials + 1 {
-		shift := slack * Length(step) / crossTrials
+		shift := (highest - lowest) * Length(step) / crossTrials
 		if (i+b.plan.k)%2 == 0 {
-			shift = slack - shift
+			shift = highest - lowest - shift
 		}
+		shift += lowest
 		levels := make([]Length, 0, n-1)
 		for j := Length(1); j < n; j++ {
 			levels = append(levels, low+j*long-shift)
@@ -143,6 +144,15 @@ func (b *boarder) crossJoints(i int, c column) []Length {
 			"use longer boards")
 	}
 	return best
+}
+
+// crossShifts returns by how much less than whole boards the cross joints of a
+// column may be set down: from nothing to all the slack that its boards have in
+// height, less what would leave a sliver at the soffit or at the floor.
+func (b *boarder) crossShifts(slack, long Length) (lowest, highest Length) {
+	least := b.pr.MinPiece.Value
+	lowest = max(0, least-(long-slack))
+	return lowest, max(lowest, min(slack, long-least))
 }
 
 // crossTrials is how many positions of the cross joints are tried between the

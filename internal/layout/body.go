@@ -124,6 +124,30 @@ func (b *body) meet(v Length, o *body, ov Length) Length {
 	return q.X + Length(math.Round(float64(v-q.Y)*dx/dy))
 }
 
+// lineOffsets returns the offsets of the frame lines' middles, face A's first.
+func (b *body) lineOffsets() []Length {
+	depth := b.spec.FrameDepth()
+	a := b.frameEdge(true) - depth/2
+	if !b.spec.Kind.Twin() {
+		return []Length{a}
+	}
+	return []Length{a, b.frameEdge(false) + depth/2}
+}
+
+// contacts lists where the frames of a wall that stands against b, or is
+// interrupted by it, reach b's own frame: one u for each of its frame lines.
+func (b *body) contacts(t tee) []Length {
+	var v Length
+	if t.end >= 0 {
+		v = b.frameEdge(t.left)
+	}
+	var us []Length
+	for _, offset := range t.other.lineOffsets() {
+		us = append(us, b.meet(v, t.other, offset))
+	}
+	return us
+}
+
 // parallel reports whether the two walls run in one direction.
 func (b *body) parallel(o *body) bool {
 	return math.Abs(b.frame.Dir.Cross(o.frame.Dir)) < nearlyParallel

@@ -165,7 +165,7 @@ func (w *wallLayout) closeTop() {
 			if w.out.Head.Kind == plan.HeadFree {
 				kind = OuterCorner
 			}
-			if corners[j-1].X < corners[j].X {
+			if corners[j-1] != corners[j] {
 				w.edgeJoint(kind, face.Face, k, corners[j-1], corners[j])
 			}
 		}
@@ -175,7 +175,7 @@ func (w *wallLayout) closeTop() {
 	}
 	width := w.body.frameEdge(true) - w.body.frameEdge(false)
 	for _, m := range w.out.Members {
-		if m.Role == SoffitTrack && w.out.FrameLines[m.Line].Offset == w.lineOffsets()[0] {
+		if m.Role == SoffitTrack && w.out.FrameLines[m.Line].Offset == w.body.lineOffsets()[0] {
 			w.strip(w.spec.A[len(w.spec.A)-1].ID, useTopCap, m.From, width, m.Cut)
 		}
 	}

@@ -122,8 +122,10 @@ func (f *framer) backing() []Length {
 	half := f.spec.Stud.Flange / 2
 	var us []Length
 	for _, t := range f.body.tees {
-		if f.extent.Contains(t.u) {
-			us = append(us, t.u)
+		for _, u := range f.body.contacts(t) {
+			if f.extent.Contains(u) {
+				us = append(us, u)
+			}
 		}
 	}
 	for _, c := range []cut{f.run.from, f.run.to} {

@@ -113,6 +113,27 @@ func TestTee(t *testing.T) {
 	}
 }
 
+// TestTeeOfTwinFrames: a wall that another with two frames stands against holds
+// each of them by a stud of its own. CW50 twice, 150 mm apart: the frames'
+// middles are 200 mm apart.
+func TestTeeOfTwinFrames(t *testing.T) {
+	p := floor([4]quantity.Length{0, 0, 4000, 0}, [4]quantity.Length{1700, 0, 1700, 3000})
+	twin := single("T", "GKB-12.5")
+	twin.Frame = plan.FrameSpec{Kind: plan.TwinBraced, Stud: "CW50", Gap: 150 * mm}
+	p.BuildUps = append(p.BuildUps, twin)
+	p.Walls[0].Require.Fire, p.Walls[1].BuildUp = "EI 30", "T"
+	cat, pr := metric(t, nil)
+	var at []float64
+	for _, m := range layout.Of(p, cat, pr).Walls[0].Members {
+		if m.Role == layout.JunctionStud {
+			at = append(at, m.From.X.MM())
+		}
+	}
+	if diff := cmp.Diff([]float64{1600, 1800}, at); diff != "" {
+		t.Error(diff)
+	}
+}
+
 // TestSkewTee: at 45 degrees the end of the butting wall's frame stands back by
 // half its depth further than at a right angle, worked out by hand: the plane
 // of the through wall's face is at y = 50; along a wall at 45 degrees it is met

@@ -65,7 +65,7 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice) *Wall {
 func (w *wallLayout) makeRoom() {
 	bays := int(w.body.length/w.spec.Spacing) + 3
 	openings := len(w.out.Openings)
-	lines, layers := len(w.lineOffsets()), len(w.spec.A)+len(w.spec.B)
+	lines, layers := len(w.body.lineOffsets()), len(w.spec.A)+len(w.spec.B)
 	w.out.Members = make([]Member, 0, lines*(bays+8*openings+6))
 	w.out.Screws = make([]ScrewRow, 0, layers*(bays*3/2+6*openings))
 	w.out.Joints = make([]Joint, 0, layers*(bays/2+3*openings)+8)
@@ -98,21 +98,11 @@ func (w *wallLayout) find(s finding.Severity, code, what, fix string) {
 	w.out.Findings.Add(finding.Finding{Code: code, Severity: s, Object: w.body.wall.ID, What: what, Fix: fix})
 }
 
-// lineOffsets returns the offsets of the frame lines' middles, face A's first.
-func (w *wallLayout) lineOffsets() []Length {
-	depth := w.spec.FrameDepth()
-	a := w.body.frameEdge(true) - depth/2
-	if !w.spec.Kind.Twin() {
-		return []Length{a}
-	}
-	return []Length{a, w.body.frameEdge(false) + depth/2}
-}
-
 // frameRun sets the frame lines of one run and returns their indices.
 func (w *wallLayout) frameRun(r run, module Length) []int {
 	var lines []int
 	depth := w.spec.FrameDepth()
-	for _, offset := range w.lineOffsets() {
+	for _, offset := range w.body.lineOffsets() {
 		line := len(w.out.FrameLines)
 		extent := r.frameExtent(offset, depth)
 		w.out.FrameLines = append(w.out.FrameLines, FrameLine{
@@ -324,7 +314,7 @@ func (w *wallLayout) setGrounds() {
 	for _, x := range w.body.wall.Fixings {
 		line := 0
 		if x.Face == plan.FaceB {
-			line = len(w.lineOffsets()) - 1
+			line = len(w.body.lineOffsets()) - 1
 		}
 		w.ground(x, line)
 	}

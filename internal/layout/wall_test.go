@@ -150,6 +150,48 @@ func TestCrossJoints(t *testing.T) {
 	}
 }
 
+// TestNoSliversAtCrossJoints: no piece at the floor or the soffit is lower than
+// the least that is cut, here with boards of 3000 mm in a wall 3200 mm high and
+// under a slope that just passes the longest board (common practice).
+func TestNoSliversAtCrossJoints(t *testing.T) {
+	for _, c := range []struct {
+		board   string
+		heights []plan.HeightAt
+	}{
+		{"CB-12.5", []plan.HeightAt{{At: 0, Height: 3200 * mm}, {At: 4800 * mm, Height: 3200 * mm}}},
+		{"GKB-12.5", []plan.HeightAt{{At: 0, Height: 2700 * mm}, {At: 4800 * mm, Height: 4000 * mm}}},
+	} {
+		w := lay(t, 4800*mm, 3200*mm, plan.Wall{Heights: c.heights}, single("W", c.board, c.board), nil)
+		for _, f := range w.Faces {
+			for k, l := range f.Layers {
+				for _, p := range l.Pieces {
+					if p.Height < 200*mm {
+						t.Errorf("%s: %s is %s mm high", c.board, layout.PieceMark(f.Face, k, &p), p.Height)
+					}
+				}
+			}
+		}
+	}
+}
+
+// TestStepHasPerimeterJoint: under a soffit that steps down by 350 mm for a
+// beam and up again, boards meet structure along both sides of the beam too.
+func TestStepHasPerimeterJoint(t *testing.T) {
+	w := lay(t, 4800*mm, 2700*mm, plan.Wall{Heights: []plan.HeightAt{
+		{At: 0, Height: 2700 * mm}, {At: 1900 * mm, Height: 2700 * mm}, {At: 1900 * mm, Height: 2350 * mm},
+		{At: 2200 * mm, Height: 2350 * mm}, {At: 2200 * mm, Height: 2700 * mm}, {At: 4800 * mm, Height: 2700 * mm},
+	}}, single("W", "GKB-12.5"), nil)
+	var sides quantity.Length
+	for _, j := range w.Joints {
+		if j.Kind == layout.Perimeter && j.From.X == j.To.X && j.From.X > 0 && j.From.X < 4800*mm {
+			sides += (j.To.Y - j.From.Y).Abs()
+		}
+	}
+	if sides != 2*2*350*mm {
+		t.Errorf("%s mm of joint along the beam's sides, want 350 mm on two sides of both faces", sides)
+	}
+}
+
 // TestSlidingHead: a slab that deflects by more than 10 mm gets a sliding head
 // (DIN 18183-1, from memory): studs and boards stop short by the deflection and
 // the practice's tolerance of 5 mm.
