@@ -93,8 +93,9 @@ func layAll(bodies []*body, cat *catalogue.Catalogue, pr *catalogue.Practice, re
 	var group sync.WaitGroup
 	for range min(runtime.GOMAXPROCS(0), len(bodies)) {
 		group.Go(func() {
+			var room bench
 			for i := int(next.Add(1)) - 1; i < len(bodies); i = int(next.Add(1)) - 1 {
-				walls[i] = layWall(bodies[i], cat, pr)
+				walls[i] = layWall(bodies[i], cat, pr, &room)
 				report(int(done.Add(1)), len(bodies))
 			}
 		})

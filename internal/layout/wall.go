@@ -36,8 +36,9 @@ type wallLayout struct {
 	numbers   map[string]int
 }
 
-// layWall lays out one wall whose junctions are settled.
-func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice) *Wall {
+// layWall lays out one wall whose junctions are settled. Its lists grow in the
+// bench, which serves one wall after another.
+func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, room *bench) *Wall {
 	w := &wallLayout{body: b, spec: b.spec, cat: cat, pr: pr, numbers: map[string]int{}}
 	w.out = &Wall{
 		ID: b.wall.ID, Level: b.level.ID, BuildUp: b.spec.Spec.ID,
@@ -48,7 +49,7 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice) *Wall {
 	w.studDrop = studDrop(w.out.Head, pr)
 	w.headTrack = w.chooseHeadTrack()
 	w.setOpenings()
-	w.makeRoom()
+	room.lend(w.out)
 	runs := w.divide(b.runs())
 	w.out.Ends = [2]Abutment{abutment(runs[0].from), abutment(runs[len(runs)-1].to)}
 	w.layRuns(runs)
@@ -57,21 +58,8 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice) *Wall {
 	w.closeEnds(runs)
 	w.fasten()
 	w.number()
+	room.takeBack(w.out)
 	return w.out
-}
-
-// makeRoom sizes the lists of parts for an ordinary wall of this length, so that
-// they seldom have to grow.
-func (w *wallLayout) makeRoom() {
-	bays := int(w.body.length/w.spec.Spacing) + 3
-	openings := len(w.out.Openings)
-	lines, layers := len(w.body.lineOffsets()), len(w.spec.A)+len(w.spec.B)
-	w.out.Members = make([]Member, 0, lines*(bays+8*openings+6))
-	w.out.Screws = make([]ScrewRow, 0, layers*(bays*3/2+6*openings))
-	w.out.Joints = make([]Joint, 0, layers*(bays/2+3*openings)+8)
-	w.out.Seals = make([]Strip, 0, lines*(4+2*openings)+2)
-	w.out.Anchors = make([]AnchorRow, 0, lines*(4+2*openings)+2)
-	w.out.Batts = make([]Batt, 0, len(w.spec.Insulation)*(bays+4*openings))
 }
 
 func abutment(c cut) Abutment { return Abutment{Kind: c.kind, With: c.with, Through: c.through} }
