@@ -1,5 +1,7 @@
 package geom
 
+import "slices"
+
 // Grid finds things by place: each is filed under every cell that its bounds
 // touch. Looking up visits each thing once, in the order in which it was
 // added, so results do not depend on chance.
@@ -39,7 +41,7 @@ func (g *Grid[T]) Each(r Rect, f func(T)) {
 	visit := func(c [2]int64) {
 		for _, i := range g.cells[c] {
 			if g.boxes[i].Overlaps(r) {
-				hits = insertSorted(hits, i)
+				hits = append(hits, i)
 			}
 		}
 	}
@@ -52,7 +54,8 @@ func (g *Grid[T]) Each(r Rect, f func(T)) {
 		return
 	}
 	visit(everywhere)
-	for _, i := range hits {
+	slices.Sort(hits)
+	for _, i := range slices.Compact(hits) {
 		f(g.items[i])
 	}
 }
@@ -79,19 +82,4 @@ func floorDiv(a, b Length) int64 {
 		q--
 	}
 	return q
-}
-
-// insertSorted adds i to an ascending list unless it is there.
-func insertSorted(list []int, i int) []int {
-	at := len(list)
-	for at > 0 && list[at-1] > i {
-		at--
-	}
-	if at > 0 && list[at-1] == i {
-		return list
-	}
-	list = append(list, 0)
-	copy(list[at+1:], list[at:])
-	list[at] = i
-	return list
 }

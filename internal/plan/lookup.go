@@ -1,8 +1,12 @@
 package plan
 
-import "fmt"
+import (
+	"fmt"
 
-// LevelByID returns the level of the given id, or nil.
+	"nogging/internal/finding"
+)
+
+// LevelByID returns the level of the given id, or nil. Plans have few levels.
 func (p *Plan) LevelByID(id string) *Level {
 	for i := range p.Levels {
 		if p.Levels[i].ID == id {
@@ -12,8 +16,19 @@ func (p *Plan) LevelByID(id string) *Level {
 	return nil
 }
 
-// OpeningID returns the id of the wall's opening i: its own, or the wall's with
-// a number.
+// BuildUpByID returns the build-up of the given id, or nil. Plans have few
+// build-ups.
+func (p *Plan) BuildUpByID(id string) *BuildUp {
+	for i := range p.BuildUps {
+		if p.BuildUps[i].ID == id {
+			return &p.BuildUps[i]
+		}
+	}
+	return nil
+}
+
+// OpeningID returns the id of the wall's opening i, counted from 0: its own, or
+// the wall's with the opening's number counted from 1, as in L1-07/2.
 func (w *Wall) OpeningID(i int) string {
 	if id := w.Openings[i].ID; id != "" {
 		return id
@@ -21,20 +36,19 @@ func (w *Wall) OpeningID(i int) string {
 	return fmt.Sprintf("%s/%d", w.ID, i+1)
 }
 
-// Usable reports whether the wall can be laid out at all: it has two different
-// ends, stands on a known level and is higher than nothing.
+// Usable reports whether the wall can be laid out at all: all of it could be
+// read, it has two different ends, stands on a known level, is higher than
+// nothing, and the build-up that it names, if any, can be built. Whether its
+// openings fit it is another matter.
 func (p *Plan) Usable(w *Wall) bool {
-	level := p.LevelByID(w.Level)
-	if level == nil || len(w.Line) != 2 || w.Line[0] == w.Line[1] {
-		return false
-	}
-	if len(w.Heights) == 0 {
-		return w.Height > 0 || w.Height == 0 && level.ClearHeight > 0
-	}
-	for _, h := range w.Heights {
-		if h.Height <= 0 {
+	var list finding.List
+	c := p.checker(&list)
+	c.wall(w, c.root)
+	if b := p.BuildUpByID(w.BuildUp); b != nil {
+		c.buildUp(b, c.root)
+		if b.Unread {
 			return false
 		}
 	}
-	return true
+	return !w.Unread && c.profile(w) != nil && list.Count(finding.Error) == 0
 }

@@ -10,6 +10,9 @@
 package plan
 
 import (
+	"encoding/json"
+	"fmt"
+
 	"nogging/internal/geom"
 	"nogging/internal/quantity"
 )
@@ -40,10 +43,10 @@ type Overrides map[string]any
 
 // Project names the job on title blocks.
 type Project struct {
-	Name     string `json:"name,omitempty"`
-	Number   string `json:"number,omitempty"`
-	Address  string `json:"address,omitempty"`
-	Client   string `json:"client,omitempty"`
+	Name     string `json:"name,omitempty" jsonschema:"name of the building or job"`
+	Number   string `json:"number,omitempty" jsonschema:"job number"`
+	Address  string `json:"address,omitempty" jsonschema:"where it is built"`
+	Client   string `json:"client,omitempty" jsonschema:"who orders it"`
 	Revision string `json:"revision,omitempty" jsonschema:"revision mark of the architect's plan"`
 	Date     string `json:"date,omitempty" jsonschema:"date of the plan as it shall stand in title blocks, such as 2027-01-11"`
 }
@@ -56,8 +59,8 @@ type Climate struct {
 
 // Level is one storey. Heights along a wall are measured from its floor.
 type Level struct {
-	ID          string `json:"id"`
-	Name        string `json:"name,omitempty"`
+	ID          string `json:"id" jsonschema:"short mark of the storey, such as L1"`
+	Name        string `json:"name,omitempty" jsonschema:"name in full"`
 	Elevation   Length `json:"elevation,omitempty" jsonschema:"height of the floor on which walls stand above the project's zero"`
 	ClearHeight Length `json:"clear_height" jsonschema:"from that floor to the soffit"`
 	Floor       string `json:"floor,omitempty" jsonschema:"what the floor track is fixed to: concrete, screed, raised_floor or timber"`
@@ -79,23 +82,46 @@ const (
 // Pt is a plan point, written [x, y] in files.
 type Pt geom.Point
 
+// Tuple returns the coordinates in the order in which files give them.
+func (p *Pt) Tuple() []any { return []any{&p.X, &p.Y} }
+
+// MarshalJSON writes the point as [x, y].
+func (p Pt) MarshalJSON() ([]byte, error) { return json.Marshal([2]Length{p.X, p.Y}) }
+
+// UnmarshalJSON reads [x, y].
+func (p *Pt) UnmarshalJSON(data []byte) error {
+	var xy []Length
+	if err := json.Unmarshal(data, &xy); err != nil {
+		return err
+	}
+	if len(xy) != 2 {
+		return fmt.Errorf("a point needs 2 coordinates, not %d", len(xy))
+	}
+	*p = Pt{xy[0], xy[1]}
+	return nil
+}
+
 // Structure is existing structure that partitions meet: a wall given by line
 // and thickness, or a column or other body given by its outline.
 type Structure struct {
-	ID        string `json:"id"`
-	Level     string `json:"level"`
+	ID        string `json:"id" jsonschema:"mark, unique in the plan"`
+	Level     string `json:"level" jsonschema:"id of the level it stands on"`
 	Kind      string `json:"kind,omitempty" jsonschema:"wall, column, facade or other"`
 	Material  string `json:"material,omitempty" jsonschema:"concrete, masonry, steel, timber or glass"`
 	Line      []Pt   `json:"line,omitempty" jsonschema:"centre line, with thickness"`
-	Thickness Length `json:"thickness,omitempty"`
+	Thickness Length `json:"thickness,omitempty" jsonschema:"thickness of a wall given by its centre line"`
 	Outline   []Pt   `json:"outline,omitempty" jsonschema:"corners of the body, instead of line and thickness"`
+	Unread    bool   `json:"-"` // a value of it could not be read, so it is left out
 }
+
+// MarkUnread notes that a value of the structure could not be read.
+func (s *Structure) MarkUnread() { s.Unread = true }
 
 // Room is a space of the plan.
 type Room struct {
-	ID      string `json:"id"`
-	Level   string `json:"level"`
-	Name    string `json:"name,omitempty"`
+	ID      string `json:"id" jsonschema:"mark, unique in the plan"`
+	Level   string `json:"level" jsonschema:"id of the level"`
+	Name    string `json:"name,omitempty" jsonschema:"name or number of the room"`
 	Use     string `json:"use,omitempty" jsonschema:"use of the room, such as office, corridor, bathroom"`
 	Wet     string `json:"wet,omitempty" jsonschema:"water action class: W0-I, W1-I, W2-I or W3-I (DIN 18534-1)"`
 	Outline []Pt   `json:"outline" jsonschema:"corners in order; the last joins the first"`
@@ -126,15 +152,19 @@ func (k FrameKind) OneSided() bool { return k == Lining || k == Shaft }
 
 // BuildUp is what a wall is made of.
 type BuildUp struct {
-	ID         string       `json:"id"`
-	Name       string       `json:"name,omitempty"`
-	Frame      FrameSpec    `json:"frame"`
+	ID         string       `json:"id" jsonschema:"mark by which walls name it"`
+	Name       string       `json:"name,omitempty" jsonschema:"name in full"`
+	Frame      FrameSpec    `json:"frame" jsonschema:"the steel"`
 	FaceA      []string     `json:"face_a,omitempty" jsonschema:"boards of face A from the frame outwards, by catalogue id"`
 	FaceB      []string     `json:"face_b,omitempty" jsonschema:"boards of face B from the frame outwards; face A's if left out, none for linings and shaft walls"`
 	Insulation []Insulation `json:"insulation,omitempty" jsonschema:"fill of the cavity; for twin frames one entry per frame line"`
 	Seal       string       `json:"seal,omitempty" jsonschema:"behind perimeter profiles: tape or sealant"`
 	Finish     string       `json:"finish,omitempty" jsonschema:"surface level: Q1 to Q4, or L0 to L5"`
+	Unread     bool         `json:"-"` // a value of it could not be read, so walls cannot be made of it
 }
+
+// MarkUnread notes that a value of the build-up could not be read.
+func (b *BuildUp) MarkUnread() { b.Unread = true }
 
 // FrameSpec is the steel of a build-up.
 type FrameSpec struct {
@@ -163,8 +193,8 @@ const (
 
 // Wall is one straight partition on one level.
 type Wall struct {
-	ID        string       `json:"id"`
-	Level     string       `json:"level"`
+	ID        string       `json:"id" jsonschema:"mark of the wall, unique in the plan, such as L1-07"`
+	Level     string       `json:"level" jsonschema:"id of the level it stands on"`
 	Line      []Pt         `json:"line" jsonschema:"start and end of the wall's line in plan"`
 	Justify   Justify      `json:"justify,omitempty" jsonschema:"what the line is: centre (default), face_a or face_b"`
 	BuildUp   string       `json:"buildup,omitempty" jsonschema:"id of the build-up"`
@@ -175,17 +205,21 @@ type Wall struct {
 	Start     EndCondition `json:"start,omitempty" jsonschema:"auto (default): what the plan shows; free: a free end that is boarded over; structure: abuts structure that is not in the plan"`
 	End       EndCondition `json:"end,omitempty" jsonschema:"as start"`
 	Require   Requirements `json:"require,omitzero" jsonschema:"what the wall must do"`
-	Openings  []Opening    `json:"openings,omitempty"`
+	Openings  []Opening    `json:"openings,omitempty" jsonschema:"holes through the wall"`
 	Boxes     []Box        `json:"boxes,omitempty" jsonschema:"sockets, switches and other boxes let into a face"`
 	Fixings   []Fixing     `json:"fixings,omitempty" jsonschema:"things hung on the wall"`
-	Note      string       `json:"note,omitempty"`
+	Note      string       `json:"note,omitempty" jsonschema:"remark for the people on site"`
+	Unread    bool         `json:"-"` // a value of it could not be read, so it is not laid out
 }
+
+// MarkUnread notes that a value of the wall could not be read.
+func (w *Wall) MarkUnread() { w.Unread = true }
 
 // HeightAt is one point of a height profile. Two points at the same place make
 // a step.
 type HeightAt struct {
 	At     Length `json:"at" jsonschema:"distance along the wall from its start"`
-	Height Length `json:"height"`
+	Height Length `json:"height" jsonschema:"height above the floor there"`
 }
 
 // EndCondition says what a wall's end meets.
@@ -235,8 +269,8 @@ type Opening struct {
 	ID       string      `json:"id,omitempty" jsonschema:"the wall's id with a number if left out"`
 	Kind     OpeningKind `json:"kind" jsonschema:"door, window, hatch, bare or penetration"`
 	At       Length      `json:"at" jsonschema:"from the wall's start to the nearer side of the opening"`
-	Width    Length      `json:"width"`
-	Height   Length      `json:"height"`
+	Width    Length      `json:"width" jsonschema:"width of the structural opening"`
+	Height   Length      `json:"height" jsonschema:"height of the structural opening"`
 	Sill     Length      `json:"sill,omitempty" jsonschema:"height of the opening's lower edge above the floor"`
 	LeafMass float64     `json:"leaf_mass,omitempty" jsonschema:"mass of the door leaf with its hardware in kg"`
 	Service  string      `json:"service,omitempty" jsonschema:"for a penetration: pipe, duct or cable"`
@@ -265,7 +299,7 @@ type Fixing struct {
 	Kind   string  `json:"kind" jsonschema:"console, sanitary_frame, rail, radiator, cabinet or screen"`
 	Face   Face    `json:"face" jsonschema:"a or b"`
 	At     Length  `json:"at" jsonschema:"from the wall's start to the nearer side"`
-	Width  Length  `json:"width,omitempty"`
+	Width  Length  `json:"width,omitempty" jsonschema:"how far it reaches along the wall"`
 	Height Length  `json:"height" jsonschema:"from the floor to the line of the fixings"`
 	Mass   float64 `json:"mass,omitempty" jsonschema:"in kg"`
 	Lever  Length  `json:"lever,omitempty" jsonschema:"from the face to the load's line of action"`

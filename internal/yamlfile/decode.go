@@ -358,8 +358,12 @@ func (d *decoder) missing(t *structType, at *node) {
 }
 
 func (d *decoder) lacks(f *field, key ast.Node) {
+	fix := fmt.Sprintf("add %s: %s", f.name, wanted(f.typ).example)
+	if f.about != "" {
+		fix += " (" + f.about + ")"
+	}
 	d.add(finding.Finding{Code: "missing-key", Severity: finding.Error, Path: d.pathTo(f.name),
-		What: fmt.Sprintf("%s is missing", f.name), Fix: fmt.Sprintf("add %s: %s", f.name, wanted(f.typ).example)}, key)
+		What: fmt.Sprintf("%s is missing", f.name), Fix: fix}, key)
 }
 
 // markUnread tells an object that it is incomplete.

@@ -175,9 +175,10 @@ func (d *decoder) entriesOf(f *field, entries []block, v reflect.Value) (broken 
 				continue
 			}
 			d.path = append(d.path, step{index: i})
+			d.objects = append(d.objects, statedID(d.source.lines(b.line, b.last)))
 			d.broken(bad, b)
 			markUnread(v.Index(i))
-			d.path = d.path[:1]
+			d.path, d.objects = d.path[:1], d.objects[:0]
 			broken = broken || bad.syntax
 		}
 	}
@@ -210,4 +211,18 @@ func (d *decoder) keys(b block, t *structType, v reflect.Value) (broken bool) {
 		}
 	}
 	return false
+}
+
+// statedID looks for the id in the text of an entry that cannot be parsed.
+func statedID(text string) string {
+	for _, opening := range []string{" id:", "{id:"} {
+		if _, rest, ok := strings.Cut(text, opening); ok {
+			end := strings.IndexAny(rest, "\n,}#")
+			if end < 0 {
+				end = len(rest)
+			}
+			return clip(strings.Trim(rest[:end], ` "'`))
+		}
+	}
+	return ""
 }

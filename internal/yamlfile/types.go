@@ -19,10 +19,12 @@ type field struct {
 	name     string
 	index    int
 	typ      reflect.Type
+	about    string // what it is for, from its jsonschema tag
 	required bool
 }
 
-// structType returns the keys of t, from its json tags.
+// structType returns the keys of t, from its json tags; what they are for
+// stands in its jsonschema tags.
 func (d *decoder) structType(t reflect.Type) *structType {
 	if known := d.types[t]; known != nil {
 		return known
@@ -33,7 +35,7 @@ func (d *decoder) structType(t reflect.Type) *structType {
 		if !ok {
 			continue
 		}
-		f := &field{name: name, index: i, typ: t.Field(i).Type, required: required}
+		f := &field{name: name, index: i, typ: t.Field(i).Type, about: t.Field(i).Tag.Get("jsonschema"), required: required}
 		s.fields[name] = f
 		s.names = append(s.names, name)
 		if required {
@@ -78,7 +80,9 @@ func wanted(t reflect.Type) want {
 	switch t.Kind() {
 	case reflect.Pointer:
 		return wanted(t.Elem())
-	case reflect.Struct, reflect.Map:
+	case reflect.Struct:
+		return want{"an object with keys", exampleObject(t)}
+	case reflect.Map:
 		return want{"an object with keys", "{key: value}"}
 	case reflect.Slice:
 		return want{"a list", listOf(wanted(t.Elem()).example, 1)}
@@ -94,6 +98,20 @@ func wanted(t reflect.Type) want {
 		return want{"a value", "text"}
 	}
 	return want{"a whole number", "1"}
+}
+
+// exampleObject shows the keys that an object has to have.
+func exampleObject(t reflect.Type) string {
+	var keys []string
+	for i := range t.NumField() {
+		if name, required, ok := key(t.Field(i)); ok && required {
+			keys = append(keys, name+": "+wanted(t.Field(i).Type).example)
+		}
+	}
+	if keys == nil {
+		return "{key: value}"
+	}
+	return "{" + strings.Join(keys, ", ") + "}"
 }
 
 func listOf(example string, n int) string {

@@ -1,0 +1,156 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"nogging/internal/geom"
+	"nogging/internal/quantity"
+)
+
+// shortest is the length below which a wall is taken for a slip of units.
+const shortest = 50 * quantity.Millimetre
+
+// buildUp checks a build-up by itself; whether its products exist is for
+// CheckProducts.
+func (c *checker) buildUp(b *BuildUp, s *spot) {
+	frame := s.part("frame")
+	frame.chosen("FrameSpec", "kind", string(b.Frame.Kind))
+	if b.Frame.Stud == "" {
+		frame.wrong("no-stud", "stud", "no stud is named", "name one by its catalogue id, such as stud: CW75")
+	}
+	frame.notNegative("spacing", b.Frame.Spacing)
+	frame.notNegative("gap", b.Frame.Gap)
+	if b.Frame.Kind.Twin() && b.Frame.Gap == 0 {
+		frame.assumed("gap-assumed", "gap", "no gap between the two frames is given; the practice's is taken", "write gap: with the clear distance between the frames")
+	}
+	switch {
+	case len(b.FaceA) == 0:
+		s.wrong("no-boards", "face_a", "face A has no boards", "list them from the frame outwards, such as face_a: [GKB-12.5]")
+	case b.Frame.Kind.OneSided() && len(b.FaceB) > 0:
+		s.wrong("boards-not-possible", "face_b", fmt.Sprintf("a %s frame is boarded on face A only", b.Frame.Kind), "take face_b out, or take another kind of frame")
+	}
+	for i, layer := range b.Insulation {
+		entry := s.entry("insulation", i, "")
+		if layer.Product == "" {
+			entry.wrong("no-product", "product", "no insulation product is named", "name one by its catalogue id, such as product: MW-60")
+		}
+		entry.notNegative("thickness", layer.Thickness)
+	}
+	s.choice("BuildUp", "seal", b.Seal)
+	s.choice("BuildUp", "finish", b.Finish)
+}
+
+// wall checks what decides whether a wall can be laid out at all.
+func (c *checker) wall(w *Wall, s *spot) {
+	c.standsOn(w.Level, s)
+	switch {
+	case w.BuildUp != "":
+		s.reference("unknown-buildup", "buildup", w.BuildUp, "build-ups", c.buildups)
+	case w.Require == Requirements{} && w.Thickness == 0:
+		s.wrong("no-buildup", "buildup", "neither a build-up nor anything to choose one by is given", "name a build-up, or say under require what the wall must do, or give its thickness")
+	}
+	c.line(w, s)
+	s.choice("Wall", "justify", string(w.Justify))
+	s.choice("Wall", "head", w.Head)
+	s.choice("Wall", "start", string(w.Start))
+	s.choice("Wall", "end", string(w.End))
+	s.part("require").choice("Requirements", "wet", w.Require.Wet)
+	s.notNegative("thickness", w.Thickness)
+	s.notNegative("height", w.Height)
+	s.height("height", w.Height)
+	c.heights(w, s)
+}
+
+func (c *checker) line(w *Wall, s *spot) {
+	if len(w.Line) != 2 {
+		s.wrong("wall-line", "line", fmt.Sprintf("the line has %s; a wall is straight, from one point to another", count(len(w.Line), "point")), "give start and end, such as line: [[0, 0], [4000, 0]], and a wall for each straight stretch")
+		return
+	}
+	switch l := w.Length(); {
+	case l < geom.Same:
+		s.wrong("wall-zero-length", "line", fmt.Sprintf("the wall has no length: it starts and ends at [%s, %s]", w.Line[0].X, w.Line[0].Y), "give two different ends, or take the wall out")
+	case l < shortest:
+		s.doubt("wall-short", "line", fmt.Sprintf("the wall is only %s long", mm(l)), "numbers without a unit are millimetres; for metres write 4.2 m")
+	}
+}
+
+// heights checks a height profile.
+func (c *checker) heights(w *Wall, s *spot) {
+	if len(w.Heights) > 0 && w.Height != 0 {
+		s.doubt("height-twice", "height", "both height and heights are given; the profile is taken", "keep one of the two")
+	}
+	for i, h := range w.Heights {
+		at := s.entry("heights", i, "")
+		switch {
+		case h.At < 0:
+			at.wrong("profile-outside-wall", "at", fmt.Sprintf("the point lies %s before the wall's start", mm(-h.At)), "write distances from the wall's start")
+		case len(w.Line) == 2 && h.At > w.Length()+geom.Same:
+			at.wrong("profile-outside-wall", "at", fmt.Sprintf("the point lies %s beyond the wall's end at %s", mm(h.At-w.Length()), mm(w.Length())), fmt.Sprintf("write at most %s", w.Length()))
+		case i > 0 && h.At < w.Heights[i-1].At:
+			at.wrong("profile-order", "at", fmt.Sprintf("the point at %s comes after the one at %s", mm(h.At), mm(w.Heights[i-1].At)), "put the points in order from the wall's start")
+		case i > 1 && h.At == w.Heights[i-2].At:
+			at.wrong("profile-order", "at", fmt.Sprintf("three points stand at %s", mm(h.At)), "keep two, the heights before and after the step")
+		}
+		at.positive("height", h.Height)
+		at.height("height", h.Height)
+	}
+	if n := len(w.Heights); n == 1 {
+		s.assumed("profile-short", "heights", "the profile has one point; its height is taken all along the wall", "write height: instead, or give a point at each end")
+	} else if n > 1 && len(w.Line) == 2 && (w.Heights[0].At > geom.Same || w.Heights[n-1].At < w.Length()-geom.Same) {
+		s.assumed("profile-short", "heights", fmt.Sprintf("the profile runs from %s to %s, the wall from 0 to %s; its slopes are carried on", mm(w.Heights[0].At), mm(w.Heights[n-1].At), mm(w.Length())), "give a point at each end of the wall")
+	}
+}
+
+// Length returns the length of the wall's line; 0 where it has no two ends.
+func (w *Wall) Length() Length {
+	if len(w.Line) != 2 {
+		return 0
+	}
+	return geom.Point(w.Line[0]).Dist(geom.Point(w.Line[1]))
+}
+
+// profile returns the wall's heights along its line: two points or more, in
+// order; nil where they are not known.
+func (c *checker) profile(w *Wall) []HeightAt {
+	height := w.Height
+	switch level := c.plan.LevelByID(w.Level); {
+	case len(w.Heights) > 1:
+		return w.Heights
+	case len(w.Heights) == 1:
+		height = w.Heights[0].Height
+	case height == 0 && level != nil:
+		height = level.ClearHeight
+	}
+	if height <= 0 {
+		return nil
+	}
+	return []HeightAt{{0, height}, {w.Length(), height}}
+}
+
+// lowest returns the least height of a profile between two places that lie
+// apart. The first and last stretch carry on beyond their ends.
+func lowest(profile []HeightAt, from, to Length) Length {
+	low := Length(math.MaxInt64)
+	for i := 1; i < len(profile); i++ {
+		a, b := profile[i-1], profile[i]
+		left, right := max(from, a.At), min(to, b.At)
+		if i == 1 {
+			left = from
+		}
+		if i == len(profile)-1 {
+			right = to
+		}
+		if left < right && a.At < b.At {
+			low = min(low, between(a, b, left), between(a, b, right))
+		}
+	}
+	return low
+}
+
+// between returns the height at a place on the straight through two points of
+// a profile.
+func between(a, b HeightAt, at Length) Length {
+	t := float64(at-a.At) / float64(b.At-a.At)
+	return a.Height + Length(math.Round(t*float64(b.Height-a.Height)))
+}

@@ -1,0 +1,53 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+
+	"nogging/internal/finding"
+	"nogging/internal/yamlfile"
+)
+
+// Kinds of catalogue entries that plans refer to.
+const (
+	ProductBoard      = "board"
+	ProductStud       = "stud"
+	ProductTrack      = "track"
+	ProductInsulation = "insulation"
+	ProductPractice   = "practice"
+)
+
+// CheckProducts checks the plan's references to the catalogue. The function
+// returns the ids that the catalogue has of a kind.
+func (p *Plan) CheckProducts(ids func(kind string) []string) finding.List {
+	var list finding.List
+	known := map[string][]string{}
+	root := &spot{list: &list, index: -1}
+	refer := func(s *spot, kind, key, id string) {
+		if _, asked := known[kind]; !asked {
+			known[kind] = ids(kind)
+		}
+		if id != "" && !slices.Contains(known[kind], id) {
+			s.wrong("unknown-"+kind, key, fmt.Sprintf("%s %q is not in the catalogue", kind, id), yamlfile.Suggest(id, kind+" ids", known[kind]))
+		}
+	}
+	refer(root, ProductPractice, "practice", p.Practice)
+	for i := range p.BuildUps {
+		b := &p.BuildUps[i]
+		s := root.entry("buildups", i, b.ID)
+		refer(s.part("frame"), ProductStud, "stud", b.Frame.Stud)
+		refer(s.part("frame"), ProductTrack, "track", b.Frame.Track)
+		for _, face := range []struct {
+			key    string
+			boards []string
+		}{{"face_a", b.FaceA}, {"face_b", b.FaceB}} {
+			for j, id := range face.boards {
+				refer(s, ProductBoard, fmt.Sprintf("%s[%d]", face.key, j), id)
+			}
+		}
+		for j, layer := range b.Insulation {
+			refer(s.entry("insulation", j, ""), ProductInsulation, "product", layer.Product)
+		}
+	}
+	return list
+}

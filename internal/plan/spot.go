@@ -1,0 +1,125 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"nogging/internal/finding"
+	"nogging/internal/yamlfile"
+)
+
+// spot is the thing at hand while a plan is checked: where findings about it
+// go, its path, and the id by which people know it.
+type spot struct {
+	list   *finding.List
+	up     *spot
+	name   string // the key of a list or of an object
+	index  int    // of a list entry, or -1
+	object string
+}
+
+// entry returns the spot of an entry of a list. Without an id of its own it
+// goes by that of what it belongs to.
+func (s *spot) entry(list string, i int, id string) *spot {
+	if id == "" {
+		id = s.object
+	}
+	return &spot{s.list, s, list, i, id}
+}
+
+// part returns the spot of an object that belongs to the one at hand.
+func (s *spot) part(name string) *spot { return &spot{s.list, s, name, -1, s.object} }
+
+// path returns where in the plan a key of the spot is; an empty key means the
+// spot itself.
+func (s *spot) path(key string) string {
+	var b strings.Builder
+	s.write(&b)
+	if key != "" && b.Len() > 0 {
+		b.WriteByte('.')
+	}
+	b.WriteString(key)
+	return b.String()
+}
+
+func (s *spot) write(b *strings.Builder) {
+	if s.up == nil {
+		return
+	}
+	s.up.write(b)
+	if b.Len() > 0 {
+		b.WriteByte('.')
+	}
+	b.WriteString(s.name)
+	if s.index >= 0 {
+		b.WriteString("[" + strconv.Itoa(s.index) + "]")
+	}
+}
+
+func (s *spot) add(severity finding.Severity, code, key, what, fix string) {
+	s.list.Add(finding.Finding{Code: code, Severity: severity, Object: s.object, Path: s.path(key), What: what, Fix: fix})
+}
+
+func (s *spot) wrong(code, key, what, fix string)   { s.add(finding.Error, code, key, what, fix) }
+func (s *spot) doubt(code, key, what, fix string)   { s.add(finding.Warning, code, key, what, fix) }
+func (s *spot) assumed(code, key, what, fix string) { s.add(finding.Assumed, code, key, what, fix) }
+
+// choice checks a field that takes one of a few words, or nothing.
+func (s *spot) choice(owner, key, value string) {
+	allowed := choices[owner+"."+key]
+	if value == "" || slices.Contains(allowed, value) {
+		return
+	}
+	fix := "write one of: " + strings.Join(allowed, ", ")
+	if near, ok := yamlfile.Nearest(value, allowed); ok {
+		fix = fmt.Sprintf("did you mean %s? allowed are: %s", near, strings.Join(allowed, ", "))
+	}
+	s.wrong("unknown-word", key, fmt.Sprintf("%s cannot be %q", key, value), fix)
+}
+
+// chosen is choice for fields that must say something.
+func (s *spot) chosen(owner, key, value string) {
+	if value == "" {
+		s.wrong("missing-word", key, key+" is not stated", "write one of: "+strings.Join(choices[owner+"."+key], ", "))
+		return
+	}
+	s.choice(owner, key, value)
+}
+
+// reference checks that a field names something that the plan has.
+func (s *spot) reference(code, key, value, plural string, known []string) {
+	if slices.Contains(known, value) {
+		return
+	}
+	what := fmt.Sprintf("%s %q is not in the plan", key, value)
+	if value == "" {
+		what = "no " + key + " is named"
+	}
+	s.wrong(code, key, what, yamlfile.Suggest(value, plural+" of the plan", known))
+}
+
+// notNegative checks a length that is nothing or more.
+func (s *spot) notNegative(key string, l Length) {
+	if l < 0 {
+		s.wrong("negative", key, fmt.Sprintf("%s is negative: %s", key, mm(l)), "write it without the minus sign")
+	}
+}
+
+// positive checks a length that has to be more than nothing.
+func (s *spot) positive(key string, l Length) {
+	if l <= 0 {
+		s.wrong("not-positive", key, fmt.Sprintf("%s is %s; it has to be more than 0", key, mm(l)), "write the size in millimetres")
+	}
+}
+
+// notNegativeNumber checks a number that is nothing or more.
+func (s *spot) notNegativeNumber(key string, v float64) {
+	if v < 0 {
+		s.wrong("negative", key, fmt.Sprintf("%s is negative: %g", key, v), "write it without the minus sign")
+	}
+}
+
+// mm writes a length for people.
+func mm(l Length) string { return l.String() + " mm" }
