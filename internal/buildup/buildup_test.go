@@ -169,7 +169,7 @@ func TestModules(t *testing.T) {
 
 func TestAssumedBuildUps(t *testing.T) {
 	drawn := []plan.BuildUp{single("CW75", "GKB-12.5"), single("CW100", "GKF-12.5", "GKF-12.5")}
-	drawn[0].ID, drawn[1].ID = "W100", "W150"
+	drawn[0].ID, drawn[1].ID = "P-100", "P-150"
 	lining := plan.BuildUp{ID: "LINING", Frame: plan.FrameSpec{Kind: plan.Lining, Stud: "CW50"}, FaceA: []string{"GKB-12.5"}}
 	for _, tt := range []struct {
 		practice  string
@@ -179,9 +179,9 @@ func TestAssumedBuildUps(t *testing.T) {
 		severity  finding.Severity
 		says      string
 	}{
-		{"metric", quantity.MM(100), drawn, "W100", finding.Assumed, "100 mm thick, as drawn"},
-		{"metric", quantity.MM(115), drawn, "W100", finding.Assumed, "15 mm thinner than drawn"},
-		{"metric", quantity.MM(130), drawn, "W150", finding.Assumed, "20 mm thicker than drawn"},
+		{"metric", quantity.MM(100), drawn, "P-100", finding.Assumed, "100 mm thick, as drawn"},
+		{"metric", quantity.MM(115), drawn, "P-100", finding.Assumed, "15 mm thinner than drawn"},
+		{"metric", quantity.MM(130), drawn, "P-150", finding.Assumed, "20 mm thicker than drawn"},
 		{"metric", quantity.MM(200), drawn, "CW150 + 2 x GKB-12.5", finding.Assumed, "as drawn"},
 		{"metric", quantity.MM(75), append(drawn, lining), "CW50 + 1 x GKB-12.5", finding.Assumed, "as drawn"},
 		{"metric", quantity.MM(125), nil, "CW75 + 2 x GKB-12.5", finding.Assumed, "as drawn"},

@@ -170,10 +170,13 @@ func (w *wallLayout) closeTop() {
 			}
 		}
 	}
-	if w.out.Head.Kind != plan.HeadFree || len(w.spec.A) == 0 || w.spec.Kind.OneSided() {
+	if w.out.Head.Kind != plan.HeadFree || len(w.spec.A) == 0 {
 		return
 	}
 	width := w.body.frameEdge(true) - w.body.frameEdge(false)
+	if w.spec.Kind.OneSided() {
+		width += w.spec.Gap // back to what it lines
+	}
 	for _, m := range w.out.Members {
 		if m.Role == SoffitTrack && w.out.FrameLines[m.Line].Offset == w.body.lineOffsets()[0] {
 			w.strip(w.spec.A[len(w.spec.A)-1].ID, useTopCap, m.From, width, m.Cut)

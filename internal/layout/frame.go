@@ -6,6 +6,7 @@ import (
 
 	"nogging/internal/catalogue"
 	"nogging/internal/geom"
+	"nogging/internal/plan"
 	"nogging/internal/quantity"
 )
 
@@ -383,7 +384,7 @@ func (f *framer) cripples(o Opening) []upright {
 	width := f.spec.Stud.Flange
 	list := []upright{{at: o.U.From - width/2}}
 	off := max(f.pr.JointJamb.Value, 3*width/2)
-	for u := f.firstModule(); u < o.U.To; u += f.spec.Spacing {
+	for u := f.firstModule(); u < o.U.To && o.Kind != plan.Penetration; u += f.spec.Spacing {
 		if u >= o.U.From+off && u <= o.U.To-off {
 			list = append(list, upright{at: u, width: width, role: Cripple, rule: ruleModule})
 		}

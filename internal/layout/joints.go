@@ -25,6 +25,7 @@ type candidate struct {
 const (
 	costPiece    = 100
 	costStagger  = 100_000
+	costClose    = 500  // a joint nearer to a facing one than leastStagger
 	costSliver   = 1500 // narrower than the practice's least piece
 	costAround   = 60   // a piece that goes all round an opening
 	costCripple  = 150  // a cripple only for this joint
@@ -33,6 +34,11 @@ const (
 	costOffStud  = 20   // a stud that is not on the module
 	costOffPhase = 12   // a joint that is not a full board from the last
 )
+
+// leastStagger is how far joints of facing faces and neighbouring layers are
+// kept apart where it costs no more than a stud (common practice: a stud bay;
+// closer only beside openings).
+const leastStagger = 250 * quantity.Millimetre
 
 // layerPlan is where the vertical joints of one layer fall.
 type layerPlan struct {
@@ -161,12 +167,7 @@ func (w *wallLayout) candidates(l *layerPlan, module Length, avoid []Length) []c
 		if !w.onPhase(l, module, c.u) {
 			c.cost += costOffPhase
 		}
-		for _, u := range avoid {
-			if (c.u - u).Abs() <= same {
-				c.cost += costStagger
-				break
-			}
-		}
+		c.cost += staggerCost(c.u, avoid, same)
 		list = append(list, c)
 	}
 	studs := w.uprights(l.line)
@@ -196,6 +197,20 @@ func (w *wallLayout) candidates(l *layerPlan, module Length, avoid []Length) []c
 	}
 	slices.SortStableFunc(list, func(a, b candidate) int { return compare(a.u, b.u) })
 	return list
+}
+
+// staggerCost rates how near a joint at u comes to those it should avoid.
+func staggerCost(u Length, avoid []Length, same Length) int {
+	cost := 0
+	for _, a := range avoid {
+		switch d := (u - a).Abs(); {
+		case d <= same:
+			return costStagger
+		case d < leastStagger:
+			cost = costClose
+		}
+	}
+	return cost
 }
 
 func clearOfStuds(studs []*Member, u, d Length) bool {

@@ -142,7 +142,9 @@ func (s *site) near(ep *endPoint, f func(*body)) {
 func endsMeet(a, b *endPoint) bool {
 	if a.body.parallel(b.body) {
 		opposite := a.body.outward(a.end).Dot(b.body.outward(b.end)) < 0
-		return opposite && a.body.at(a.end).Dist(b.body.at(b.end)) <= straightTolerance
+		between := a.body.frame.Local(b.body.at(b.end)).Sub(a.body.frame.Local(a.body.at(a.end)))
+		aside := (a.body.half - b.body.half).Abs() + straightTolerance // flush on one face, whatever their thickness
+		return opposite && between.X.Abs() <= straightTolerance && between.Y.Abs() <= aside
 	}
 	return a.past(b.body).Abs() <= a.reach(b.body) && b.past(a.body).Abs() <= b.reach(a.body)
 }
