@@ -52,8 +52,16 @@ func (f *framer) frame() {
 // it is more than a small hole between two studs.
 func (f *framer) frames(o Opening) bool { return o.framed && f.out.FrameLines[f.line].holds(o) }
 
-// holds reports whether the opening lies within the frame line's length.
-func (l FrameLine) holds(o Opening) bool { return o.U.From >= l.Extent.From && o.U.To <= l.Extent.To }
+// holds reports whether the frame line can frame the opening: it lies within
+// the line's length, or overshoots it by no more than a drawing does that takes
+// a door to the axis of the next wall.
+func (l FrameLine) holds(o Opening) bool {
+	over := min(overshoot, o.U.Len()/4)
+	return o.U.From >= l.Extent.From-over && o.U.To <= l.Extent.To+over
+}
+
+// overshoot is how far an opening may be drawn beyond the end of the frame.
+const overshoot = 150 * quantity.Millimetre
 
 // fullHeight lists the uprights that have to stand where they stand: ends,
 // jambs and junctions, from left to right without two in one place.
@@ -348,17 +356,18 @@ func (f *framer) frameOpening(o Opening) {
 	track := f.spec.Track
 	cut := o.U.Len() + 2*f.pr.HeaderUpstand.Value
 	over := !f.reachesTop(o)
+	from, to := max(o.U.From, f.extent.From), min(o.U.To, f.extent.To)
 	if over {
 		f.add(Member{
 			Role: Header, Line: f.line, Product: track.ID, Rule: ruleHeader, Width: track.Flange, Cut: cut,
-			From: geom.Pt(o.U.From, o.Head), To: geom.Pt(o.U.To, o.Head),
+			From: geom.Pt(from, o.Head), To: geom.Pt(to, o.Head),
 		})
 	}
 	under := o.Sill > 0
 	if under {
 		f.add(Member{
 			Role: SillTrack, Line: f.line, Product: track.ID, Rule: ruleHeader, Width: track.Flange, Cut: cut,
-			From: geom.Pt(o.U.From, o.Sill), To: geom.Pt(o.U.To, o.Sill),
+			From: geom.Pt(from, o.Sill), To: geom.Pt(to, o.Sill),
 		})
 	}
 	for _, s := range f.cripples(o) {

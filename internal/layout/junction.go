@@ -160,10 +160,11 @@ func (ep *endPoint) past(o *body) Length {
 }
 
 // reach returns how far from the axis of o, measured along the wall, an end
-// may stop and still meet o.
+// may stop and still meet o: at its surface as it will be built, or as the
+// architect drew it where the build-up is thinner.
 func (ep *endPoint) reach(o *body) Length {
 	sine := math.Abs(ep.body.frame.Dir.Cross(o.frame.Dir))
-	return Length(float64(o.half)/sine) + junctionTolerance
+	return Length(float64(max(o.half, o.wall.Thickness/2))/sine) + junctionTolerance
 }
 
 // settleCorners turns groups of ends that come together into corners, straight

@@ -179,8 +179,12 @@ func (w *wallLayout) checkOpenings() {
 			w.findOpening(o, finding.Error, "opening-beyond-frame", "reaches beyond the frame, where another wall or structure stands; its frame is left out",
 				"move it, or check what the wall meets there")
 		case room < jamb:
+			where := fmt.Sprintf("is only %s mm from the end of the frame", mm(room))
+			if room < 0 {
+				where = fmt.Sprintf("reaches %s mm beyond the end of the frame", mm(-room))
+			}
 			w.findOpening(o, finding.Warning, "opening-at-end",
-				fmt.Sprintf("is only %s mm from the end of the frame; its jamb needs %s mm and narrows the opening", mm(room), jamb),
+				fmt.Sprintf("%s; its jamb needs %s mm and narrows the opening", where, jamb),
 				fmt.Sprintf("move it by %s mm", mm(jamb-room)))
 		}
 	}
