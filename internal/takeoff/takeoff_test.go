@@ -1,0 +1,141 @@
+package takeoff_test
+
+import (
+	"bytes"
+	"encoding/csv"
+	"math"
+	"strings"
+	"testing"
+
+	"nogging/internal/catalogue"
+	"nogging/internal/layout"
+	"nogging/internal/plan"
+	"nogging/internal/plantest"
+	"nogging/internal/quantity"
+	"nogging/internal/takeoff"
+)
+
+func measured(t *testing.T) (*plan.Plan, *layout.Project, *takeoff.Project, *catalogue.Catalogue, *catalogue.Practice) {
+	t.Helper()
+	p := plantest.Offices(60)
+	cat := catalogue.Shipped()
+	pr, _ := cat.PracticeByID("metric")
+	l := layout.Of(p, cat, pr)
+	return p, l, takeoff.Of(p, l, cat, pr), cat, pr
+}
+
+// Every quantity of a wall is the sum of the shares of its parts.
+func TestTraceSumsToQuantity(t *testing.T) {
+	p, l, tk, cat, pr := measured(t)
+	for i, w := range l.Walls {
+		for _, line := range tk.Walls[i].Lines {
+			sum, parts := 0.0, map[string]bool{}
+			for _, s := range takeoff.Trace(w, p.Walls[i].Boxes, cat, pr, line.Code) {
+				sum += s.Quantity
+				parts[s.Part] = true
+				if !strings.HasPrefix(s.Part, w.ID) {
+					t.Fatalf("%s: part %q does not name its wall", w.ID, s.Part)
+				}
+			}
+			if math.Abs(sum-line.Quantity) > 1e-9 {
+				t.Errorf("%s %s: parts make %v, the line says %v", w.ID, line.Code, sum, line.Quantity)
+			}
+			if line.Group == takeoff.Profiles && len(parts) != line.Pieces {
+				t.Errorf("%s %s: %d marks for %d pieces", w.ID, line.Code, len(parts), line.Pieces)
+			}
+		}
+	}
+}
+
+// Levels and project are the sums of their walls.
+func TestFolding(t *testing.T) {
+	_, _, tk, _, _ := measured(t)
+	walls, levels := map[takeoff.Key]float64{}, map[takeoff.Key]float64{}
+	for _, w := range tk.Walls {
+		for _, l := range w.Lines {
+			walls[l.Key()] += l.Quantity
+		}
+	}
+	for _, level := range tk.Levels {
+		for _, l := range level.Lines {
+			levels[l.Key()] += l.Quantity
+		}
+	}
+	for _, l := range tk.Total {
+		if math.Abs(walls[l.Key()]-l.Quantity) > 1e-6 || math.Abs(levels[l.Key()]-l.Quantity) > 1e-6 {
+			t.Errorf("%s: walls %v, levels %v, project %v", l.Code, walls[l.Key()], levels[l.Key()], l.Quantity)
+		}
+	}
+}
+
+// Steel weighs its length by the mass per metre of the profile (DIN 18182-1
+// sections by the linear method), boards their area by the mass per square
+// metre.
+func TestMass(t *testing.T) {
+	_, _, tk, cat, _ := measured(t)
+	for _, l := range tk.Total {
+		want := l.Mass
+		if p, ok := cat.Profile(l.Code); ok && l.Group == takeoff.Profiles {
+			want = p.Mass * l.Quantity
+		}
+		if b, ok := cat.Board(l.Code); ok && l.Group == takeoff.Boards {
+			want = b.Mass * l.Quantity
+		}
+		if math.Abs(l.Mass-want) > 1e-6*want {
+			t.Errorf("%s: %v kg, want %v", l.Code, l.Mass, want)
+		}
+	}
+}
+
+func TestCSV(t *testing.T) {
+	_, l, tk, _, _ := measured(t)
+	var out bytes.Buffer
+	if err := takeoff.WriteCSV(&out, tk); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(&out).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	walls := map[string]bool{}
+	for _, r := range rows[1:] {
+		if r[0] == "wall" {
+			walls[r[2]] = true
+		}
+	}
+	if len(walls) != len(l.Walls) || rows[len(rows)-1][0] != "project" {
+		t.Errorf("%d walls in the table, %d laid out", len(walls), len(l.Walls))
+	}
+}
+
+// A wall of 4.00 x 2.75 m with a door of 0.885 x 2.13 m: areas by hand.
+func TestWallAreas(t *testing.T) {
+	const mm = quantity.Millimetre
+	p := &plan.Plan{
+		Levels:   []plan.Level{{ID: "L0", ClearHeight: 2750 * mm}},
+		BuildUps: []plan.BuildUp{{ID: "plain", Frame: plan.FrameSpec{Kind: plan.Single, Stud: "CW75"}, FaceA: []string{"GKB-12.5"}}},
+		Walls: []plan.Wall{{
+			ID: "L0-01", Level: "L0", BuildUp: "plain", Start: plan.ToStructure, End: plan.ToStructure,
+			Line:     []plan.Pt{{}, {X: 4000 * mm}},
+			Openings: []plan.Opening{{Kind: plan.Door, At: 1500 * mm, Width: 885 * mm, Height: 2130 * mm, LeafMass: 25}},
+		}},
+	}
+	cat := catalogue.Shipped()
+	pr, _ := cat.PracticeByID("metric")
+	total := takeoff.Of(p, layout.Of(p, cat, pr), cat, pr).Total
+	want := map[string]float64{
+		"plain length": 4, "plain gross": 11, "plain net": 11 - 0.885*2.13, "door 885 x 2130": 1,
+		"GKB-12.5": 2 * (4*2.735 - 0.885*(2.13-0.01)), // both faces, 15 mm short, 10 mm of it at the floor
+	}
+	for _, l := range total {
+		if w, ok := want[l.Code]; ok {
+			if math.Abs(l.Quantity-w) > 1e-9 {
+				t.Errorf("%s: %v, want %v", l.Code, l.Quantity, w)
+			}
+			delete(want, l.Code)
+		}
+	}
+	for code := range want {
+		t.Errorf("%s is missing", code)
+	}
+}
