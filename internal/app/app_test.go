@@ -1,0 +1,171 @@
+package app_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io"
+	"io/fs"
+	"slices"
+	"strings"
+	"testing"
+
+	"nogging/internal/app"
+	"nogging/internal/finding"
+)
+
+// files is a file system of texts.
+type files map[string]string
+
+func (f files) read(name string) ([]byte, error) {
+	text, ok := f[name]
+	if !ok {
+		return nil, fs.ErrNotExist
+	}
+	return []byte(text), nil
+}
+
+const planText = `nogging: 1
+practice: metric
+catalogue: [ours.yaml]
+overrides: {stud_spacing: 400}
+levels:
+  - {id: L0, clear_height: 2750}
+buildups:
+  - id: ours
+    frame: {kind: single, stud: CW75}
+    face_a: [OUR-12]
+walls:
+  - {id: L0-01, level: L0, line: [[0, 0], [4000, 0]], buildup: ours, start: free}
+`
+
+const ourCatalogue = `boards:
+  - {id: OUR-12, name: Board of ours, standard: EN 520, type: A, thickness: 12, width: 1200, lengths: [2500, 3000], mass: 9, edge: tapered}
+`
+
+func open(t *testing.T, f files) *app.Job {
+	t.Helper()
+	j, err := app.Open("plans/house.yaml", f.read)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return j
+}
+
+func codes(found finding.List) []string {
+	var list []string
+	for _, f := range found {
+		list = append(list, f.Code)
+	}
+	return list
+}
+
+func TestUserCatalogueIsMerged(t *testing.T) {
+	j := open(t, files{"plans/house.yaml": planText, "plans/ours.yaml": ourCatalogue})
+	j.Build(app.Quiet)
+	if j.Findings.NeedsPerson() {
+		t.Fatal(j.Findings)
+	}
+	if got := j.Layout.Walls[0].Faces[0].Layers[0].Board; got != "OUR-12" {
+		t.Errorf("boards: %s", got)
+	}
+	if j.Practice.StudSpacing.Value.MM() != 400 || j.Practice.StudSpacing.Status != "entered by user" {
+		t.Errorf("spacing: %+v", j.Practice.StudSpacing)
+	}
+}
+
+func TestMissingCatalogue(t *testing.T) {
+	j := open(t, files{"plans/house.yaml": planText})
+	if got := codes(j.Findings); !slices.Contains(got, "catalogue-unread") {
+		t.Errorf("findings: %v", got)
+	}
+	j.Build(app.Quiet) // the wall lacks its boards and is left out; nothing else fails
+	if len(j.Layout.Walls) != 0 {
+		t.Errorf("walls laid out: %d", len(j.Layout.Walls))
+	}
+}
+
+func TestNoFile(t *testing.T) {
+	if _, err := app.Open("none.yaml", files{}.read); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("error: %v", err)
+	}
+}
+
+// What layout finds about a wall is placed at the wall in the file, and nothing
+// is told twice.
+func TestFindingsHavePlaces(t *testing.T) {
+	j := open(t, files{"plans/house.yaml": planText, "plans/ours.yaml": ourCatalogue})
+	j.Build(app.Quiet)
+	i := slices.IndexFunc(j.Findings, func(f finding.Finding) bool { return f.Code == "end-free" })
+	if i < 0 || j.Findings[i].Place.Line != 12 || j.Findings[i].Place.File != "plans/house.yaml" {
+		t.Fatalf("findings: %+v", j.Findings)
+	}
+	seen := map[string]bool{}
+	for _, f := range j.Findings {
+		if seen[f.String()] {
+			t.Errorf("told twice: %s", f)
+		}
+		seen[f.String()] = true
+	}
+}
+
+// memory is a folder in memory; fail names a file that cannot be made.
+type memory struct {
+	made map[string]*bytes.Buffer
+	fail string
+}
+
+var errFull = errors.New("disk full")
+
+func (m *memory) Create(name string) (io.WriteCloser, error) {
+	if name == m.fail {
+		return nil, errFull
+	}
+	m.made[name] = &bytes.Buffer{}
+	return closer{m.made[name]}, nil
+}
+
+type closer struct{ io.Writer }
+
+func (closer) Close() error { return nil }
+
+func TestWrite(t *testing.T) {
+	j := open(t, files{"plans/house.yaml": planText, "plans/ours.yaml": ourCatalogue})
+	j.Build(app.Quiet)
+	out := &memory{made: map[string]*bytes.Buffer{}}
+	n, err := j.Write(out, app.Quiet)
+	if err != nil || n != len(out.made) {
+		t.Fatalf("%d files, %d made, %v", n, len(out.made), err)
+	}
+	var result struct {
+		Walls []struct {
+			ID      string `json:"id"`
+			Members []struct {
+				Mark string `json:"mark"`
+			} `json:"members"`
+			Takeoff []any `json:"takeoff"`
+		} `json:"walls"`
+	}
+	if err := json.Unmarshal(out.made["result.json"].Bytes(), &result); err != nil {
+		t.Fatal(err)
+	}
+	if len(result.Walls) != 1 || result.Walls[0].Members[0].Mark == "" || len(result.Walls[0].Takeoff) == 0 {
+		t.Errorf("result: %+v", result)
+	}
+	if !bytes.HasPrefix(out.made["pack.pdf"].Bytes(), []byte("%PDF-")) {
+		t.Error("pack.pdf is no PDF")
+	}
+	if !strings.Contains(out.made["set-out/L0.svg"].String(), "L0-01") {
+		t.Error("the set-out plan does not name the wall")
+	}
+}
+
+func TestWriteFails(t *testing.T) {
+	j := open(t, files{"plans/house.yaml": planText, "plans/ours.yaml": ourCatalogue})
+	j.Build(app.Quiet)
+	for _, name := range []string{"result.json", "takeoff.csv", "set-out/L0.svg", "pack.pdf"} {
+		if _, err := j.Write(&memory{made: map[string]*bytes.Buffer{}, fail: name}, app.Quiet); !errors.Is(err, errFull) {
+			t.Errorf("%s: error %v", name, err)
+		}
+	}
+}

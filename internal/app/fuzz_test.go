@@ -1,0 +1,67 @@
+package app_test
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"nogging/internal/app"
+	"nogging/internal/plan"
+	"nogging/internal/plantest"
+)
+
+// FuzzBuild takes whatever stands in a plan file through to layout and
+// take-off: no panic, no hang, however wrong the plan is.
+func FuzzBuild(f *testing.F) {
+	f.Add(plan.Starter())
+	f.Add([]byte(planText))
+	f.Add([]byte(`{"nogging":1,"levels":[{"id":"L0","clear_height":2500}],"walls":[{"id":"a","level":"L0","line":[[0,0],[1e3,0]],
+"heights":[{"at":0,"height":1},{"at":0,"height":9000}],"openings":[{"kind":"bare","at":0,"width":1000,"height":9000}]}]}`))
+	f.Fuzz(func(t *testing.T, text []byte) {
+		j, err := app.Open("plan.yaml", files{"plan.yaml": string(text)}.read)
+		if err != nil {
+			t.Skip()
+		}
+		if len(j.Plan.Walls) > 20 || tooLong(j.Plan) {
+			t.Skip("large plans are slow, not wrong")
+		}
+		j.Build(app.Quiet)
+	})
+}
+
+// tooLong reports whether a wall is so long or high that laying it out takes more
+// than a moment.
+func tooLong(p *plan.Plan) bool {
+	const most = 60 * 1000 * 1_000_000 // nm
+	for _, w := range p.Walls {
+		if len(w.Line) == 2 && max((w.Line[0].X-w.Line[1].X).Abs(), (w.Line[0].Y-w.Line[1].Y).Abs()) > most {
+			return true
+		}
+	}
+	for _, l := range p.Levels {
+		if l.ClearHeight > most {
+			return true
+		}
+	}
+	return false
+}
+
+// Every plan that can be laid out can be drawn.
+func TestRandomPlansAreWritten(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := plantest.Random(t)
+		p.Version = plan.Version
+		text, err := plan.Marshal(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		j, err := app.Open("plan.yaml", files{"plan.yaml": string(text)}.read)
+		if err != nil {
+			t.Fatal(err)
+		}
+		j.Build(app.Quiet)
+		if _, err := j.Write(discard{}, app.Quiet); err != nil {
+			t.Fatal(err)
+		}
+	})
+}

@@ -1,0 +1,128 @@
+package plantest
+
+import (
+	"fmt"
+	"math"
+
+	"pgregory.net/rapid"
+
+	"nogging/internal/geom"
+	"nogging/internal/plan"
+	"nogging/internal/quantity"
+)
+
+// Random draws a storey of rooms side by side between long walls, so that
+// corners, tees, crosses, free ends and structure all come up, turned by any
+// angle, with openings, heads and build-ups of every kind.
+func Random(t *rapid.T) *plan.Plan {
+	p := &plan.Plan{
+		Levels: []plan.Level{{
+			ID: "L0", ClearHeight: lengthIn(t, "clear height", 2000, 7000),
+			Deflection: lengthIn(t, "deflection", 0, 25),
+		}},
+		BuildUps: randomBuildUps(t),
+	}
+	turn := rapid.Float64Range(0, 2*math.Pi).Draw(t, "turn")
+	if rapid.Bool().Draw(t, "square") {
+		turn = 0
+	}
+	lean := rapid.SampledFrom([]float64{0, 0, 0.2, -0.4}).Draw(t, "lean")
+	at := func(x, y quantity.Length) plan.Pt {
+		fx, fy := float64(x)+lean*float64(y), float64(y)
+		c, s := math.Cos(turn), math.Sin(turn)
+		return plan.Pt{X: quantity.Length(fx*c - fy*s), Y: quantity.Length(fx*s + fy*c)}
+	}
+	depth := lengthIn(t, "depth", 1500, 6000)
+	xs := []quantity.Length{0}
+	for range rapid.IntRange(1, 4).Draw(t, "rooms") {
+		xs = append(xs, xs[len(xs)-1]+lengthIn(t, "room width", 700, 9000))
+	}
+	end := xs[len(xs)-1]
+	add := func(a, b plan.Pt) {
+		w := plan.Wall{ID: fmt.Sprintf("L0-%02d", len(p.Walls)+1), Level: "L0", Line: []plan.Pt{a, b}}
+		if rapid.Bool().Draw(t, "reversed") {
+			w.Line[0], w.Line[1] = b, a
+		}
+		finishWall(t, p, &w)
+		p.Walls = append(p.Walls, w)
+	}
+	add(at(0, 0), at(end, 0))
+	if rapid.Bool().Draw(t, "one long wall opposite") {
+		add(at(0, depth), at(end, depth))
+	} else {
+		for i := 1; i < len(xs); i++ {
+			add(at(xs[i-1], depth), at(xs[i], depth))
+		}
+	}
+	for _, x := range xs {
+		add(at(x, 0), at(x, depth))
+	}
+	if rapid.Bool().Draw(t, "wall beyond") {
+		add(at(xs[1], 0), at(xs[1], -depth))
+	}
+	if rapid.Bool().Draw(t, "column") {
+		c := plan.Structure{ID: "C-01", Level: "L0", Material: "concrete"}
+		x := lengthIn(t, "column x", 0, 3000)
+		for _, d := range [][2]quantity.Length{{-150, -150}, {150, -150}, {150, 150}, {-150, 150}} {
+			c.Outline = append(c.Outline, at(x+d[0]*mm, d[1]*mm))
+		}
+		p.Structure = append(p.Structure, c)
+	}
+	return p
+}
+
+func lengthIn(t *rapid.T, label string, low, high int) quantity.Length {
+	return quantity.Length(rapid.IntRange(low, high).Draw(t, label)) * mm
+}
+
+func randomBuildUps(t *rapid.T) []plan.BuildUp {
+	var list []plan.BuildUp
+	for i, kind := range plan.FrameKinds() {
+		b := plan.BuildUp{ID: fmt.Sprintf("W%d", i+1), Frame: plan.FrameSpec{
+			Kind:    kind,
+			Stud:    rapid.SampledFrom([]string{"CW50", "CW75", "CW100"}).Draw(t, "stud"),
+			Spacing: rapid.SampledFrom([]quantity.Length{0, 600 * mm, 400 * mm, 300 * mm}).Draw(t, "spacing"),
+		}}
+		if kind.Twin() {
+			b.Frame.Gap = rapid.SampledFrom([]quantity.Length{10 * mm, 100 * mm}).Draw(t, "gap")
+		}
+		for range rapid.IntRange(1, 3).Draw(t, "layers A") {
+			b.FaceA = append(b.FaceA, rapid.SampledFrom([]string{"GKB-12.5", "GKF-15"}).Draw(t, "board"))
+		}
+		if !kind.OneSided() && rapid.Bool().Draw(t, "faces differ") {
+			b.FaceB = []string{"GKB-12.5"}
+		}
+		b.Insulation = []plan.Insulation{{Product: "MW-40"}}
+		list = append(list, b)
+	}
+	return list
+}
+
+func finishWall(t *rapid.T, p *plan.Plan, w *plan.Wall) {
+	w.BuildUp = rapid.SampledFrom(p.BuildUps).Draw(t, "build-up").ID
+	length := geom.Point(w.Line[0]).Dist(geom.Point(w.Line[1]))
+	switch rapid.IntRange(0, 5).Draw(t, "top") {
+	case 0:
+		w.Heights = []plan.HeightAt{{At: 0, Height: lengthIn(t, "low", 1800, 4000)}, {At: length, Height: lengthIn(t, "high", 1800, 4000)}}
+	case 1:
+		step := length / 2
+		w.Heights = []plan.HeightAt{{At: 0, Height: 2500 * mm}, {At: step, Height: 2500 * mm}, {At: step, Height: 3100 * mm}, {At: length, Height: 3100 * mm}}
+	case 2:
+		w.Height = lengthIn(t, "height", 1000, 2500)
+	}
+	at := lengthIn(t, "before first opening", 200, 2000)
+	for range rapid.IntRange(0, 3).Draw(t, "openings") {
+		o := plan.Opening{
+			Kind: rapid.SampledFrom(plan.OpeningKinds()).Draw(t, "kind"), At: at,
+			Width: lengthIn(t, "opening width", 100, 2500), Height: lengthIn(t, "opening height", 100, 2300),
+			LeafMass: float64(rapid.IntRange(0, 60).Draw(t, "leaf")),
+		}
+		if o.Kind != plan.Door && o.Kind != plan.Bare {
+			o.Sill = lengthIn(t, "sill", 0, 1200)
+		}
+		at += o.Width + lengthIn(t, "between openings", 150, 2500)
+		if o.At+o.Width+200*mm < length {
+			w.Openings = append(w.Openings, o)
+		}
+	}
+}
