@@ -194,6 +194,19 @@ func (c Chain) Depth() (before, after float64) {
 	return before, max(after, tickHalf)
 }
 
+// Need returns the room along the axis that the texts take up together which do
+// not fit between their ticks.
+func (c Chain) Need() float64 {
+	sum := 0.0
+	for _, i := range c.tight() {
+		sum += c.width(i)
+	}
+	return sum
+}
+
+// width returns what a text that stands aside takes up along the axis.
+func (c Chain) width(i int) float64 { return TextWidth(c.Texts[i], c.Height, false) + 0.6*c.Height }
+
 // tight lists the dimensions whose texts do not fit between their ticks.
 func (c Chain) tight() []int {
 	var out []int
@@ -236,12 +249,14 @@ func (c Chain) drawTexts(l *Layer) []Text {
 	for n, i := range tight {
 		isTight[i] = true
 		at[n] = c.middle(i)
-		widths[n] = TextWidth(c.Texts[i], c.Height, false) + 0.6*c.Height
+		widths[n] = c.width(i)
 	}
 	var texts []Text
 	for i, s := range c.Texts {
 		if s != "" && !isTight[i] {
-			texts = append(texts, c.text(s, c.middle(i), c.Line-textOff))
+			t := c.text(s, c.middle(i), c.Line-textOff)
+			t.Max = max(c.Marks[i+1].At-c.Marks[i].At, c.Marks[i].At-c.Marks[i+1].At)
+			texts = append(texts, t)
 		}
 	}
 	places, _ := Spread(at, widths, c.Lo, c.Hi)

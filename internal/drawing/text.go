@@ -196,10 +196,15 @@ func (t Text) Middle() Text {
 	return t
 }
 
-// Wrap breaks a text into lines no wider than width. A single word that is
-// wider stands on a line of its own.
+// wrapSlack is the part of a line's width that Wrap fills: readers of SVG set
+// text in a face of their own, which may be wider than the one measured here.
+const wrapSlack = 0.9
+
+// Wrap breaks a text into lines that fit a width. A single word that is wider
+// stands on a line of its own.
 func Wrap(text string, height, width float64, bold bool) []string {
 	var lines []string
+	width *= wrapSlack
 	line := ""
 	for _, word := range strings.Fields(text) {
 		longer := word

@@ -121,6 +121,21 @@ func (ps *pages) add(b block, right bool) bool {
 	return true
 }
 
+// addNotes places remarks: in a column's width, or wider and so lower where only
+// that saves a sheet.
+func (ps *pages) addNotes(title string, items []string, right bool) bool {
+	for _, width := range []float64{column, 1.5 * column, 2*column + air} {
+		n := &notes{title, items, width}
+		w, h := n.size()
+		for _, p := range ps.list {
+			if _, ok := p.fit(w, h); ok {
+				return ps.add(n, right)
+			}
+		}
+	}
+	return ps.add(&notes{title, items, column}, right)
+}
+
 // rightmost returns, of the free rectangles that take the size, the one that
 // reaches furthest to the right, then the highest.
 func (p *page) rightmost(best drawing.Rect, w, h float64) drawing.Rect {

@@ -305,6 +305,7 @@ func textBlock(c drawing.Point, turn float64, lines []string, boldFirst bool) []
 			t.At = c.Add(off, 0)
 		}
 		t.Bold = boldFirst && i == 0
+		t.Max = t.Width() // it fits just so
 		texts[i] = t.Middle()
 	}
 	return texts

@@ -47,7 +47,7 @@ type cut struct {
 // frameList lists what is cut for the frame, tracks first.
 func (s *Set) frameList(w *layout.Wall) *drawing.Table {
 	t := &drawing.Table{Title: "Frame: to cut", Columns: []drawing.Column{
-		{Head: "Marks", Width: 36}, {Head: "Use", Width: 38}, {Head: "Profile", Width: 25},
+		{Head: "Marks", Width: 32}, {Head: "Use", Width: 39}, {Head: "Profile", Width: 25},
 		{Head: "Length", Width: s.lengthWidth(), Align: drawing.Right}, {Head: "No.", Width: 11, Align: drawing.Right},
 	}}
 	for _, c := range cuts(w) {
@@ -120,7 +120,7 @@ func cuts(w *layout.Wall) []cut {
 // pieceList lists the pieces of all faces and layers, with their masses.
 func (s *Set) pieceList(w *layout.Wall) *drawing.Table {
 	t := &drawing.Table{Title: "Boards: pieces", Columns: []drawing.Column{
-		{Head: "Marks", Width: 44}, {Head: "Shape", Width: 21},
+		{Head: "Marks", Width: 41}, {Head: "Shape", Width: 21},
 		{Head: "W × H", Width: 2*s.lengthWidth() + 3, Align: drawing.Right}, {Head: "kg", Width: 14, Align: drawing.Right}, {Head: "No.", Width: 11, Align: drawing.Right},
 	}}
 	for i := range w.Faces {

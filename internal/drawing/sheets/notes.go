@@ -42,7 +42,7 @@ func (n *notes) draw(s *drawing.Scene, at drawing.Point) {
 	for i, item := range n.lines() {
 		l.Add(drawing.Text{At: at.Add(0, y), Text: fmt.Sprintf("%d", i+1), Height: drawing.Small})
 		for _, line := range item {
-			l.Add(drawing.Text{At: at.Add(6, y), Text: line, Height: drawing.Small})
+			l.Add(drawing.Text{At: at.Add(6, y), Text: line, Height: drawing.Small, Max: n.width - 6})
 			y += drawing.LineGap * drawing.Small
 		}
 		y += 0.6
@@ -260,11 +260,8 @@ func (s *Set) heavy(w *layout.Wall) string {
 	return fmt.Sprintf("Two persons lift pieces over %g kg (%s): %d here, up to %.1f kg.", limit, source, n, worst)
 }
 
-// Widths of the columns of lists and notes at the right of the sheets, in mm.
-const (
-	frameColumn = 127.0
-	boardColumn = 127.0
-)
+// column is the width of lists and notes, in mm.
+const column = 124.0
 
 // Cautions of the work, for the strip beside the title block.
 var (
@@ -285,7 +282,7 @@ var legendRows = []struct {
 	{layout.CrossJoint, "cross joint"},
 }
 
-func (legend) size() (float64, float64) { return boardColumn, 7 + 4.4*float64(len(legendRows)+1) }
+func (legend) size() (float64, float64) { return column, 7 + 4.4*float64(len(legendRows)+1) }
 
 func (legend) draw(s *drawing.Scene, at drawing.Point) {
 	l := s.Layer(drawing.Notes)

@@ -22,8 +22,8 @@ func (l *site) schedule() *drawing.Table {
 		{Head: "Length", Width: w, Align: drawing.Right},
 		{Head: "Height", Width: w + 6, Align: drawing.Right},
 		{Width: 3},
-		{Head: "Track: edges from the axis", Width: 52},
-		{Head: "Door gaps, from the start of the track", Width: 378 - 17 - 26 - 6*w - 6 - 3 - 52},
+		{Head: "Track: edges from the axis", Width: 58},
+		{Head: "Door gaps, from the start of the track", Width: 378 - 17 - 26 - 6*w - 6 - 3 - 58},
 	}}
 	dim := l.set.units.dim
 	for _, wall := range l.walls {
@@ -86,7 +86,7 @@ type key struct {
 	current int
 }
 
-const keyWidth = 66.0
+const keyWidth = 70.0
 
 func (l *site) newKey(sc scale, windows []geom.Rect, current int) *key {
 	return &key{site: l, scale: sc, windows: windows, current: current}

@@ -37,10 +37,11 @@ type fill struct{ from, to Length }
 // Sizes of the section in mm: of the part of the wall shown, in life, and of
 // what stands around it, on paper.
 const (
-	sectionLeft  = 85 // of wall left of the stud's web
-	sectionRight = 165
+	sectionLeft  = 70 // of wall left of the stud's web
+	sectionRight = 130
 	sectionDims  = 22.0 // dimensions at the left
 	sectionPad   = 4.0
+	sectionMost  = 62.0 // of the wall's thickness on paper; thicker walls take the smaller scale
 )
 
 // newSection prepares the section; nil for a wall without a frame.
@@ -57,7 +58,7 @@ func (s *Set) newSection(w *layout.Wall) *section {
 	c.label()
 	scales := s.units.detailScales()
 	c.scale = scales[0]
-	if c.scale.paper(c.vTop-c.vBot) > 55 {
+	if c.scale.paper(c.vTop-c.vBot) > sectionMost {
 		c.scale = scales[len(scales)-1]
 	}
 	return c
@@ -142,7 +143,8 @@ func (c *section) bodyWidth() float64 { return (sectionLeft + sectionRight) / fl
 
 // room is the height of the body with its labels.
 func (c *section) room() float64 {
-	return max(c.deep(), float64(len(c.labels))*drawing.RowPitch*drawing.Small) + 2*sectionPad
+	chain := c.parts(0, func(v Length) float64 { return -c.scale.paper(v) })
+	return max(c.deep(), float64(len(c.labels))*drawing.RowPitch*drawing.Small, chain.Need()) + 2*sectionPad
 }
 
 func (c *section) size() (float64, float64) {
@@ -246,18 +248,26 @@ func (c *section) edges() []Length {
 	return slices.Compact(edges)
 }
 
+// parts returns the thicknesses of boards, frames and the gap between frames,
+// end to end.
+func (c *section) parts(x0 float64, y func(Length) float64) drawing.Chain {
+	edges := c.edges()
+	chain := drawing.Chain{Axis: drawing.AlongY, Line: x0 - 9, Height: drawing.Small}
+	for i, v := range edges {
+		chain.Marks = append(chain.Marks, drawing.Mark{At: y(v), From: x0 - 1.5})
+		if i > 0 {
+			chain.Texts = append(chain.Texts, c.set.units.thin(edges[i-1]-v))
+		}
+	}
+	return chain
+}
+
 // drawDims draws thicknesses at the left and names at the right.
 func (c *section) drawDims(s *drawing.Scene, x0 float64, y func(Length) float64, at drawing.Point) {
 	l := s.Layer(drawing.Dimensions)
 	lo, hi := at.Y+viewTitle, at.Y+viewTitle+c.room()
-	edges := c.edges()
-	parts := drawing.Chain{Axis: drawing.AlongY, Line: x0 - 9, Height: drawing.Small, Lo: lo, Hi: hi}
-	for i, v := range edges {
-		parts.Marks = append(parts.Marks, drawing.Mark{At: y(v), From: x0 - 1.5})
-		if i > 0 {
-			parts.Texts = append(parts.Texts, c.set.units.thin(edges[i-1]-v))
-		}
-	}
+	parts := c.parts(x0, y)
+	parts.Lo, parts.Hi = lo, hi
 	total := drawing.Chain{Axis: drawing.AlongY, Line: x0 - 17, Height: drawing.Small, Lo: lo, Hi: hi,
 		Texts: []string{c.set.units.thin(c.vTop - c.vBot)},
 		Marks: []drawing.Mark{{At: y(c.vTop), From: x0 - 8}, {At: y(c.vBot), From: x0 - 8}}}

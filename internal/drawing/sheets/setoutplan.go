@@ -8,6 +8,7 @@ import (
 	"nogging/internal/drawing"
 	"nogging/internal/geom"
 	"nogging/internal/layout"
+	"nogging/internal/plan"
 )
 
 // planView is the plan of a level, or of the part of it in a window.
@@ -22,8 +23,12 @@ type planView struct {
 	placer   drawing.Placer
 }
 
-// planEdge is the distance in mm between a plan and its dimensions.
-const planEdge = 4.0
+// Around a plan, in mm: the distance to its dimensions, and how far their texts
+// may stand beyond its corners without meeting those of the next side.
+const (
+	planEdge = 4.0
+	rowOver  = 6.0
+)
 
 func (l *site) newPlan(sc scale, window geom.Rect) *planView {
 	p := &planView{site: l, scale: sc, window: window, walls: l.wallsIn(window)}
@@ -38,7 +43,7 @@ func (p *planView) high() float64 { return p.scale.paper(p.window.Max.Y - p.wind
 // share puts the dimensions on one side if there is room, else on both, each
 // on the side to which its wall is nearer.
 func (p *planView) share(all []ordinate, room float64, middle Length) (near, far []ordinate) {
-	if rowNeed(len(all)) <= room+10 {
+	if rowNeed(len(all)) <= room+2*rowOver {
 		return all, nil
 	}
 	for _, o := range all {
@@ -55,7 +60,7 @@ func rowNeed(n int) float64 { return float64(n) * drawing.RowPitch * drawing.Sma
 
 // fits reports whether the running dimensions find room side by side.
 func (p *planView) fits() bool {
-	wide, high := p.wide()+20, p.high()+20
+	wide, high := p.wide()+2*rowOver, p.high()+2*rowOver
 	return rowNeed(len(p.x)) <= wide && rowNeed(len(p.top)) <= wide && rowNeed(len(p.y)) <= high && rowNeed(len(p.far)) <= high
 }
 
@@ -191,7 +196,7 @@ func (p *planView) drawEdges(s *drawing.Scene) {
 func gaps(w *layout.Wall, extent geom.Interval) []geom.Interval {
 	var out []geom.Interval
 	for _, o := range w.Openings {
-		if o.AtFloor() && w.Framed(o) && o.U.Overlaps(extent) {
+		if o.AtFloor() && (o.Kind != plan.Penetration || w.Framed(o)) && o.U.Overlaps(extent) {
 			out = append(out, geom.Interval{From: max(o.U.From, extent.From), To: min(o.U.To, extent.To)})
 		}
 	}
@@ -288,7 +293,7 @@ func (p *planView) drawFaces(g *drawing.Group, w *layout.Wall) {
 		pl := near(w, face.Face)
 		frame := pl.offset + pl.depth/2
 		v := w.Thickness / 2
-		if face.Face == "b" {
+		if face.Face == plan.FaceB {
 			frame, v = pl.offset-pl.depth/2, -v
 		}
 		if p.scale.paper((v - frame).Abs()) < faceLeast {
@@ -332,11 +337,11 @@ func (p *planView) drawOrdinates(s *drawing.Scene) {
 	l := s.Layer(drawing.Dimensions)
 	origin := p.pt(p.datum)
 	row := func(list []ordinate, alongY bool, line, out float64) {
-		r := drawing.Row{Line: line, Out: out, Dimension: true, Upright: true, Height: drawing.Small, Origin: origin.X, Lo: f.Min.X - 10, Hi: f.Max.X + 10}
+		r := drawing.Row{Line: line, Out: out, Dimension: true, Upright: true, Height: drawing.Small, Origin: origin.X, Lo: f.Min.X - rowOver, Hi: f.Max.X + rowOver}
 		if alongY {
-			r.Axis, r.Origin, r.Lo, r.Hi = drawing.AlongY, origin.Y, f.Min.Y-10, f.Max.Y+10
+			r.Axis, r.Origin, r.Lo, r.Hi = drawing.AlongY, origin.Y, f.Min.Y-rowOver, f.Max.Y+rowOver
 		}
-		inside := within(r.Origin, r.Lo+10, r.Hi-10)
+		inside := within(r.Origin, r.Lo+rowOver, r.Hi-rowOver)
 		r.Continued = inside != r.Origin
 		r.Origin = inside
 		for _, o := range list {

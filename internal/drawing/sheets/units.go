@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"nogging/internal/quantity"
 )
@@ -22,10 +23,18 @@ func (u units) dim(l Length) string {
 	return strconv.FormatInt(int64(l.Round(quantity.Millimetre)/quantity.Millimetre), 10)
 }
 
-// thin writes a thickness, which may have half millimetres.
+// thin writes a thickness, which may have half millimetres; below a foot in
+// inches alone.
 func (u units) thin(l Length) string {
 	if u.imperial {
-		return l.FeetInches()
+		text := l.FeetInches()
+		if inches, ok := strings.CutPrefix(text, "0'-"); ok {
+			if fraction, ok := strings.CutPrefix(inches, "0 "); ok {
+				return fraction
+			}
+			return inches
+		}
+		return text
 	}
 	return l.Round(quantity.Millimetre / 10).String()
 }

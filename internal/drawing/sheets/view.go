@@ -204,7 +204,8 @@ func (e *elevation) below() float64 {
 	if len(e.chain) > 0 {
 		h += chainPitch + e.chainAfter()
 	}
-	return h + chainPitch // overall dimension
+	_, after := e.overall(0).Depth()
+	return h + chainPitch + max(0, after-1)
 }
 
 // chainAfter is the height for chain texts below their line.
@@ -220,7 +221,7 @@ func (e *elevation) size() (float64, float64) {
 // wide is the width of the body, or more where its dimensions need it.
 func (e *elevation) wide() float64 {
 	head := max(drawing.TextWidth(e.title, drawing.Large, true), drawing.TextWidth(e.under(), drawing.Small, false))
-	w := max(e.bodyWidth(), bodyMin, head-e.left()-e.right())
+	w := max(e.bodyWidth(), bodyMin, head-e.left()-e.right(), e.chainDim(0).Need())
 	for _, r := range e.runs {
 		w = max(w, float64(len(r.at))*drawing.RowPitch*drawing.Small)
 	}

@@ -20,7 +20,9 @@ func (e *elevation) drawDims(s *drawing.Scene) []drawing.Text {
 	}
 	if len(e.chain) > 0 {
 		y += chainPitch - 3.5
-		texts = append(texts, e.chainDim(y).Draw(dims)...)
+		chain := e.chainDim(y)
+		chain.Lo, chain.Hi = e.sideways()
+		texts = append(texts, chain.Draw(dims)...)
 		y += e.chainAfter() + 3.5
 	}
 	texts = append(texts, e.overall(y+chainPitch-3.5).Draw(dims)...)
@@ -84,10 +86,10 @@ func (e *elevation) runRow(r run, y float64) drawing.Row {
 	return row
 }
 
-// chainDim returns the dimensions of openings and of the wall between them.
+// chainDim returns the dimensions of openings and of the wall between them; Lo
+// and Hi are left to the caller.
 func (e *elevation) chainDim(y float64) drawing.Chain {
 	c := drawing.Chain{Line: y, Height: drawing.Small}
-	c.Lo, c.Hi = e.sideways()
 	edges := slices.Clone(e.chain)
 	if e.mirror {
 		slices.Reverse(edges)

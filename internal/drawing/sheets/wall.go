@@ -111,27 +111,32 @@ func isView(p placement) bool {
 	return false
 }
 
-// fill puts views, then lists and notes, on sheets.
+// fill puts views, then lists and notes, on sheets: in a column at the right of
+// a frame that leaves room for one, else from the left in what the views leave.
 func (s *Set) fill(ps *pages, w *layout.Wall, views []block, frame, boards bool) bool {
+	widest := 0.0
 	for _, v := range views {
 		if !ps.add(v, false) {
 			return false
 		}
+		width, _ := v.size()
+		widest = max(widest, width)
 	}
+	right := frame && widest+air+column <= ps.field.Width()
 	if frame {
 		if t := s.frameList(w); len(t.Rows) > 0 {
-			ps.addTable(t, true)
+			ps.addTable(t, right)
 		}
-		if !ps.add(&notes{"Notes on the frame", s.framingNotes(w), frameColumn}, true) {
+		if !ps.addNotes("Notes on the frame", s.framingNotes(w), right) {
 			return false
 		}
-		if sec := s.newSection(w); sec != nil && !ps.add(sec, false) {
+		if sec := s.newSection(w); sec != nil && !ps.add(sec, right) {
 			return false
 		}
 	}
 	if boards {
-		ps.addTable(s.pieceList(w), frame)
-		return ps.add(legend{}, frame) && ps.add(&notes{"Notes on the boards", s.boardNotes(w), boardColumn}, frame)
+		ps.addTable(s.pieceList(w), right)
+		return ps.add(legend{}, right) && ps.addNotes("Notes on the boards", s.boardNotes(w), right)
 	}
 	return true
 }
