@@ -158,16 +158,24 @@ func breakCut(b *body, br wallBreak, end int, middle Length) cut {
 	if br.other != nil {
 		return surfaceCut(b, end, []*body{br.other}, middle)
 	}
-	at := func(v Length) Length {
+	edge := func(v Length) (Length, bool) {
 		for _, span := range br.solid.inside(b.frame, v) {
 			if span.Contains(br.u) {
 				if end == 1 {
-					return span.From
+					return span.From, true
 				}
-				return span.To
+				return span.To, true
 			}
 		}
-		return br.u
+		return br.u, false
+	}
+	axis, _ := edge(0)
+	at := func(v Length) Length {
+		// A body that runs along the wall's face is no end of it.
+		if u, ok := edge(v); ok && (u-axis).Abs() <= 4*b.spec.Thickness {
+			return u
+		}
+		return axis
 	}
 	return cut{
 		end: end, kind: Structure, with: br.solid.id, against: br.solid.material, frame: at,

@@ -242,3 +242,21 @@ func TestSolidInTheWay(t *testing.T) {
 		t.Errorf("breaks of face A: %v", b)
 	}
 }
+
+// TestSolidAlongTheFace: a body that runs along a wall's face, and only just
+// touches its axis, leaves a wall that can be built.
+func TestSolidAlongTheFace(t *testing.T) {
+	p := floor([4]quantity.Length{0, 2000, 6000, 2000})
+	p.Structure = []plan.Structure{
+		{ID: "S-01", Level: "L0", Outline: []plan.Pt{{X: 0, Y: 0}, {X: 6000 * mm, Y: 0}, {X: 6000 * mm, Y: 2000 * mm}, {X: 0, Y: 2000 * mm}}},
+		{ID: "S-02", Level: "L0", Outline: []plan.Pt{{X: 2400 * mm, Y: 2000 * mm}, {X: 4500 * mm, Y: 2000 * mm}, {X: 4500 * mm, Y: 5000 * mm}, {X: 2400 * mm, Y: 5000 * mm}}},
+	}
+	cat, pr := metric(t, nil)
+	for _, w := range layout.Of(p, cat, pr).Walls {
+		for _, l := range w.FrameLines {
+			if l.Extent.Len() <= 0 {
+				t.Errorf("frame line %+v", l)
+			}
+		}
+	}
+}

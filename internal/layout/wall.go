@@ -70,7 +70,7 @@ func (w *wallLayout) layRuns(runs []run) {
 	for i := range runs {
 		r := runs[i]
 		module := w.moduleOf(r)
-		if r.frameExtent(0, 0).Len() < w.spec.Stud.Flange {
+		if w.shortest(r) < w.spec.Stud.Flange {
 			w.find(finding.Error, "wall-too-short", "has no room left for a stud between what it meets at its two ends",
 				"check the wall's line, or leave it out")
 			continue
@@ -80,6 +80,15 @@ func (w *wallLayout) layRuns(runs []run) {
 		w.boardRun(r, module, lines)
 		w.fillRun(r, lines)
 	}
+}
+
+// shortest returns the length of a run's shortest frame line.
+func (w *wallLayout) shortest(r run) Length {
+	least := r.frameExtent(0, 0).Len()
+	for _, offset := range w.body.lineOffsets() {
+		least = min(least, r.frameExtent(offset, w.spec.FrameDepth()).Len())
+	}
+	return least
 }
 
 func (w *wallLayout) find(s finding.Severity, code, what, fix string) {
