@@ -149,6 +149,17 @@ func TestFindingsAreStable(t *testing.T) {
 	}
 }
 
+// A file of nothing but mistakes neither fills the memory nor takes long.
+func TestHopelessFileIsCutShort(t *testing.T) {
+	head := "nogging: 1\nlevels: [{id: L1, clear_height: 2750}]\nwalls:\n"
+	wall := "- {id: a, level: L2, line: [[0, 0], [0, 0]], height: -1, head: x, start: x, end: x}\n"
+	for name, text := range map[string]string{"empty walls": head + strings.Repeat("-\n", 100_000), "wrong walls": head + strings.Repeat(wall, 20_000)} {
+		if _, found := Parse("x.yaml", []byte(text)); len(found) > mostFindings+1 || !found.NeedsPerson() {
+			t.Errorf("%s: %d findings", name, len(found))
+		}
+	}
+}
+
 func FuzzParse(f *testing.F) {
 	files, _ := filepath.Glob("testdata/*/*")
 	for _, file := range append(files, "starter.yaml") {

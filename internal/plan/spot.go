@@ -59,6 +59,9 @@ func (s *spot) write(b *strings.Builder) {
 }
 
 func (s *spot) add(severity finding.Severity, code, key, what, fix string) {
+	if len(*s.list) >= mostFindings {
+		return
+	}
 	s.list.Add(finding.Finding{Code: code, Severity: severity, Object: s.object, Path: s.path(key), What: what, Fix: fix})
 }
 

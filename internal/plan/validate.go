@@ -61,6 +61,9 @@ func (p *Plan) Validate() finding.List {
 	}
 	c.ids()
 	c.crossings()
+	if len(list) == mostFindings {
+		list.Add(finding.Finding{Code: "more-findings", Severity: finding.Error, What: "there is more than can be listed", Fix: "mend what is listed and check again"})
+	}
 	return list
 }
 
@@ -80,6 +83,8 @@ const (
 	mostKinds   = 1000 // levels, and build-ups
 	mostThings  = 1000 // openings, boxes and fixings of one wall
 	mostCorners = 300  // of an outline that is checked for crossings, side by side
+
+	mostFindings = 100_000
 )
 
 // ofSize reports whether the plan is small enough to be checked.

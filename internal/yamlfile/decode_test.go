@@ -388,6 +388,7 @@ func nested(depth int) string {
 
 func FuzzDecode(f *testing.F) {
 	f.Add([]byte(sample))
+	f.Add([]byte(strings.Repeat("\xb5", 300)))
 	for _, m := range mistakes {
 		f.Add([]byte(m.file))
 	}

@@ -79,11 +79,7 @@ func (s *source) line(n int) string {
 		text = s.text[s.starts[n-1] : s.starts[n]-1]
 	}
 	if len(text) > maxShown {
-		cut := maxShown
-		for !utf8.RuneStart(text[cut]) {
-			cut--
-		}
-		text = text[:cut] + "…"
+		text = strings.ToValidUTF8(text[:maxShown], "") + "…"
 	}
 	return strings.TrimRight(text, " ")
 }
