@@ -121,19 +121,24 @@ func (ps *pages) add(b block, right bool) bool {
 	return true
 }
 
+// takes reports whether a sheet that is already there has room for a block.
+func (ps *pages) takes(b block) bool {
+	w, h := b.size()
+	return slices.ContainsFunc(ps.list, func(p *page) bool {
+		_, ok := p.fit(w, h)
+		return ok
+	})
+}
+
 // addNotes places remarks: in a column's width, or wider and so lower where only
 // that saves a sheet.
 func (ps *pages) addNotes(title string, items []string, right bool) bool {
 	for _, width := range []float64{column, 1.5 * column, 2*column + air} {
-		n := &notes{title, items, width}
-		w, h := n.size()
-		for _, p := range ps.list {
-			if _, ok := p.fit(w, h); ok {
-				return ps.add(n, right)
-			}
+		if n := newNotes(title, items, width); ps.takes(n) {
+			return ps.add(n, right)
 		}
 	}
-	return ps.add(&notes{title, items, column}, right)
+	return ps.add(newNotes(title, items, column), right)
 }
 
 // rightmost returns, of the free rectangles that take the size, the one that

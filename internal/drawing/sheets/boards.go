@@ -74,7 +74,7 @@ func (b *boards) collect() {
 		}
 	}
 	b.top = b.over
-	b.decideTop()
+	b.measure()
 }
 
 // labelMin is the least width on paper, in mm, of a piece that is written in.

@@ -114,7 +114,7 @@ func (f *framing) collect() {
 	f.runs = []run{{at: slices.Compact(centres)}}
 	f.chain = openingEdges(f.wall, f.window)
 	f.heights, f.ends = f.levels()
-	f.decideTop()
+	f.measure()
 }
 
 // reachesTop reports whether a member stands right under the soffit, so that

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"nogging/internal/drawing"
@@ -15,22 +16,29 @@ import (
 // notes is a block of numbered remarks.
 type notes struct {
 	title string
-	items []string
+	lines [][]string // of each remark
 	width float64
 }
 
-func (n *notes) lines() [][]string {
-	out := make([][]string, len(n.items))
-	for i, item := range n.items {
-		out[i] = drawing.Wrap(item, drawing.Small, n.width-6, false)
+func newNotes(title string, items []string, width float64) *notes {
+	n := &notes{title: title, width: width}
+	for _, item := range items {
+		n.lines = append(n.lines, drawing.Wrap(item, drawing.Small, width-noteIndent, false))
 	}
-	return out
+	return n
 }
 
+// Sizes of remarks in mm.
+const (
+	noteHead   = 7.0
+	noteIndent = 6.0
+	noteGap    = 0.6
+)
+
 func (n *notes) size() (float64, float64) {
-	h := 7.0
-	for _, item := range n.lines() {
-		h += float64(len(item))*drawing.LineGap*drawing.Small + 0.6
+	h := noteHead
+	for _, item := range n.lines {
+		h += float64(len(item))*drawing.LineGap*drawing.Small + noteGap
 	}
 	return n.width, h
 }
@@ -38,14 +46,14 @@ func (n *notes) size() (float64, float64) {
 func (n *notes) draw(s *drawing.Scene, at drawing.Point) {
 	l := s.Layer(drawing.Notes)
 	l.Add(drawing.Text{At: at.Add(0, drawing.Large), Text: n.title, Height: drawing.Large, Bold: true})
-	y := 7.0 + drawing.Small
-	for i, item := range n.lines() {
-		l.Add(drawing.Text{At: at.Add(0, y), Text: fmt.Sprintf("%d", i+1), Height: drawing.Small})
+	y := noteHead + drawing.Small
+	for i, item := range n.lines {
+		l.Add(drawing.Text{At: at.Add(0, y), Text: strconv.Itoa(i + 1), Height: drawing.Small})
 		for _, line := range item {
-			l.Add(drawing.Text{At: at.Add(6, y), Text: line, Height: drawing.Small, Max: n.width - 6})
+			l.Add(drawing.Text{At: at.Add(noteIndent, y), Text: line, Height: drawing.Small, Max: n.width - noteIndent})
 			y += drawing.LineGap * drawing.Small
 		}
-		y += 0.6
+		y += noteGap
 	}
 }
 
@@ -61,7 +69,7 @@ func (s *Set) framingNotes(w *layout.Wall) []string {
 	}
 	if s.in.Practice != nil {
 		r := s.in.Practice.StudShortfall
-		out = append(out, fmt.Sprintf("Studs are cut %s short of the clear height (%s).", s.units.dim(r.Value), sourceOf(r.Source, r.Status)))
+		out = append(out, fmt.Sprintf("Studs are cut %s short of the clear height (%s).", s.units.thin(r.Value), sourceOf(r.Source, r.Status)))
 	}
 	out = append(out, s.headNote(w))
 	for _, rule := range jambRules(w) {
@@ -139,7 +147,7 @@ func (s *Set) pitchUp(l Length) Length {
 func (s *Set) headNote(w *layout.Wall) string {
 	switch w.Head.Kind {
 	case plan.HeadDeflection:
-		return fmt.Sprintf("Sliding head: studs and boards stop %s below the soffit and are not fixed to the head track.", s.units.dim(w.Head.Gap))
+		return fmt.Sprintf("Sliding head: studs and boards stop %s below the soffit and are not fixed to the head track.", s.units.thin(w.Head.Gap))
 	case plan.HeadFree:
 		return "The wall stops below the soffit; its upper edge is free."
 	}

@@ -41,27 +41,36 @@ const (
 	sectionRight = 130
 	sectionDims  = 22.0 // dimensions at the left
 	sectionPad   = 4.0
-	sectionMost  = 62.0 // of the wall's thickness on paper; thicker walls take the smaller scale
 )
 
-// newSection prepares the section; nil for a wall without a frame.
-func (s *Set) newSection(w *layout.Wall) *section {
+// newSection prepares the section at a scale; nil for a wall without a frame.
+func (s *Set) newSection(w *layout.Wall, sc scale) *section {
 	if len(w.FrameLines) == 0 {
 		return nil
 	}
-	c := &section{set: s, wall: w}
+	c := &section{set: s, wall: w, scale: sc}
 	for _, p := range planes(w) {
 		c.lines = append(c.lines, w.FrameLines[p.lines[0]])
 	}
 	c.stack()
 	c.insulate()
 	c.label()
-	scales := s.units.detailScales()
-	c.scale = scales[0]
-	if c.scale.paper(c.vTop-c.vBot) > sectionMost {
-		c.scale = scales[len(scales)-1]
-	}
 	return c
+}
+
+// addSection places the section at the largest scale that saves a sheet.
+func (s *Set) addSection(ps *pages, w *layout.Wall, right bool) bool {
+	scales := s.units.detailScales()
+	for _, sc := range scales {
+		sec := s.newSection(w, sc)
+		if sec == nil {
+			return true
+		}
+		if ps.takes(sec) {
+			return ps.add(sec, right)
+		}
+	}
+	return ps.add(s.newSection(w, scales[len(scales)-1]), right)
 }
 
 // stack places the boards of both faces on the frame.
@@ -152,7 +161,7 @@ func (c *section) size() (float64, float64) {
 	for _, m := range c.labels {
 		widest = max(widest, drawing.TextWidth(m.Text, drawing.Small, false))
 	}
-	return sectionDims + c.bodyWidth() + 4 + drawing.RowReach + widest, viewTitle + c.room()
+	return max(column, sectionDims+c.bodyWidth()+4+drawing.RowReach+widest), viewTitle + c.room()
 }
 
 // draw draws the section with its upper left corner at the given place.

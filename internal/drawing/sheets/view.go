@@ -32,6 +32,7 @@ type elevation struct {
 	heights []Length       // to dimension at the start
 	ends    []Length       // to dimension at the end
 
+	m      measures
 	origin drawing.Point // of the body: paper place of the window's left edge at floor level
 }
 
@@ -140,42 +141,66 @@ func (e *elevation) polygon(outline geom.Polygon) []drawing.Point {
 	return drawing.ClipPolygon(out, b)
 }
 
-// left and right are the widths needed beside the body.
-func (e *elevation) left() float64 {
-	if e.mirror {
-		return e.side(e.last, e.ends)
-	}
-	return e.side(e.first, e.heights)
+// measures are the sizes of an elevation's parts on paper, in mm.
+type measures struct {
+	left, right float64 // beside the body
+	wide        float64 // of the body, or more where its dimensions need it
+	over, under float64 // above the body and below the floor line
+	chain       float64 // for texts below the line of the chain of openings
 }
 
-func (e *elevation) right() float64 {
+// measure sizes the view once everything to be dimensioned is gathered.
+func (e *elevation) measure() {
+	e.m.left, e.m.right = e.side(e.first, e.heights), e.side(e.last, e.ends)
 	if e.mirror {
-		return e.side(e.first, e.heights)
+		e.m.left, e.m.right = e.m.right, e.m.left
 	}
-	return e.side(e.last, e.ends)
+	chain := e.chainDim(0)
+	_, after := chain.Depth()
+	e.m.chain = max(0, after-1)
+	e.flatTop = true
+	e.m.wide = e.wide(chain.Need())
+	if strain, ok := e.topRow().Strain(); !ok || strain > maxStrain {
+		e.flatTop = false
+		e.m.wide = e.wide(chain.Need())
+	}
+	e.m.over, e.m.under = e.overTop(), e.below()
 }
 
+// maxStrain is how far, in mm, a mark may lie beside its part before marks are
+// set upright.
+const maxStrain = 5.0
+
+// side returns the width needed beside the body where heights are shown.
 func (e *elevation) side(shown bool, heights []Length) float64 {
 	if !shown || len(heights) == 0 {
 		return sideAir
 	}
-	return 6 + drawing.RowReach + e.widest(heights)
-}
-
-// widest returns the width of the widest of some dimensions.
-func (e *elevation) widest(of []Length) float64 {
 	w := 0.0
-	for _, l := range of {
+	for _, l := range heights {
 		w = max(w, drawing.TextWidth(e.set.units.dim(l), drawing.Small, false))
 	}
-	return w
+	return 6 + drawing.RowReach + w
 }
 
-// widestRun returns the width of the widest of a row of running dimensions.
-func (e *elevation) widestRun(r run) float64 {
+// deep returns the depth of a row of running dimensions.
+func (e *elevation) deep(r run) float64 {
 	w := 0.0
 	for _, u := range r.at {
 		w = max(w, drawing.TextWidth(e.set.units.dim(u-e.datum), drawing.Small, false))
+	}
+	return drawing.RowReach + w + 3
+}
+
+// wide is the width that the body, its title and its dimensions need.
+func (e *elevation) wide(chain float64) float64 {
+	head := max(drawing.TextWidth(e.title, drawing.Large, true), drawing.TextWidth(e.caption(), drawing.Small, false))
+	w := max(e.bodyWidth(), bodyMin, head-e.m.left-e.m.right, chain)
+	for _, r := range e.runs {
+		w = max(w, rowNeed(len(r.at)))
+	}
+	if !e.flatTop {
+		w = max(w, rowNeed(len(e.top)))
 	}
 	return w
 }
@@ -199,51 +224,32 @@ func (e *elevation) overTop() float64 {
 func (e *elevation) below() float64 {
 	h := slabDepth + belowAir
 	for _, r := range e.runs {
-		h += drawing.RowReach + e.widestRun(r) + 3
+		h += e.deep(r)
 	}
 	if len(e.chain) > 0 {
-		h += chainPitch + e.chainAfter()
+		h += chainPitch + e.m.chain
 	}
 	_, after := e.overall(0).Depth()
 	return h + chainPitch + max(0, after-1)
 }
 
-// chainAfter is the height for chain texts below their line.
-func (e *elevation) chainAfter() float64 {
-	_, after := e.chainDim(0).Depth()
-	return max(0, after-1)
-}
-
 func (e *elevation) size() (float64, float64) {
-	return e.left() + e.wide() + e.right(), e.overTop() + e.tall() + e.below()
-}
-
-// wide is the width of the body, or more where its dimensions need it.
-func (e *elevation) wide() float64 {
-	head := max(drawing.TextWidth(e.title, drawing.Large, true), drawing.TextWidth(e.under(), drawing.Small, false))
-	w := max(e.bodyWidth(), bodyMin, head-e.left()-e.right(), e.chainDim(0).Need())
-	for _, r := range e.runs {
-		w = max(w, float64(len(r.at))*drawing.RowPitch*drawing.Small)
-	}
-	if !e.flatTop {
-		w = max(w, float64(len(e.top))*drawing.RowPitch*drawing.Small)
-	}
-	return w
+	return e.m.left + e.m.wide + e.m.right, e.m.over + e.tall() + e.m.under
 }
 
 // place fixes where the body stands, given the block's upper left corner.
 func (e *elevation) place(at drawing.Point) {
-	e.origin = at.Add(e.left()+(e.wide()-e.bodyWidth())/2, e.overTop()+e.tall())
+	e.origin = at.Add(e.m.left+(e.m.wide-e.bodyWidth())/2, e.m.over+e.tall())
 }
 
 // drawTitle writes the view's title.
 func (e *elevation) drawTitle(s *drawing.Scene, at drawing.Point) {
 	room, _ := e.size()
-	heading(s, at, e.title, e.under(), room)
+	heading(s, at, e.title, e.caption(), room)
 }
 
-// under is the line below the title.
-func (e *elevation) under() string { return e.subtitle + ", " + e.set.units.name(e.scale) }
+// caption is the line below the title.
+func (e *elevation) caption() string { return e.subtitle + ", " + e.set.units.name(e.scale) }
 
 // heading writes a title with a line of explanation below it.
 func heading(s *drawing.Scene, at drawing.Point, title, sub string, room float64) {

@@ -16,14 +16,14 @@ func (e *elevation) drawDims(s *drawing.Scene) []drawing.Text {
 	for _, r := range e.runs {
 		row := e.runRow(r, y)
 		texts = append(texts, row.Draw(dims)...)
-		y += drawing.RowReach + e.widestRun(r) + 3
+		y += e.deep(r)
 	}
 	if len(e.chain) > 0 {
 		y += chainPitch - 3.5
 		chain := e.chainDim(y)
 		chain.Lo, chain.Hi = e.sideways()
 		texts = append(texts, chain.Draw(dims)...)
-		y += e.chainAfter() + 3.5
+		y += e.m.chain + 3.5
 	}
 	texts = append(texts, e.overall(y+chainPitch-3.5).Draw(dims)...)
 	left, right := e.heights, e.ends
@@ -42,8 +42,8 @@ func (e *elevation) drawDims(s *drawing.Scene) []drawing.Text {
 
 // sideways returns where texts along the body may stand.
 func (e *elevation) sideways() (lo, hi float64) {
-	lo = e.origin.X - (e.wide()-e.bodyWidth())/2
-	return lo - 3, lo + e.wide() + 3
+	lo = e.origin.X - (e.m.wide-e.bodyWidth())/2
+	return lo - 3, lo + e.m.wide + 3
 }
 
 // topRow returns the texts over the wall.
@@ -56,18 +56,6 @@ func (e *elevation) topRow() drawing.Row {
 	slices.SortStableFunc(marks, func(a, b drawing.Mark) int { return cmp.Compare(a.At, b.At) })
 	return drawing.Row{Line: e.origin.Y - e.tall() - slabDepth - topAir, Out: -1, Lo: lo, Hi: hi,
 		Marks: marks, Upright: !e.flatTop, Height: drawing.Small}
-}
-
-// maxStrain is how far, in mm, a mark may lie beside its part before marks are
-// set upright.
-const maxStrain = 5.0
-
-// decideTop chooses whether the texts over the wall lie flat or stand.
-func (e *elevation) decideTop() {
-	e.flatTop = true
-	row := e.topRow()
-	strain, ok := row.Strain()
-	e.flatTop = ok && strain <= maxStrain
 }
 
 // runRow returns running dimensions from the start of the track.

@@ -41,23 +41,44 @@ type wallPage struct {
 // oneSheet is the smallest scale at which frame and boards share a sheet.
 const oneSheet = scale(25)
 
+// composer arranges the sheets of one wall. What does not depend on the scale
+// is made once.
+type composer struct {
+	set          *Set
+	wall         *layout.Wall
+	scales       []scale
+	frame        []views // by scale
+	boards       []views
+	frameList    *drawing.Table
+	pieceList    *drawing.Table
+	framingNotes []string
+	boardNotes   []string
+}
+
+// views are the elevations of one kind at one scale; done once made.
+type views struct {
+	list []block
+	done bool
+}
+
 // compose arranges a wall's views on sheets.
 func (s *Set) compose(w *layout.Wall) []wallPage {
-	for _, sc := range s.units.wallScales() {
+	scales := s.units.wallScales()
+	c := &composer{set: s, wall: w, scales: scales, frame: make([]views, len(scales)), boards: make([]views, len(scales)),
+		frameList: s.frameList(w), pieceList: s.pieceList(w), framingNotes: s.framingNotes(w), boardNotes: s.boardNotes(w)}
+	for i, sc := range scales {
 		if sc > oneSheet {
 			break
 		}
-		frame, boards := s.frameViews(w, sc), s.boardViews(w, sc)
-		both := pages{field: drawing.A3.Field()}
-		if len(frame) > 0 && s.fill(&both, w, slices.Concat(frame, boards), true, len(boards) > 0) && len(both.list) == 1 {
-			return []wallPage{{both.list[0], sc, bothSheet}}
+		if list, _ := c.arrange(bothSheet, i); len(list) == 1 {
+			return list
 		}
 	}
 	layers := 0
 	for _, f := range w.Faces {
 		layers += len(f.Layers)
 	}
-	return slices.Concat(s.largest(w, framingSheet, 1), s.largest(w, boardSheet, (layers+1)/2))
+	return slices.Concat(c.largest(framingSheet, 1), c.largest(boardSheet, (layers+1)/2))
 }
 
 // smallest is the smallest scale at which a wall is drawn if it fits a sheet at
@@ -67,13 +88,13 @@ const smallest = scale(50)
 // largest arranges the frame or the boards at the largest scale that needs no
 // more than a fair number of sheets, each with a view on it; failing that, at
 // the scale that needs fewest.
-func (s *Set) largest(w *layout.Wall, what content, fair int) []wallPage {
+func (c *composer) largest(what content, fair int) []wallPage {
 	var best []wallPage
-	for _, sc := range s.units.wallScales() {
+	for i, sc := range c.scales {
 		if sc > smallest && best != nil {
 			break
 		}
-		list, bare := s.arrange(w, what, sc)
+		list, bare := c.arrange(what, i)
 		if list == nil || best != nil && len(list) >= len(best) {
 			continue
 		}
@@ -85,19 +106,30 @@ func (s *Set) largest(w *layout.Wall, what content, fair int) []wallPage {
 	return best
 }
 
-// arrange places the frame or the boards at one scale. Bare tells that a sheet
-// holds nothing but lists and notes. A view larger than a sheet gives nil.
-func (s *Set) arrange(w *layout.Wall, what content, sc scale) (list []wallPage, bare bool) {
-	views := s.frameViews(w, sc)
-	if what == boardSheet {
-		views = s.boardViews(w, sc)
+// arrange places the frame, the boards or both at one scale. Bare tells that a
+// sheet holds nothing but lists and notes. A view larger than a sheet, and a
+// wall without views, give nil.
+func (c *composer) arrange(what content, i int) (list []wallPage, bare bool) {
+	field := drawing.A3.Field()
+	if c.scales[i].paper(highest(c.wall.Top)) > field.Height() {
+		return nil, false
 	}
-	ps := pages{field: drawing.A3.Field()}
-	if len(views) == 0 || !s.fill(&ps, w, views, what == framingSheet, what == boardSheet) {
+	var all []block
+	if what != boardSheet {
+		all = append(all, c.frameViews(i)...)
+	}
+	if what == bothSheet && len(all) == 0 {
+		return nil, false
+	}
+	if what != framingSheet {
+		all = append(all, c.boardViews(i)...)
+	}
+	ps := pages{field: field}
+	if len(all) == 0 || !c.fill(&ps, all, what) {
 		return nil, false
 	}
 	for _, p := range ps.list {
-		list = append(list, wallPage{p, sc, what})
+		list = append(list, wallPage{p, c.scales[i], what})
 		bare = bare || !slices.ContainsFunc(p.placed, isView)
 	}
 	return list, bare
@@ -113,7 +145,7 @@ func isView(p placement) bool {
 
 // fill puts views, then lists and notes, on sheets: in a column at the right of
 // a frame that leaves room for one, else from the left in what the views leave.
-func (s *Set) fill(ps *pages, w *layout.Wall, views []block, frame, boards bool) bool {
+func (c *composer) fill(ps *pages, views []block, what content) bool {
 	widest := 0.0
 	for _, v := range views {
 		if !ps.add(v, false) {
@@ -122,47 +154,51 @@ func (s *Set) fill(ps *pages, w *layout.Wall, views []block, frame, boards bool)
 		width, _ := v.size()
 		widest = max(widest, width)
 	}
-	right := frame && widest+air+column <= ps.field.Width()
-	if frame {
-		if t := s.frameList(w); len(t.Rows) > 0 {
-			ps.addTable(t, right)
-		}
-		if !ps.addNotes("Notes on the frame", s.framingNotes(w), right) {
-			return false
-		}
-		if sec := s.newSection(w); sec != nil && !ps.add(sec, right) {
+	right := what != boardSheet && widest+air+column <= ps.field.Width()
+	if what != boardSheet {
+		ps.addTable(c.frameList, right)
+		if !ps.addNotes("Notes on the frame", c.framingNotes, right) || !c.set.addSection(ps, c.wall, right) {
 			return false
 		}
 	}
-	if boards {
-		ps.addTable(s.pieceList(w), right)
-		return ps.add(legend{}, right) && ps.addNotes("Notes on the boards", s.boardNotes(w), right)
+	if what == framingSheet || len(c.pieceList.Rows) == 0 {
+		return true
 	}
-	return true
+	ps.addTable(c.pieceList, right)
+	return ps.add(legend{}, right) && ps.addNotes("Notes on the boards", c.boardNotes, right)
 }
 
 // frameViews returns the framing elevations, in parts where the wall is long.
-func (s *Set) frameViews(w *layout.Wall, sc scale) []block {
-	var out []block
-	for n, p := range planes(w) {
-		for _, win := range windows(w, p.extent, sc) {
-			out = append(out, s.newFraming(w, n, sc, win))
+func (c *composer) frameViews(i int) []block {
+	v := &c.frame[i]
+	if v.done {
+		return v.list
+	}
+	v.done = true
+	for n, p := range planes(c.wall) {
+		for _, win := range windows(c.wall, p.extent, c.scales[i]) {
+			v.list = append(v.list, c.set.newFraming(c.wall, n, c.scales[i], win))
 		}
 	}
-	return out
+	return v.list
 }
 
 // boardViews returns the board elevations, layer by layer from the frame out.
-func (s *Set) boardViews(w *layout.Wall, sc scale) []block {
-	var out []block
-	for i := range w.Faces {
-		for n := range w.Faces[i].Layers {
-			for _, win := range windows(w, w.Faces[i].Layers[n].Extent, sc) {
-				out = append(out, s.newBoards(w, &w.Faces[i], n, sc, win))
+func (c *composer) boardViews(i int) []block {
+	v := &c.boards[i]
+	if v.done {
+		return v.list
+	}
+	v.done = true
+	for f := range c.wall.Faces {
+		face := &c.wall.Faces[f]
+		for n := range face.Layers {
+			for _, win := range windows(c.wall, face.Layers[n].Extent, c.scales[i]) {
+				v.list = append(v.list, c.set.newBoards(c.wall, face, n, c.scales[i], win))
 			}
 		}
 	}
-	return out
+	return v.list
 }
 
 // broadest is the width, in mm, of the longest stretch of wall on a sheet.
