@@ -59,10 +59,13 @@ func TestIndex(t *testing.T) {
 	if v, ok := args.At(3).Bool(); !v || !ok {
 		t.Errorf("boolean of #2: %q", args.At(3))
 	}
-	if got := f.Line(2); got != 10 {
-		t.Errorf("#2 is on line %d, want 10", got)
+	if line, column := f.Place(2); line != 10 || column != 1 {
+		t.Errorf("#2 is at %d:%d, want 10:1", line, column)
 	}
-	if f.Args(5) != nil || f.Type(5) != "" || f.Line(5) != 0 {
+	if line, column := f.Place(4); line != 15 || column != 15 {
+		t.Errorf("#4 is at %d:%d, want 15:15", line, column)
+	}
+	if line, _ := f.Place(5); f.Args(5) != nil || f.Type(5) != "" || line != 0 {
 		t.Error("an instance that is not there")
 	}
 }
@@ -71,8 +74,10 @@ func TestIndex(t *testing.T) {
 func TestLineEnds(t *testing.T) {
 	for _, end := range []string{"\n", "\r\n", "\r"} {
 		f := Parse([]byte(strings.Join([]string{"ISO-10303-21;", "DATA;", "#1=A(1);", "#2=B(", "2);", "#3=C(3);"}, end)))
-		if f.Len() != 3 || f.Line(1) != 3 || f.Line(3) != 6 {
-			t.Errorf("%q: %d instances, #1 on line %d, #3 on line %d", end, f.Len(), f.Line(1), f.Line(3))
+		first, _ := f.Place(1)
+		last, _ := f.Place(3)
+		if f.Len() != 3 || first != 3 || last != 6 {
+			t.Errorf("%q: %d instances, #1 on line %d, #3 on line %d", end, f.Len(), first, last)
 		}
 	}
 }
@@ -235,7 +240,7 @@ func FuzzSTEP(f *testing.F) {
 		for _, keyword := range file.Types() {
 			for _, id := range file.OfType(keyword) {
 				n++
-				if file.Type(id) != keyword || file.Line(id) < 1 {
+				if line, column := file.Place(id); file.Type(id) != keyword || line < 1 || column < 1 {
 					t.Fatalf("#%d is not what it was listed as", id)
 				}
 				for _, v := range file.Args(id) {

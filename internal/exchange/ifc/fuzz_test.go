@@ -1,0 +1,70 @@
+package ifc_test
+
+import (
+	"math"
+	"testing"
+
+	"nogging/internal/exchange/ifc"
+	"nogging/internal/plan"
+)
+
+// FuzzRead feeds broken models to the reader: it must end, and everything in
+// the file must be read or named.
+func FuzzRead(f *testing.F) {
+	m, w := house()
+	m.door(m.opening(w, m.block(1000, -50, 0, 1900, 50, 2100)), 900, 2100)
+	m.common(w, "'FireRating',$,IFCLABEL('EI 60'),$", "'IsExternal',$,IFCBOOLEAN(.F.),$")
+	m.wall(m.place(0, 3000, 0), m.body(m.gable()))
+	m.wall(m.place(0, 6000, 0), m.body(m.triangles(0, 0, 0, 4000, 100, 2600)))
+	f.Add(m.bytes())
+	m, w = house()
+	rep := m.put("IFCSHAPEREPRESENTATION($,'Body','SweptSolid',(%s))", m.block(0, -100, 0, 1, 100, 1))
+	source := m.put("IFCREPRESENTATIONMAP(%s,%s)", m.place(), rep)
+	operator := m.put("IFCCARTESIANTRANSFORMATIONOPERATOR3DNONUNIFORM($,$,%s,900.,$,1.,2100.)", m.pt(500, 0, 0))
+	m.opening(w, m.put("IFCMAPPEDITEM(%s,%s)", source, operator))
+	clipped := m.put("IFCBOOLEANCLIPPINGRESULT(.DIFFERENCE.,%s,%s)", m.block(0, -50, 0, 4000, 50, 3500), m.halfSpace(0, 3000, 1, 4, false))
+	m.wall(m.place(), m.shape(m.polyline([]float64{0, 0}, []float64{4000, 0}), clipped))
+	arc := m.put("IFCINDEXEDPOLYCURVE(%s,(IFCARCINDEX((1,2,3))),$)", m.put("IFCCARTESIANPOINTLIST2D(((0.,0.),(1000.,1000.),(2000.,0.)))"))
+	circle := m.put("IFCCIRCLE(%s,500.)", m.place())
+	trimmed := m.put("IFCTRIMMEDCURVE(%s,(IFCPARAMETERVALUE(0.)),(IFCPARAMETERVALUE(90.)),.T.,.PARAMETER.)", circle)
+	m.wall(m.place(), m.shape(trimmed, m.put("IFCEXTRUDEDAREASOLID(%s,$,%s,2500.)", m.put("IFCARBITRARYCLOSEDPROFILEDEF(.AREA.,$,%s)", arc), m.dir(0, 0, 1))))
+	f.Add(m.bytes())
+	f.Fuzz(func(t *testing.T, data []byte) {
+		p, stats, found := ifc.Read("fuzz.ifc", data)
+		if !has(found, "ifc-file", "") { // which is all that is said of a file that is refused
+			balance(t, stats, found)
+		}
+		if _, err := plan.Marshal(p); err != nil {
+			t.Fatal(err)
+		}
+		for _, w := range p.Walls {
+			if l := w.Length(); l < 0 || l > mm(math.MaxInt32)*1000 {
+				t.Fatalf("%s is %s mm long", w.ID, l)
+			}
+		}
+	})
+}
+
+// Shapes and placements that contain themselves, each twice over, come to an
+// end.
+func TestHostileNesting(t *testing.T) {
+	shape := "#90=IFCSHAPEREPRESENTATION($,'Body','',(#1,#1));#91=IFCPRODUCTDEFINITIONSHAPE($,$,(#90));#92=IFCWALL('',$,$,$,$,#93,#91,$);" +
+		"#93=IFCLOCALPLACEMENT($,#94);#94=IFCAXIS2PLACEMENT3D(#95,$,$);#95=IFCCARTESIANPOINT((0.,0.,0.));"
+	tests := map[string]string{
+		"placement": "#1=IFCLOCALPLACEMENT(#1,#94);#2=IFCWALL('',$,$,$,$,#1,#91,$);",
+		"mapped":    "#1=IFCMAPPEDITEM(#2,#3);#2=IFCREPRESENTATIONMAP(#94,#90);#3=IFCCARTESIANTRANSFORMATIONOPERATOR3D($,$,#95,$,$);",
+		"boolean":   "#1=IFCBOOLEANRESULT(.UNION.,#1,#1);",
+		"csg":       "#1=IFCCSGSOLID(#2);#2=IFCBOOLEANRESULT(.DIFFERENCE.,#1,#1);",
+		"curve":     "#1=IFCEXTRUDEDAREASOLID(#2,$,$,1.);#2=IFCARBITRARYCLOSEDPROFILEDEF(.AREA.,$,#3);#3=IFCCOMPOSITECURVE((#4,#4),.F.);#4=IFCCOMPOSITECURVESEGMENT(.CONTINUOUS.,.T.,#3);",
+		"profile":   "#1=IFCEXTRUDEDAREASOLID(#2,$,$,1.);#2=IFCCOMPOSITEPROFILEDEF(.AREA.,$,(#2,#2),$);",
+		"parts":     "#1=IFCRELAGGREGATES('',$,$,$,#92,(#2,#2,#92));#2=IFCMEMBER('',$,$,$,$,#93,$,$);#3=IFCRELAGGREGATES('',$,$,$,#2,(#92,#2));",
+		"storey":    "#1=IFCRELAGGREGATES('',$,$,$,#2,(#92));#2=IFCBUILDING('',$,$,$,$,#93,$,$);#3=IFCRELAGGREGATES('',$,$,$,#92,(#2));",
+		"units":     "#1=IFCUNITASSIGNMENT((#2));#2=IFCCONVERSIONBASEDUNIT($,.LENGTHUNIT.,'x',#3);#3=IFCMEASUREWITHUNIT(IFCREAL(2.),#2);",
+	}
+	for name, text := range tests {
+		t.Run(name, func(t *testing.T) {
+			_, stats, found := ifc.Read("hostile.ifc", []byte("FILE_SCHEMA(('IFC4'));"+text+shape))
+			balance(t, stats, found)
+		})
+	}
+}

@@ -1,0 +1,115 @@
+package ifc
+
+import (
+	"strings"
+
+	"nogging/internal/exchange/ifc/step"
+)
+
+// relations are the relationships of the file that matter here, by the objects
+// they relate.
+type relations struct {
+	container map[step.ID]step.ID   // element: spatial structure it is contained in
+	whole     map[step.ID]step.ID   // part: what it is aggregated into
+	parts     map[step.ID][]step.ID // the other way round
+	typeOf    map[step.ID]step.ID
+	material  map[step.ID]step.ID
+	common    map[step.ID][]step.ID // wall: its sets Pset_WallCommon
+	host      map[step.ID]step.ID   // opening: element it voids
+	fillings  map[step.ID][]step.ID // opening: doors and the like
+	filled    map[step.ID]bool      // doors and the like that fill an opening
+}
+
+// relations gathers the relationships.
+func (r *reader) relations() {
+	rel := &r.rel
+	*rel = relations{
+		container: map[step.ID]step.ID{}, whole: map[step.ID]step.ID{}, parts: map[step.ID][]step.ID{},
+		typeOf: map[step.ID]step.ID{}, material: map[step.ID]step.ID{}, common: map[step.ID][]step.ID{},
+		host: map[step.ID]step.ID{}, fillings: map[step.ID][]step.ID{}, filled: map[step.ID]bool{},
+	}
+	r.each("IFCRELCONTAINEDINSPATIALSTRUCTURE", func(structure step.ID, elements []step.ID) { link(rel.container, elements, structure) })
+	r.each("IFCRELDEFINESBYTYPE", func(of step.ID, objects []step.ID) { link(rel.typeOf, objects, of) })
+	r.each("IFCRELASSOCIATESMATERIAL", func(material step.ID, objects []step.ID) { link(rel.material, objects, material) })
+	r.each("IFCRELDEFINESBYPROPERTIES", func(set step.ID, objects []step.ID) {
+		if r.isWallCommon(set) {
+			for _, o := range objects {
+				rel.common[o] = append(rel.common[o], set)
+			}
+		}
+	})
+	for _, id := range r.file.OfType("IFCRELAGGREGATES") {
+		args := r.file.Args(id)
+		if whole, ok := args.At(4).Ref(); ok {
+			parts := args.At(5).Refs()
+			link(rel.whole, parts, whole)
+			rel.parts[whole] = append(rel.parts[whole], parts...)
+		}
+	}
+	for _, id := range r.file.OfType("IFCRELVOIDSELEMENT") {
+		args := r.file.Args(id)
+		host, okHost := args.At(4).Ref()
+		opening, okOpening := args.At(5).Ref()
+		if okHost && okOpening {
+			link(rel.host, []step.ID{opening}, host)
+		}
+	}
+	for _, id := range r.file.OfType("IFCRELFILLSELEMENT") {
+		args := r.file.Args(id)
+		opening, okOpening := args.At(4).Ref()
+		filling, okFilling := args.At(5).Ref()
+		if okOpening && okFilling {
+			rel.fillings[opening] = append(rel.fillings[opening], filling)
+			rel.filled[filling] = true
+		}
+	}
+}
+
+// each calls f for the relationships of a type that relate one object
+// (attribute 5) to a list of others (attribute 4).
+func (r *reader) each(keyword string, f func(one step.ID, others []step.ID)) {
+	for _, id := range r.file.OfType(keyword) {
+		args := r.file.Args(id)
+		one := args.At(5)
+		if _, inner := one.Typed(); inner.IsList() {
+			one = inner // IfcPropertySetDefinitionSet
+		}
+		for _, o := range one.Refs() {
+			f(o, args.At(4).Refs())
+		}
+	}
+}
+
+// link sets the partner of objects that have none yet.
+func link(partner map[step.ID]step.ID, objects []step.ID, to step.ID) {
+	for _, o := range objects {
+		if _, taken := partner[o]; !taken {
+			partner[o] = to
+		}
+	}
+}
+
+func (r *reader) isWallCommon(set step.ID) bool {
+	return r.file.Type(set) == "IFCPROPERTYSET" && strings.EqualFold(r.file.Arg(set, 2).Text(), "Pset_WallCommon")
+}
+
+// maxTree bounds the climb through aggregates and spatial containers.
+const maxTree = 64
+
+// storeyOf returns the storey in which an element is contained, directly,
+// through what it is a part of, or through a space.
+func (r *reader) storeyOf(id step.ID) *level {
+	for range maxTree {
+		if l, ok := r.storey[id]; ok {
+			return l
+		}
+		up, ok := r.rel.container[id]
+		if !ok {
+			if up, ok = r.rel.whole[id]; !ok {
+				return nil
+			}
+		}
+		id = up
+	}
+	return nil
+}

@@ -1,0 +1,75 @@
+package ifc
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strings"
+
+	"nogging/internal/exchange/ifc/shape"
+	"nogging/internal/exchange/ifc/step"
+	"nogging/internal/finding"
+)
+
+// room is a space on its way to the plan.
+type room struct {
+	id           step.ID
+	name, use    string
+	outline      []shape.Vec
+	foot, height float64
+}
+
+// lowRoom is the height in mm under which a space is no room: a duct or a
+// void.
+const lowRoom = 1800
+
+// readRooms reads every space.
+func (r *reader) readRooms() {
+	for _, id := range r.file.OfType("IFCSPACE") {
+		body, err := r.shape.Body(id)
+		outline, ok := shape.Footprint(body)
+		if !ok {
+			what := "it has no level floor from which its outline could be read"
+			if err != nil {
+				what = err.Error()
+			}
+			r.leaveOut(id, finding.Warning, "space-unread", "the space cannot be read: "+what, "draw the room by hand in the plan")
+			continue
+		}
+		box := shape.Extent(body, shape.Frame{Dir: shape.Vec{X: 1}})
+		args := r.file.Args(id)
+		m := &room{id: id, outline: outline, foot: box.Min.Z, height: box.Size().Z}
+		short, long := args.At(2).Text(), args.At(7).Text()
+		if m.name = short; !strings.Contains(short, long) {
+			m.name = strings.TrimSpace(short + " " + long)
+		}
+		m.use = useOf(cmp.Or(long, r.file.Arg(r.rel.typeOf[id], 2).Text(), short))
+		home := cmp.Or(r.storeyOf(id), r.levelAt(box.Min.Z))
+		if home == nil {
+			r.leaveOut(id, finding.Warning, "space-homeless", "there is no level that it could stand on", "assign it to a storey in the model")
+			continue
+		}
+		home.rooms = append(home.rooms, m)
+	}
+}
+
+// roomHeight returns the height, to the millimetre, of most rooms on a level.
+func (l *level) roomHeight() (float64, bool) {
+	var heights []float64
+	for _, m := range l.rooms {
+		if m.height >= lowRoom && math.Abs(m.foot-l.elevation) < sameFloor/2 {
+			heights = append(heights, math.Round(m.height))
+		}
+	}
+	slices.Sort(heights)
+	most, run, best := 0.0, 0, 0
+	for i, h := range heights {
+		if i > 0 && h != heights[i-1] {
+			run = 0
+		}
+		if run++; run > best {
+			most, best = h, run
+		}
+	}
+	return most, best > 0
+}

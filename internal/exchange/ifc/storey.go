@@ -1,0 +1,277 @@
+package ifc
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"nogging/internal/exchange/ifc/shape"
+	"nogging/internal/exchange/ifc/step"
+	"nogging/internal/finding"
+)
+
+// level is a storey on its way to the plan.
+type level struct {
+	id        step.ID // 0 where it was made from the feet of walls
+	mark      string  // id in the plan
+	name      string
+	elevation float64 // mm: of the storey's placement, later of the floor on which walls stand
+	clear     float64
+	walls     []*wall
+	rooms     []*room
+}
+
+// levelTolerances, in mm.
+const (
+	sameFloor  = 1200 // feet of walls nearer than this stand on one floor
+	wrongFloor = 1000 // a storey farther than this from its walls has a wrong elevation
+	nearFloor  = 300  // walls nearer than this stand on a floor, on a finish or in a recess of it
+)
+
+// storeys reads the storeys of the file. A storey's elevation is that of its
+// placement; the attribute Elevation is informative only, and often missing.
+func (r *reader) storeys() {
+	for _, id := range r.file.OfType("IFCBUILDINGSTOREY") {
+		args := r.file.Args(id)
+		l := &level{id: id, name: args.At(2).Text()}
+		if l.name == "" {
+			l.name = args.At(7).Text() // LongName
+		}
+		at, err := r.shape.Placement(id)
+		switch {
+		case err != nil:
+			r.leaveOut(id, finding.Warning, "storey-placement", "its placement cannot be read: "+err.Error(), "its walls go to the level at which they stand")
+			continue
+		case math.Abs(at.Z.Z) < 0.9999 || !sane(at.O.Z):
+			r.leaveOut(id, finding.Warning, "storey-tilted", "the storey is tilted or lies outside all bounds", "its walls go to the level at which they stand")
+			continue
+		}
+		l.elevation = at.O.Z
+		if args.At(5).IsNull() {
+			if e, ok := args.At(9).Real(); ok {
+				l.elevation = e * r.shape.Units().Length
+			}
+		}
+		r.storey[id] = l
+		r.levels = append(r.levels, l)
+	}
+	r.sortLevels()
+}
+
+func (r *reader) sortLevels() {
+	slices.SortStableFunc(r.levels, func(a, b *level) int { return cmp.Compare(a.elevation, b.elevation) })
+}
+
+// house puts walls that are in no storey on the level at which they stand. In
+// a file without storeys, levels are made from the feet of the walls.
+func (r *reader) house(homeless []*wall) {
+	if len(homeless) == 0 {
+		return
+	}
+	stated := len(r.levels) > 0
+	slices.SortStableFunc(homeless, func(a, b *wall) int { return cmp.Compare(a.foot, b.foot) })
+	for _, w := range homeless {
+		home := r.levelAt(w.foot)
+		if !stated && (home == nil || w.foot-home.elevation > sameFloor) {
+			home = &level{name: fmt.Sprintf("Level at %+.3f m", w.foot/1000), elevation: w.foot}
+			r.levels = append(r.levels, home)
+		}
+		w.level = home
+	}
+	r.tell(finding.Assumed, "storey-missing", "",
+		fmt.Sprintf("%s in no storey: each is put on the level at which it stands", plural(len(homeless), "wall")),
+		"assign the walls to storeys in the model")
+}
+
+// levelAt returns the level on which something stands at z, nil where there
+// are no levels.
+func (r *reader) levelAt(z float64) *level {
+	var home *level
+	for _, l := range r.levels {
+		if home == nil || l.elevation <= z+sameFloor/2 {
+			home = l
+		}
+	}
+	return home
+}
+
+// settleLevels decides what each level is called, how high its floor is and
+// how high its soffit.
+func (r *reader) settleLevels() {
+	for _, w := range r.walls {
+		w.level.walls = append(w.level.walls, w)
+	}
+	for _, l := range r.levels {
+		r.settleFloor(l)
+	}
+	r.sortLevels()
+	r.nameLevels()
+	r.readRooms()
+	slabs := r.slabs()
+	for i := range r.levels {
+		r.settleSoffit(i, slabs)
+	}
+}
+
+// settleFloor moves a level's floor to where most of its partitions stand,
+// since heights in a plan are measured from there. Where they do not stand near
+// the storey's elevation, most of all walls decide.
+func (r *reader) settleFloor(l *level) {
+	foot, n := commonest(l.walls, true, func(w *wall) float64 { return w.foot })
+	if n == 0 || math.Abs(foot-l.elevation) > nearFloor {
+		foot, n = commonest(l.walls, false, func(w *wall) float64 { return w.foot })
+	}
+	off := math.Abs(foot - l.elevation)
+	if n == 0 || off < 1 {
+		return
+	}
+	severity, code, fix := finding.Note, "level-floor", ""
+	if off > wrongFloor {
+		severity, code, fix = finding.Warning, "level-elevation", "check the storey's elevation in the model"
+	}
+	r.tell(severity, code, l.name, fmt.Sprintf("the storey is at %+.3f m, but most of its walls stand at %+.3f m: that is taken as the floor", l.elevation/1000, foot/1000), fix)
+	l.elevation = foot
+}
+
+// commonest returns the value, to the millimetre, that most walls have,
+// weighted by length; the lowest of equals. n is how many walls were asked.
+func commonest(walls []*wall, partitions bool, value func(*wall) float64) (most float64, n int) {
+	weight := map[float64]float64{}
+	exact := map[float64]float64{}
+	for _, w := range walls {
+		if partitions && !w.partition {
+			continue
+		}
+		v := value(w)
+		key := math.Round(v)
+		weight[key] += w.length
+		if _, ok := exact[key]; !ok {
+			exact[key] = v
+		}
+		n++
+	}
+	best := -1.0
+	for key, sum := range weight {
+		if sum > best || sum == best && key < most {
+			best, most = sum, key
+		}
+	}
+	return exact[most], n
+}
+
+// nameLevels gives levels their marks: the ground floor and those above are
+// L1, L2 …, those below B1, B2 … downwards. The ground floor is the level
+// nearest to zero, or the lowest where none is near.
+func (r *reader) nameLevels() {
+	ground := 0
+	for i, l := range r.levels {
+		if math.Abs(l.elevation) < sameFloor && math.Abs(l.elevation) < math.Abs(r.levels[ground].elevation) {
+			ground = i
+		}
+	}
+	if len(r.levels) > 0 && math.Abs(r.levels[ground].elevation) >= sameFloor {
+		ground = 0
+	}
+	for ground > 0 && r.levels[ground].elevation-r.levels[ground-1].elevation < 1 {
+		ground-- // the first of those at the same height
+	}
+	number, twins := 0, 0
+	for i, l := range r.levels[min(ground, len(r.levels)):] {
+		if i > 0 && l.elevation-r.levels[ground+i-1].elevation < 1 {
+			twins++
+			l.mark = fmt.Sprintf("L%d.%d", number, twins+1)
+			continue
+		}
+		number, twins = number+1, 0
+		l.mark = fmt.Sprintf("L%d", number)
+	}
+	for i := ground - 1; i >= 0; i-- {
+		r.levels[i].mark = fmt.Sprintf("B%d", ground-i)
+	}
+}
+
+// slab is the extent of a slab in height.
+type slab struct{ bottom, top float64 }
+
+// maxSlab is the thickness above which a slab is no floor that can be reckoned
+// with.
+const maxSlab = 1000
+
+// slabs reads the heights of all slabs.
+func (r *reader) slabs() []slab {
+	var slabs []slab
+	for _, id := range r.all(slabTypes) {
+		solids, _ := r.shape.Body(id)
+		box := shape.Extent(solids, shape.Frame{Dir: shape.Vec{X: 1}})
+		if !box.IsEmpty() && box.Size().Z < maxSlab {
+			slabs = append(slabs, slab{box.Min.Z, box.Max.Z})
+		}
+	}
+	slices.SortStableFunc(slabs, func(a, b slab) int { return cmp.Compare(b.top, a.top) })
+	return slabs
+}
+
+// defaultClear is the clear height in mm where nothing tells it.
+const defaultClear = 2700
+
+// settleSoffit finds a level's clear height. It is that under the slab of the
+// next level, or that of most spaces, whichever is nearer to the height of
+// most partitions; that of most walls where the file has neither.
+func (r *reader) settleSoffit(i int, slabs []slab) {
+	l := r.levels[i]
+	usual, n := commonest(l.walls, true, func(w *wall) float64 { return w.height() })
+	if n == 0 || usual < lowRoom {
+		usual, n = commonest(l.walls, false, func(w *wall) float64 { return w.height() })
+	}
+	var choices []float64
+	if soffit, ok := r.soffit(i, slabs); ok {
+		choices = append(choices, soffit)
+	}
+	if height, ok := l.roomHeight(); ok {
+		choices = append(choices, height)
+	}
+	switch {
+	case len(choices) > 0:
+		l.clear = choices[0]
+		for _, c := range choices {
+			if n > 0 && math.Abs(c-usual) < math.Abs(l.clear-usual) {
+				l.clear = c
+			}
+		}
+		if n > 0 && math.Abs(l.clear-usual) < sameSoffit {
+			l.clear = usual
+		}
+	case n > 0 && usual > 0:
+		l.clear = usual
+		r.tell(finding.Assumed, "clear-height", l.mark,
+			fmt.Sprintf("the file shows no slab or space to measure to: the clear height is taken as %.0f mm, that of most walls", usual), "correct clear_height of the level")
+	default:
+		l.clear = defaultClear
+		r.tell(finding.Assumed, "clear-height", l.mark,
+			fmt.Sprintf("nothing on the level shows its clear height: %d mm is taken", defaultClear), "correct clear_height of the level")
+	}
+}
+
+// sameSoffit is how near the height of most walls must come to the clear
+// height, in mm, to be it.
+const sameSoffit = 50
+
+// soffit returns the height up to the slab under the next level. Finishes on
+// the slab count as part of it.
+func (r *reader) soffit(i int, slabs []slab) (float64, bool) {
+	floor := r.levels[i].elevation
+	for _, l := range r.levels[i+1:] {
+		if l.elevation < floor+sameFloor {
+			continue
+		}
+		soffit, found := l.elevation, false
+		for _, s := range slabs {
+			if s.top < l.elevation+sameSoffit && s.top > soffit-2*sameSoffit && s.bottom < soffit && s.bottom > floor+sameFloor {
+				soffit, found = s.bottom, true
+			}
+		}
+		return soffit - floor, found
+	}
+	return 0, false
+}
