@@ -203,22 +203,25 @@ const wrapSlack = 0.9
 // Wrap breaks a text into lines that fit a width. A single word that is wider
 // stands on a line of its own.
 func Wrap(text string, height, width float64, bold bool) []string {
-	var lines []string
 	width *= wrapSlack
-	line := ""
-	for _, word := range strings.Fields(text) {
-		longer := word
-		if line != "" {
-			longer = line + " " + word
-		}
-		if line != "" && TextWidth(longer, height, bold) > width {
-			lines, line = append(lines, line), word
+	space := TextWidth(" ", height, bold)
+	words := strings.Fields(text)
+	var lines []string
+	first, used := 0, 0.0
+	for i, word := range words {
+		w := TextWidth(word, height, bold)
+		if i > first && used+space+w > width {
+			lines = append(lines, strings.Join(words[first:i], " "))
+			first, used = i, w
 			continue
 		}
-		line = longer
+		if i > first {
+			used += space
+		}
+		used += w
 	}
-	if line != "" {
-		lines = append(lines, line)
+	if first < len(words) {
+		lines = append(lines, strings.Join(words[first:], " "))
 	}
 	return lines
 }

@@ -47,12 +47,14 @@ func WithProgress(p *plan.Plan, cat *catalogue.Catalogue, pr *catalogue.Practice
 func collect(p *plan.Plan, cat *catalogue.Catalogue, pr *catalogue.Practice, found *finding.List) []*body {
 	var bodies []*body
 	specs := buildup.NewResolver(p, cat, pr)
+	seen := map[string]bool{}
 	for i := range p.Walls {
 		w := &p.Walls[i]
 		level := p.LevelByID(w.Level)
-		if !p.Usable(w) || level == nil {
+		if !p.Usable(w) || level == nil || seen[w.ID] {
 			continue // the plan's own check has said why
 		}
+		seen[w.ID] = true
 		spec, notes := specs.Resolve(w)
 		*found = append(*found, notes...)
 		if spec != nil {
