@@ -103,11 +103,12 @@ type pages struct {
 func (ps *pages) add(b block, right bool) bool {
 	w, h := b.size()
 	for _, p := range ps.list {
+		if r, ok := p.fitRight(w, h); right && ok {
+			p.put(b, r, true)
+			return true
+		}
 		if r, ok := p.fit(w, h); ok {
-			if right {
-				r = p.rightmost(r, w, h)
-			}
-			p.put(b, r, right)
+			p.put(b, r, false)
 			return true
 		}
 	}
@@ -117,7 +118,7 @@ func (ps *pages) add(b block, right bool) bool {
 		return false
 	}
 	ps.list = append(ps.list, p)
-	p.put(b, r, right)
+	p.put(b, r, false)
 	return true
 }
 
@@ -141,18 +142,19 @@ func (ps *pages) addNotes(title string, items []string, right bool) bool {
 	return ps.add(newNotes(title, items, column), right)
 }
 
-// rightmost returns, of the free rectangles that take the size, the one that
-// reaches furthest to the right, then the highest.
-func (p *page) rightmost(best drawing.Rect, w, h float64) drawing.Rect {
+// fitRight returns the highest free rectangle at the sheet's right edge that
+// takes the size.
+func (p *page) fitRight(w, h float64) (drawing.Rect, bool) {
+	best, found := drawing.Rect{}, false
 	for _, r := range p.free {
-		if r.Width() < w-1e-9 || r.Height() < h-1e-9 {
+		if r.Width() < w-1e-9 || r.Height() < h-1e-9 || r.Max.X < p.field.Max.X-1e-9 {
 			continue
 		}
-		if r.Max.X > best.Max.X || (r.Max.X == best.Max.X && r.Min.Y < best.Min.Y) {
-			best = r
+		if !found || r.Min.Y < best.Min.Y {
+			best, found = r, true
 		}
 	}
-	return best
+	return best, found
 }
 
 // fewRows is the least number of rows with which a table is begun on a sheet.
