@@ -54,15 +54,16 @@ func Outside(s *Scene, area Rect) []Text {
 	return out
 }
 
-// quadsOverlap reports whether two rectangles, however turned, overlap: no
-// side of either separates them.
+// quadsOverlap reports whether two convex quadrilaterals overlap: no side of
+// either separates them.
 func quadsOverlap(a, b [4]Point) bool {
 	return !separated(a, b) && !separated(b, a)
 }
 
 func separated(a, b [4]Point) bool {
-	for i := range 2 {
-		axis := Point{a[i+1].X - a[i].X, a[i+1].Y - a[i].Y}
+	for i := range a {
+		next := a[(i+1)%len(a)]
+		axis := Point{a[i].Y - next.Y, next.X - a[i].X} // across the side
 		length := hypot(axis)
 		if length == 0 {
 			continue
@@ -108,7 +109,7 @@ func (p *Placer) Take(texts ...Text) {
 // TakeRect marks a rectangle as used.
 func (p *Placer) TakeRect(r Rect) { p.TakeQuad([4]Point(r.Corners())) }
 
-// TakeQuad marks a rectangle, however turned, as used.
+// TakeQuad marks a convex quadrilateral as used.
 func (p *Placer) TakeQuad(q [4]Point) {
 	r := Rect{q[0], q[0]}
 	for _, c := range q[1:] {

@@ -55,15 +55,7 @@ type Row struct {
 	Upright   bool    // texts stand across the axis; otherwise they lie along x
 	Height    float64
 	Bold      bool
-}
-
-// Need returns the room along the axis that the row's texts take up together.
-func (r Row) Need() float64 {
-	sum := 0.0
-	for _, w := range r.widths() {
-		sum += w
-	}
-	return sum
+	Extension Pen // of the lines from the object; Hair if zero
 }
 
 // widths returns what each text takes up along the axis.
@@ -106,13 +98,13 @@ func (r Row) Draw(l *Layer) []Text {
 	if r.Dimension {
 		r.drawLine(l)
 	}
-	var leaders []Segment
+	var leaders, extensions []Segment
 	texts := make([]Text, len(r.Marks))
 	for i, m := range r.Marks {
 		if m.Text == "" {
 			continue
 		}
-		leaders = append(leaders, Segment{r.Axis.pt(m.At, m.From), r.Axis.pt(m.At, r.Line)})
+		extensions = append(extensions, Segment{r.Axis.pt(m.At, m.From), r.Axis.pt(m.At, r.Line)})
 		knee := r.Line + r.Out*straight
 		end := knee + r.Out*bend
 		leaders = append(leaders,
@@ -121,7 +113,11 @@ func (r Row) Draw(l *Layer) []Text {
 		texts[i] = r.text(m.Text, places[i])
 		l.Add(texts[i])
 	}
-	l.Add(Lines{Segments: leaders, Pen: Hair})
+	pen := r.Extension
+	if pen == NoPen {
+		pen = Hair
+	}
+	l.Add(Lines{Segments: extensions, Pen: pen}, Lines{Segments: leaders, Pen: Hair})
 	return texts
 }
 

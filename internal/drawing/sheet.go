@@ -146,9 +146,8 @@ func gridText(l *Layer, s string, along, first, second float64, horizontal bool)
 // cell is one field of the title block.
 type cell struct {
 	label, value string
-	x, width     float64
+	width        float64
 	bold         bool
-	height       float64
 }
 
 // drawTitle draws the title block's three rows.

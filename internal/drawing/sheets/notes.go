@@ -72,9 +72,7 @@ func (s *Set) framingNotes(w *layout.Wall) []string {
 		out = append(out, fmt.Sprintf("Studs are cut %s short of the clear height (%s).", s.units.thin(r.Value), sourceOf(r.Source, r.Status)))
 	}
 	out = append(out, s.headNote(w))
-	for _, rule := range jambRules(w) {
-		out = append(out, rule)
-	}
+	out = append(out, jambRules(w)...)
 	return append(out, s.askedNote(w)...)
 }
 

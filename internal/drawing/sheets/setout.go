@@ -159,11 +159,14 @@ func (l *site) arrange() ([]*page, scale) {
 		if l.density(sc) > crowded && i > 0 {
 			break
 		}
-		whole := l.newPlan(sc, l.bounds)
-		ps := pages{field: drawing.A3.Field()}
-		if ps.add(whole, false) && ps.add(l.newKey(sc, nil, 0), true) && len(ps.list) == 1 && whole.fits() {
-			ps.addTable(l.schedule(), false)
-			return ps.list, sc
+		for _, flat := range []bool{false, true} {
+			whole, k := l.newPlan(sc, l.bounds), l.newKey(sc, nil, 0)
+			k.flat = flat
+			ps := pages{field: drawing.A3.Field()}
+			if whole.fits() && ps.add(whole, false) && ps.add(k, !flat) && len(ps.list) == 1 {
+				ps.addTable(l.schedule(), false)
+				return ps.list, sc
+			}
 		}
 	}
 	for _, sc := range slices.Backward(scales[:len(scales)-1]) {

@@ -235,7 +235,7 @@ func (p *planView) drawWall(s *drawing.Scene, w *layout.Wall) {
 	for i, a := range shape {
 		p.placer.Avoid(drawing.Segment{A: a, B: shape[(i+1)%len(shape)]})
 	}
-	if p.coarse() {
+	if coarse(p.scale) {
 		return // there is no room for the axis between the edges of the track
 	}
 	p.placer.Avoid(axis)
@@ -262,12 +262,12 @@ func (p *planView) quad(w *layout.Wall, u geom.Interval, v0, v1 Length) []drawin
 	return p.pts([]geom.Point{f.Global(u.From, v0), f.Global(u.To, v0), f.Global(u.To, v1), f.Global(u.From, v1)})
 }
 
-// coarse reports whether the scale leaves only the edges of tracks to be drawn.
-func (p *planView) coarse() bool { return p.scale > 50 }
+// coarse reports whether a scale leaves only the edges of tracks to be drawn.
+func coarse(s scale) bool { return s > 50 }
 
 func (p *planView) drawTracks(g *drawing.Group, w *layout.Wall, fl *layout.FrameLine) {
 	pen := drawing.Outline
-	if p.coarse() {
+	if coarse(p.scale) {
 		pen = drawing.Thin
 	}
 	holes := gaps(w, fl.Extent)
@@ -331,13 +331,16 @@ func (p *planView) drawDatum(s *drawing.Scene) {
 	p.placer.TakeRect(drawing.Rect{Min: c.Add(-3.4, -3.4), Max: c.Add(3.4, 3.4)})
 }
 
+// faint is for extension lines that run across a plan.
+var faint = drawing.Pen{Weight: drawing.W13, Dash: drawing.Dashed, Grey: 0.6}
+
 // drawOrdinates draws the running dimensions on all sides.
 func (p *planView) drawOrdinates(s *drawing.Scene) {
 	f := p.frame()
 	l := s.Layer(drawing.Dimensions)
 	origin := p.pt(p.datum)
 	row := func(list []ordinate, alongY bool, line, out float64) {
-		r := drawing.Row{Line: line, Out: out, Dimension: true, Upright: true, Height: drawing.Small, Origin: origin.X, Lo: f.Min.X - rowOver, Hi: f.Max.X + rowOver}
+		r := drawing.Row{Line: line, Out: out, Dimension: true, Upright: true, Height: drawing.Small, Extension: faint, Origin: origin.X, Lo: f.Min.X - rowOver, Hi: f.Max.X + rowOver}
 		if alongY {
 			r.Axis, r.Origin, r.Lo, r.Hi = drawing.AlongY, origin.Y, f.Min.Y-rowOver, f.Max.Y+rowOver
 		}

@@ -2,7 +2,6 @@ package sheets
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 
@@ -105,8 +104,3 @@ func (u units) detailScales() []scale {
 
 // paper returns the size on paper, in mm, of a length.
 func (s scale) paper(l Length) float64 { return l.MM() / float64(s) }
-
-// life returns the length that takes up the given mm on paper.
-func (s scale) life(mm float64) Length {
-	return Length(math.Round(mm * float64(s) * float64(quantity.Millimetre)))
-}
