@@ -37,6 +37,7 @@ type Job struct {
 
 	places yamlfile.Places
 	said   map[about]bool
+	boxes  map[string][]plan.Box // by wall
 }
 
 // DefaultPractice is the practice of plans that name none.
@@ -59,6 +60,7 @@ func Open(name string, read ReadFile) (*Job, error) {
 	}
 	j.add(j.Plan.CheckProducts(j.ids))
 	j.choosePractice()
+	j.boxes = takeoff.Boxes(j.Plan)
 	j.Findings.Sort()
 	return j, nil
 }

@@ -8,6 +8,7 @@ import (
 
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
+	"nogging/internal/geom"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
 	"nogging/internal/takeoff"
@@ -68,6 +69,11 @@ func (j *Job) writeResult(out io.Writer) error {
 	if err != nil {
 		return err
 	}
+	datums := map[string]geom.Point{}
+	for i := range j.Plan.Levels {
+		level := &j.Plan.Levels[i]
+		datums[level.ID] = layout.Datum(j.Plan, j.Layout.Walls, level)
+	}
 	p := printer{out: out}
 	p.write(text[:len(text)-1])
 	p.write([]byte(",\"walls\":[\n"))
@@ -77,11 +83,27 @@ func (j *Job) writeResult(out io.Writer) error {
 		}
 		p.value(struct {
 			*layout.Wall
-			Takeoff []takeoff.Line `json:"takeoff"`
-		}{wall, j.Takeoff.Walls[i].Lines})
+			SetOut  []layout.SetOut `json:"set_out"`
+			Takeoff []traced        `json:"takeoff"`
+		}{wall, wall.SetOut(datums[wall.Level]), j.traced(wall, j.Takeoff.Walls[i].Lines)})
 	}
 	p.write([]byte("\n]}\n"))
 	return p.err
+}
+
+// traced is a quantity of a wall with the parts it was summed from.
+type traced struct {
+	takeoff.Line
+	From []takeoff.Share `json:"from"`
+}
+
+func (j *Job) traced(w *layout.Wall, lines []takeoff.Line) []traced {
+	shares := takeoff.Traces(w, j.boxes[w.ID], j.Catalogue, j.Practice)
+	list := make([]traced, len(lines))
+	for i, l := range lines {
+		list[i] = traced{l, shares[l.Key()]}
+	}
+	return list
 }
 
 // printer writes until the first error.

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"nogging/internal/buildup"
-	"nogging/internal/geom"
 	"nogging/internal/plan"
 )
 
@@ -24,7 +23,7 @@ type rank struct {
 func rankOf(w *plan.Wall, spec *buildup.BuildUp, ordinal int) rank {
 	return rank{
 		fire: fireMinutes(w.Require.Fire), sound: firstNumber(w.Require.Sound),
-		thickness: spec.Thickness, length: lineLength(w), ordinal: ordinal,
+		thickness: spec.Thickness, length: w.Length(), ordinal: ordinal,
 	}
 }
 
@@ -64,8 +63,4 @@ func firstNumber(text string) int {
 		return 0
 	}
 	return n
-}
-
-func lineLength(w *plan.Wall) Length {
-	return geom.Point(w.Line[0]).Dist(geom.Point(w.Line[1]))
 }

@@ -1,5 +1,5 @@
 // Package quantity holds the measures that the rest of the program reckons
-// with: exact lengths, areas, and figures that carry their derivation.
+// with: exact lengths, areas, and how far a figure can be relied on.
 //
 // A Length is a whole number of nanometres, so that metric sheet thicknesses
 // (0.6 mm, 12.5 mm) and inch fractions down to 1/64 inch (396 875 nm) are both

@@ -2,7 +2,7 @@
 // gives every quantity with its unit, per wall, level and project.
 //
 // Quantities are net: lengths as cut, areas as fixed, pieces as counted, with
-// no waste and no packs. Each is the sum over parts of the layout, and Trace
+// no waste and no packs. Each is the sum over parts of the layout, and Tracess
 // lists the parts it was summed from.
 package takeoff
 
@@ -81,7 +81,7 @@ type Level struct {
 // Of measures every wall of a layout.
 func Of(p *plan.Plan, l *layout.Project, cat *catalogue.Catalogue, pr *catalogue.Practice) *Project {
 	out := &Project{Walls: make([]Wall, 0, len(l.Walls))}
-	boxes := boxesByWall(p)
+	boxes := Boxes(p)
 	total := newSum()
 	levels := map[string]*sum{}
 	for _, w := range l.Walls {
@@ -108,7 +108,8 @@ func Of(p *plan.Plan, l *layout.Project, cat *catalogue.Catalogue, pr *catalogue
 	return out
 }
 
-func boxesByWall(p *plan.Plan) map[string][]plan.Box {
+// Boxes returns the boxes let into each wall, by the wall's id.
+func Boxes(p *plan.Plan) map[string][]plan.Box {
 	m := map[string][]plan.Box{}
 	for i := range p.Walls {
 		if w := &p.Walls[i]; len(w.Boxes) > 0 {
@@ -131,13 +132,11 @@ type Share struct {
 	Quantity float64 `json:"quantity"`
 }
 
-// Trace lists the parts of a wall from which the quantity of a code was summed.
-func Trace(w *layout.Wall, boxes []plan.Box, cat *catalogue.Catalogue, pr *catalogue.Practice, code string) []Share {
-	var shares []Share
+// Traces lists, for each quantity of a wall, the parts from which it was summed.
+func Traces(w *layout.Wall, boxes []plan.Box, cat *catalogue.Catalogue, pr *catalogue.Practice) map[Key][]Share {
+	shares := map[Key][]Share{}
 	measure(w, boxes, cat, pr, func(l Line, part func() string) {
-		if l.Code == code {
-			shares = append(shares, Share{Part: part(), Quantity: l.Quantity})
-		}
+		shares[l.Key()] = append(shares[l.Key()], Share{Part: part(), Quantity: l.Quantity})
 	})
 	return shares
 }

@@ -28,9 +28,10 @@ func measured(t *testing.T) (*plan.Plan, *layout.Project, *takeoff.Project, *cat
 func TestTraceSumsToQuantity(t *testing.T) {
 	p, l, tk, cat, pr := measured(t)
 	for i, w := range l.Walls {
+		traces := takeoff.Traces(w, p.Walls[i].Boxes, cat, pr)
 		for _, line := range tk.Walls[i].Lines {
 			sum, parts := 0.0, map[string]bool{}
-			for _, s := range takeoff.Trace(w, p.Walls[i].Boxes, cat, pr, line.Code) {
+			for _, s := range traces[line.Key()] {
 				sum += s.Quantity
 				parts[s.Part] = true
 				if !strings.HasPrefix(s.Part, w.ID) {

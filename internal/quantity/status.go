@@ -19,17 +19,6 @@ func Statuses() []Status {
 	return []Status{Published, Evidence, Entered, Derived, Practice, Memory, Estimate}
 }
 
-// Derivation is a figure that a person could act on, together with where it
-// comes from: how it was got, from which inputs, by which clause or table.
-type Derivation struct {
-	Value  float64      `json:"value"`
-	Unit   string       `json:"unit"`
-	Method string       `json:"method"`
-	Inputs []Derivation `json:"inputs,omitempty"`
-	Source string       `json:"source,omitempty"` // clause, table or document
-	Status Status       `json:"status"`
-}
-
 // Area is an area in square millimetres. Areas of shapes whose corners lie on
 // whole micrometres are exact up to about 9000 m².
 type Area float64
