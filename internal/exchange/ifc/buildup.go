@@ -197,6 +197,7 @@ const otherType = 3
 // boards picks the board that is nearest to a layer. Up to three boards may
 // stand for one layer.
 func (c *chooser) boards(l layer) []string {
+	wanted := c.boardType(l)
 	best, count, least := "", 0, math.Inf(1)
 	for n := 1; n <= 3; n++ {
 		for _, b := range c.cat.Boards {
@@ -204,7 +205,7 @@ func (c *chooser) boards(l layer) []string {
 				continue
 			}
 			off := math.Abs(float64(n)*b.Thickness.MM() - l.thickness)
-			if b.Type != c.boardType(l) {
+			if b.Type != wanted {
 				off += otherType
 			}
 			if off < least-1e-9 {

@@ -17,7 +17,7 @@ import (
 func (r *reader) stoodIn(filling step.ID) []*shape.Solid {
 	width, height := r.overall(filling)
 	at, err := r.shape.Placement(filling)
-	if err != nil || width < smallest || height < smallest {
+	if err != nil || !(width >= smallest && height >= smallest) {
 		return nil
 	}
 	return []*shape.Solid{shape.Block(at, width, 1, height)}
@@ -84,6 +84,7 @@ func (r *reader) fill(id step.ID, s site) {
 	box := shape.Extent(body, shape.Frame{Dir: shape.Vec{X: 1}})
 	middle := box.Min.Add(box.Max).Times(0.5)
 	if !sane(middle.X) || !sane(middle.Y) {
+		r.leaveOut(id, finding.Warning, "filling-unread", "it lies outside all bounds", "mend it in the model")
 		return
 	}
 	storey := r.storeyOf(id)
@@ -128,7 +129,7 @@ func (r *reader) cutFor(id step.ID, w *wall, body []*shape.Solid) {
 	e := shape.Extent(body, w.frame)
 	middle := (e.Min.X + e.Max.X) / 2
 	width, height := r.overall(id)
-	if width < smallest || height < smallest {
+	if !(width >= smallest && height >= smallest) {
 		width, height = e.Size().X, e.Size().Z
 	}
 	o := &opening{wall: w, filling: id, rect: rect{middle - width/2, middle + width/2, e.Min.Z - w.foot, e.Min.Z - w.foot + height}}
@@ -139,7 +140,7 @@ func (r *reader) cutFor(id step.ID, w *wall, body []*shape.Solid) {
 			return
 		}
 	}
-	if o.rect.width() < smallest || o.rect.height() < smallest {
+	if !o.rect.atLeast(smallest) {
 		r.leaveOut(id, finding.Warning, "filling-elsewhere", "it stands outside its wall", "draw it by hand in the plan")
 		return
 	}

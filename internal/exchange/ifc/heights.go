@@ -16,6 +16,9 @@ func (r rect) width() float64  { return r.u1 - r.u0 }
 func (r rect) height() float64 { return r.z1 - r.z0 }
 func (r rect) area() float64   { return r.width() * r.height() }
 
+// atLeast reports whether both sides have a length or more.
+func (r rect) atLeast(side float64) bool { return r.width() >= side && r.height() >= side }
+
 // shared returns the rectangle that both cover; its width or height is
 // negative where there is none.
 func (r rect) shared(o rect) rect {

@@ -45,8 +45,7 @@ func (r *reader) readOpenings() {
 			r.leaveOut(id, finding.Warning, "opening-homeless", "the opening belongs to no element", "mend it in the model")
 			continue
 		}
-		w := r.wallByID[host]
-		switch {
+		switch w := r.hostOf(id, host); {
 		case w != nil:
 			r.readOpening(id, w)
 		case r.is(host, wallTypes):
@@ -67,6 +66,36 @@ func (r *reader) readOpenings() {
 		r.takeHoles(w)
 		r.openings = append(r.openings, w.openings...)
 	}
+}
+
+// hostOf returns the wall that an opening is in: its host, the wall that its
+// host is a part of, or the part of its host in which most of it lies.
+func (r *reader) hostOf(id, host step.ID) *wall {
+	up := host
+	for range maxTree {
+		if w := r.wallByID[up]; w != nil {
+			return w
+		}
+		whole, ok := r.rel.whole[up]
+		if !ok {
+			break
+		}
+		up = whole
+	}
+	var best *wall
+	most := 0.0
+	body, _ := r.shape.Body(id)
+	for _, part := range r.rel.parts[host] {
+		w := r.wallByID[part]
+		if w == nil || len(body) == 0 {
+			continue
+		}
+		v := w.void(body)
+		if covers := v.rect.overlap(rect{0, w.length, 0, w.height()}); covers > most {
+			best, most = w, covers
+		}
+	}
+	return best
 }
 
 // readOpening projects an opening's body into its wall. A body of several
@@ -201,7 +230,7 @@ func (o *opening) clip() bool {
 		rim.z1 = w.elevation.lowestTop(max(o.rect.u0, 0), min(o.rect.u1, w.length))
 	}
 	inside := o.rect.shared(rim)
-	if inside.width() < smallest || inside.height() < smallest {
+	if !inside.atLeast(smallest) {
 		return false
 	}
 	if over := max(-o.rect.u0, o.rect.u1-w.length, o.rect.z1-rim.z1); over > smallGap {
@@ -322,7 +351,7 @@ func (r *reader) takeHoles(w *wall) {
 	for _, h := range w.elevation.holes {
 		h.z0, h.z1 = h.z0-w.foot, h.z1-w.foot
 		known := slices.ContainsFunc(w.openings, func(o *opening) bool { return o.rect.overlap(h) > h.area()/2 })
-		if known || h.width() < smallest || h.height() < smallest {
+		if known || !h.atLeast(smallest) {
 			continue
 		}
 		o := &opening{wall: w, rect: h}

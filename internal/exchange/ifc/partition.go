@@ -66,6 +66,8 @@ func judge(w *wall, external bool) (partition bool, why string) {
 		return false, "it is external (IsExternal)"
 	case w.common.bearing == yes:
 		return false, "it bears load (LoadBearing)"
+	case slices.Contains([]string{"SHEAR", "PARAPET", "RETAININGWALL", "WAVEWALL"}, w.kind):
+		return false, "its predefined type is " + w.kind
 	case w.common.status != "":
 		return false, "its status is " + w.common.status
 	}

@@ -147,3 +147,7 @@ func length(mm float64) plan.Length { return quantity.MM(mm).Round(grain) }
 
 // sane reports whether a coordinate can be used at all.
 func sane(mm float64) bool { return mm > -1e11 && mm < 1e11 }
+
+func allSane(points []shape.Vec) bool {
+	return !slices.ContainsFunc(points, func(p shape.Vec) bool { return !sane(p.X) || !sane(p.Y) })
+}

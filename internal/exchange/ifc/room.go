@@ -2,6 +2,7 @@ package ifc
 
 import (
 	"cmp"
+	"errors"
 	"math"
 	"slices"
 	"strings"
@@ -26,31 +27,46 @@ const lowRoom = 1800
 // readRooms reads every space.
 func (r *reader) readRooms() {
 	for _, id := range r.file.OfType("IFCSPACE") {
-		body, err := r.shape.Body(id)
-		outline, ok := shape.Footprint(body)
-		if !ok {
-			what := "it has no level floor from which its outline could be read"
-			if err != nil {
-				what = err.Error()
-			}
-			r.leaveOut(id, finding.Warning, "space-unread", "the space cannot be read: "+what, "draw the room by hand in the plan")
+		m, err := r.readRoom(id)
+		if err != nil {
+			r.leaveOut(id, finding.Warning, "space-unread", "the space cannot be read: "+err.Error(), "draw the room by hand in the plan")
 			continue
 		}
-		box := shape.Extent(body, shape.Frame{Dir: shape.Vec{X: 1}})
-		args := r.file.Args(id)
-		m := &room{id: id, outline: outline, foot: box.Min.Z, height: box.Size().Z}
-		short, long := args.At(2).Text(), args.At(7).Text()
-		if m.name = short; !strings.Contains(short, long) {
-			m.name = strings.TrimSpace(short + " " + long)
-		}
-		m.use = useOf(cmp.Or(long, r.file.Arg(r.rel.typeOf[id], 2).Text(), short))
-		home := cmp.Or(r.storeyOf(id), r.levelAt(box.Min.Z))
+		home := cmp.Or(r.storeyOf(id), r.levelAt(m.foot))
 		if home == nil {
 			r.leaveOut(id, finding.Warning, "space-homeless", "there is no level that it could stand on", "assign it to a storey in the model")
 			continue
 		}
 		home.rooms = append(home.rooms, m)
 	}
+}
+
+var errNoFloor = errors.New("it has no level floor from which its outline could be read")
+
+// readRoom reads one space: the outline of its body's floor, or else its
+// FootPrint.
+func (r *reader) readRoom(id step.ID) (*room, error) {
+	m := &room{id: id}
+	body, err := r.shape.Body(id)
+	outline, ok := shape.Footprint(body)
+	if ok {
+		box := shape.Extent(body, shape.Frame{Dir: shape.Vec{X: 1}})
+		m.outline, m.foot, m.height = outline, box.Min.Z, box.Size().Z
+	} else if c, _ := r.shape.Curve(id, "FootPrint"); len(c.Points) > 2 {
+		m.outline, m.foot = c.Points, c.Points[0].Z
+	} else {
+		return nil, cmp.Or(err, errNoFloor)
+	}
+	if !allSane(m.outline) {
+		return nil, errFar
+	}
+	args := r.file.Args(id)
+	short, long := args.At(2).Text(), args.At(7).Text()
+	if m.name = short; !strings.Contains(short, long) {
+		m.name = strings.TrimSpace(short + " " + long)
+	}
+	m.use = useOf(cmp.Or(long, r.file.Arg(r.rel.typeOf[id], 2).Text(), short))
+	return m, nil
 }
 
 // roomHeight returns the height, to the millimetre, of most rooms on a level.

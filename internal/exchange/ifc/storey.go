@@ -102,11 +102,16 @@ func (r *reader) settleLevels() {
 	for _, w := range r.walls {
 		w.level.walls = append(w.level.walls, w)
 	}
+	stated := map[*level]float64{}
 	for _, l := range r.levels {
-		r.settleFloor(l)
+		stated[l] = l.elevation
+		l.settleFloor()
 	}
 	r.sortLevels()
 	r.nameLevels()
+	for _, l := range r.levels {
+		r.showFloor(l, stated[l])
+	}
 	r.readRooms()
 	slabs := r.slabs()
 	for i := range r.levels {
@@ -117,21 +122,27 @@ func (r *reader) settleLevels() {
 // settleFloor moves a level's floor to where most of its partitions stand,
 // since heights in a plan are measured from there. Where they do not stand near
 // the storey's elevation, most of all walls decide.
-func (r *reader) settleFloor(l *level) {
+func (l *level) settleFloor() {
 	foot, n := commonest(l.walls, true, func(w *wall) float64 { return w.foot })
 	if n == 0 || math.Abs(foot-l.elevation) > nearFloor {
 		foot, n = commonest(l.walls, false, func(w *wall) float64 { return w.foot })
 	}
-	off := math.Abs(foot - l.elevation)
-	if n == 0 || off < 1 {
+	if n > 0 && math.Abs(foot-l.elevation) >= 1 {
+		l.elevation = foot
+	}
+}
+
+// showFloor tells where the floor is not at the elevation that the file states.
+func (r *reader) showFloor(l *level, stated float64) {
+	off := math.Abs(l.elevation - stated)
+	if off == 0 {
 		return
 	}
 	severity, code, fix := finding.Note, "level-floor", ""
 	if off > wrongFloor {
 		severity, code, fix = finding.Warning, "level-elevation", "check the storey's elevation in the model"
 	}
-	r.tell(severity, code, l.name, fmt.Sprintf("the storey is at %+.3f m, but most of its walls stand at %+.3f m: that is taken as the floor", l.elevation/1000, foot/1000), fix)
-	l.elevation = foot
+	r.tell(severity, code, l.mark, fmt.Sprintf("the storey %s is at %+.3f m, but most of its walls stand at %+.3f m: that is taken as the floor", l.name, stated/1000, l.elevation/1000), fix)
 }
 
 // commonest returns the value, to the millimetre, that most walls have,

@@ -59,7 +59,7 @@ func TestWrongElevation(t *testing.T) {
 	p, _, found := read(t, m)
 	near(t, "upper floor", p.Levels[0].Elevation, 3000)
 	near(t, "top floor", p.Levels[1].Elevation, 6000)
-	if !has(found, "level-elevation", "Top") || has(found, "level-elevation", "Upper") {
+	if !has(found, "level-elevation", "L2") || has(found, "level-elevation", "L1") {
 		t.Errorf("%v", found)
 	}
 }
@@ -129,13 +129,15 @@ func TestRoom(t *testing.T) {
 	add("0.01", "B\\X\\FCro Nord", m.body(body))
 	add("0.02", "Nische", m.body(m.triangles(0, 5000, 0, 2000, 6000, 2500)))
 	add("0.03", "Treppe", "$")
+	foot := m.polyline([]float64{0, 7000}, []float64{2000, 7000}, []float64{2000, 9000}, []float64{0, 7000})
+	add("0.04", "Lager", m.put("IFCPRODUCTDEFINITIONSHAPE($,$,(%s))", m.put("IFCSHAPEREPRESENTATION($,'FootPrint','Curve2D',(%s))", foot)))
 	p, stats, found := read(t, m)
 	pt := func(x, y float64) plan.Pt { return plan.Pt{X: mm(x), Y: mm(y)} }
 	want := plan.Room{
 		ID: "L1-R01", Level: "L1", Name: "0.01 Büro Nord", Use: "office",
 		Outline: []plan.Pt{pt(1000, 0), pt(5000, 0), pt(5000, 2000), pt(3000, 2000), pt(3000, 3000), pt(1000, 3000)},
 	}
-	if len(p.Rooms) != 2 || stats.Rooms != 2 || named(found, "IfcSpace") != 1 {
+	if len(p.Rooms) != 3 || stats.Rooms != 3 || named(found, "IfcSpace") != 1 {
 		t.Fatalf("%+v\n%v", p.Rooms, found)
 	}
 	if diff := cmp.Diff(want, p.Rooms[0]); diff != "" {
@@ -143,6 +145,9 @@ func TestRoom(t *testing.T) {
 	}
 	if n := len(p.Rooms[1].Outline); n != 4 || p.Rooms[1].Use != "Nische" {
 		t.Errorf("%d corners, use %q", n, p.Rooms[1].Use)
+	}
+	if n := len(p.Rooms[2].Outline); n != 3 || p.Rooms[2].Use != "store" {
+		t.Errorf("%d corners, use %q", n, p.Rooms[2].Use)
 	}
 }
 

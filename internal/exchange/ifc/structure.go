@@ -63,7 +63,7 @@ func (r *reader) readColumns() []*body {
 	for _, id := range r.all(columnTypes) {
 		solids, err := r.shape.Body(id)
 		outline := outlineOf(solids)
-		if len(outline) < 3 {
+		if len(outline) < 3 || !allSane(outline) {
 			what := "it has no body"
 			if err != nil {
 				what = err.Error()
@@ -117,7 +117,7 @@ func (r *reader) readObstacles() []*body {
 	for _, id := range r.unread {
 		solids, _ := r.shape.Body(id)
 		ring, ok := shape.Footprint(solids)
-		if !ok {
+		if !ok || !allSane(ring) {
 			continue
 		}
 		b := &body{kind: kindWall, material: materialOf(r.makeup(id)), outline: ring}
@@ -142,7 +142,7 @@ func (r *reader) readFacades() []*body {
 		f := shape.Frame{Dir: shape.SidesOf(solids).Along}
 		box := shape.Extent(solids, f)
 		size := box.Size()
-		if f.Dir == (shape.Vec{}) || size.Y > maxFacade || size.X < size.Y {
+		if f.Dir == (shape.Vec{}) || !(size.Y <= maxFacade && size.X >= size.Y && sane(box.Min.X) && sane(box.Max.X)) {
 			r.leaveOut(id, finding.Note, "facade-unread", "the curtain wall is not straight, or has no body: it is left out", "draw it as existing structure if partitions meet it")
 			continue
 		}

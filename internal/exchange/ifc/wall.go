@@ -135,7 +135,7 @@ func withoutNumber(name string) string { return serial.ReplaceAllString(name, ""
 
 // measure finds where a wall stands and how large it is.
 func (r *reader) measure(w *wall) error {
-	axis, errAxis := r.shape.Axis(w.id)
+	axis, errAxis := r.shape.Curve(w.id, "Axis")
 	body, errBody := r.shape.Body(w.id)
 	assembled := false
 	if len(body) == 0 {
@@ -159,7 +159,7 @@ func (r *reader) measure(w *wall) error {
 	if err := r.along(w, body, assembled); err != nil {
 		return err
 	}
-	if !sane(w.frame.Origin.X) || !sane(w.frame.Origin.Y) || !sane(w.foot) || !sane(w.length) {
+	if !sane(w.frame.Origin.X) || !sane(w.frame.Origin.Y) || !sane(w.foot) || !sane(w.length) || !sane(w.thickness) || !sane(w.height()) {
 		return errFar
 	}
 	return nil
@@ -327,7 +327,7 @@ func (r *reader) along(w *wall, body []*shape.Solid, assembled bool) error {
 	box := shape.Extent(body, w.frame)
 	w.elevation = w.section(body, box, assembled)
 	e := w.elevation
-	if e.to-e.from < minLength || e.highest() < minLength {
+	if !(e.to-e.from >= minLength && e.highest() >= minLength) {
 		return errTiny
 	}
 	w.frame.Origin = w.frame.Global(e.from, 0, e.foot)

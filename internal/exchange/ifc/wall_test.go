@@ -353,8 +353,9 @@ func TestStackedWall(t *testing.T) {
 	part := m.put("IFCWALL('w',$,'Part',$,$,%s,%s,'t',$)", placement, m.shape(m.polyline([]float64{0, 0}, []float64{3000, 0}), m.block(0, -50, 0, 3000, 50, 2500)))
 	m.layers(part, "POSITIVE", -50, partition...)
 	m.put("IFCRELAGGREGATES('a',$,$,$,%s,(%s))", whole, part)
+	m.opening(whole, m.block(1000, -50, 0, 2000, 50, 2000)) // an opening in the stack is in its part
 	p, _, found := read(t, m)
-	if only(t, p, found).Level != "L1" || !has(found, "wall-composite", whole+" IfcWall") {
+	if w := only(t, p, found); w.Level != "L1" || len(w.Openings) != 1 || !has(found, "wall-composite", whole+" IfcWall") {
 		t.Errorf("findings %v", found)
 	}
 }

@@ -99,14 +99,6 @@ func (m *Model) direction(v step.Value, fallback Vec) Vec {
 
 // vector reads up to three numbers of a list and says how many there were.
 func vector(list step.Value) (Vec, int) {
-	var x [3]float64
-	n := 0
-	for item := range list.Items() {
-		if n == len(x) {
-			break
-		}
-		x[n], _ = item.Real()
-		n++
-	}
+	x, n := list.Three()
 	return Vec{x[0], x[1], x[2]}, n
 }

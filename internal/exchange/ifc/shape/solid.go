@@ -65,15 +65,15 @@ func (m *Model) Body(product step.ID) ([]*Solid, error) {
 	return m.items(m.file.Arg(r, 3), at, 0)
 }
 
-// Axis returns a product's axis in the project's axes; no points where it has
-// none.
-func (m *Model) Axis(product step.ID) (Curve, error) {
+// Curve returns a product's Axis or FootPrint in the project's axes; no points
+// where it has none.
+func (m *Model) Curve(product step.ID, identifier string) (Curve, error) {
 	at, err := m.Placement(product)
 	if err != nil {
 		return Curve{}, err
 	}
 	for _, r := range m.Representations(product) {
-		if r.Identifier != "Axis" {
+		if r.Identifier != identifier {
 			continue
 		}
 		var c Curve
@@ -279,19 +279,37 @@ func (m *Model) extrusion(args step.Args, at Transform, depth int) (*Solid, erro
 
 // extrude adds the faces of an area that is drawn out by a vector.
 func (s *Solid) extrude(a area, at Transform, by Vec) {
-	loops := append([][]Vec{a.outer}, a.holes...)
-	var foot, head Face
-	for _, loop := range loops {
-		low, high := make([]Vec, len(loop)), make([]Vec, len(loop))
-		for i, p := range loop {
-			low[i] = at.Point(p)
-			high[i] = low[i].Add(by)
+	n := len(a.outer)
+	for _, h := range a.holes {
+		n += len(h)
+	}
+	points := make([]Vec, 0, 6*n) // the loops of foot and head, and four corners for each side
+	loops := make([][]Vec, 0, n)
+	foot, head := make(Face, 0, 1+len(a.holes)), make(Face, 0, 1+len(a.holes))
+	s.Faces = slices.Grow(s.Faces, n+2)
+	add := func(loop []Vec) {
+		start := len(points)
+		for _, p := range loop {
+			points = append(points, at.Point(p))
 		}
-		for i := range loop {
-			j := (i + 1) % len(loop)
-			s.Faces = append(s.Faces, Face{{low[i], low[j], high[j], high[i]}})
+		low := points[start:len(points):len(points)]
+		start = len(points)
+		for _, p := range low {
+			points = append(points, p.Add(by))
 		}
+		high := points[start:len(points):len(points)]
 		foot, head = append(foot, low), append(head, high)
+		for i := range low {
+			j := (i + 1) % len(low)
+			start := len(points)
+			points = append(points, low[i], low[j], high[j], high[i])
+			loops = append(loops, points[start:len(points):len(points)])
+			s.Faces = append(s.Faces, loops[len(loops)-1:len(loops):len(loops)])
+		}
+	}
+	add(a.outer)
+	for _, h := range a.holes {
+		add(h)
 	}
 	s.Faces = append(s.Faces, foot, head)
 }

@@ -21,17 +21,19 @@ import (
 // ID is the number of an instance: 12 in #12.
 type ID uint64
 
-// File is an indexed exchange file.
+// File is an indexed exchange file. It is not safe for use by several
+// goroutines.
 type File struct {
 	data      []byte
 	instances []instance
-	byID      map[ID]int32
+	byID      directory
 	byType    [][]ID   // by keyword number
 	keywords  []string // in upper case
 	number    map[string]int32
 	header    [][]byte // statements outside the instances
 	problems  []Problem
-	lines     []int // offsets of line starts, filled on first use
+	lines     []int   // offsets of line starts, filled on first use
+	arena     []Value // where lists of arguments are put
 }
 
 // instance is one #id=KEYWORD(arguments);
@@ -53,6 +55,47 @@ type Problem struct {
 // maxProblems bounds the list of problems of a file that is no exchange file.
 const maxProblems = 100
 
+// directory finds instances by number. Numbers are mostly dense, though some
+// programs leave great gaps between them.
+type directory struct {
+	dense  []int32 // place + 1; 0 for none
+	sparse map[ID]int32
+}
+
+// spread is how many times as high as the count of instances the highest
+// number may be for a dense directory.
+const spread = 8
+
+func newDirectory(highest ID, n int) directory {
+	if highest < ID(spread*n+spread) {
+		return directory{dense: make([]int32, highest+1)}
+	}
+	return directory{sparse: make(map[ID]int32, n)}
+}
+
+// at returns the place of an instance + 1, or 0 where there is none.
+func (d *directory) at(id ID) int32 {
+	if id < ID(len(d.dense)) {
+		return d.dense[id]
+	}
+	return d.sparse[id]
+}
+
+func (d *directory) put(id ID, place int) {
+	if d.dense != nil {
+		d.dense[id] = int32(place + 1)
+	} else {
+		d.sparse[id] = int32(place + 1)
+	}
+}
+
+func (f *File) find(id ID) *instance {
+	if i := f.byID.at(id); i > 0 {
+		return &f.instances[i-1]
+	}
+	return nil
+}
+
 // Len returns the number of instances.
 func (f *File) Len() int { return len(f.instances) }
 
@@ -61,16 +104,13 @@ func (f *File) Len() int { return len(f.instances) }
 func (f *File) Problems() []Problem { return f.problems }
 
 // Has reports whether the file holds an instance of that number.
-func (f *File) Has(id ID) bool {
-	_, ok := f.byID[id]
-	return ok
-}
+func (f *File) Has(id ID) bool { return f.find(id) != nil }
 
 // Type returns the entity type of an instance in upper case, or "" where there
 // is no such instance.
 func (f *File) Type(id ID) string {
-	if i, ok := f.byID[id]; ok {
-		return f.keywords[f.instances[i].keyword]
+	if in := f.find(id); in != nil {
+		return f.keywords[in.keyword]
 	}
 	return ""
 }
@@ -92,22 +132,28 @@ func (f *File) Types() []string {
 // Args returns the arguments of an instance, none where there is no such
 // instance.
 func (f *File) Args(id ID) Args {
-	i, ok := f.byID[id]
-	if !ok {
+	in := f.find(id)
+	if in == nil {
 		return nil
 	}
-	in := &f.instances[i]
-	return split(f.data[in.from:in.to])
+	const chunk, most = 1024, 32 // few instances have more arguments than this
+	if cap(f.arena)-len(f.arena) < most {
+		f.arena = make([]Value, 0, chunk)
+	}
+	start := len(f.arena)
+	for v := range items(f.data[in.from:in.to]) {
+		f.arena = append(f.arena, v)
+	}
+	return Args(f.arena[start:len(f.arena):len(f.arena)])
 }
 
 // Arg returns one argument of an instance, counted from 0, or an empty Value.
 // It costs less than Args where only one is wanted.
 func (f *File) Arg(id ID, n int) Value {
-	i, ok := f.byID[id]
-	if !ok {
+	in := f.find(id)
+	if in == nil {
 		return nil
 	}
-	in := &f.instances[i]
 	for v := range items(f.data[in.from:in.to]) {
 		if n == 0 {
 			return v
@@ -118,16 +164,16 @@ func (f *File) Arg(id ID, n int) Value {
 }
 
 // Compare orders instances as they stand in the file.
-func (f *File) Compare(a, b ID) int { return cmp.Compare(f.byID[a], f.byID[b]) }
+func (f *File) Compare(a, b ID) int { return cmp.Compare(f.byID.at(a), f.byID.at(b)) }
 
 // Place returns the line and column at which an instance begins, counted from
 // 1, or zeros where there is no such instance.
 func (f *File) Place(id ID) (line, column int) {
-	i, ok := f.byID[id]
-	if !ok {
+	in := f.find(id)
+	if in == nil {
 		return 0, 0
 	}
-	at := f.instances[i].at
+	at := in.at
 	line = f.lineAt(at)
 	return line, at - f.lines[line-1] + 1
 }

@@ -2,15 +2,17 @@ package step
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Parse indexes a file in one pass. It never fails: what is no instance is
 // left out and told in Problems.
 func Parse(data []byte) *File {
 	few := len(data) / 60 // an instance takes about 60 bytes
-	f := &File{data: data, number: map[string]int32{}, byID: make(map[ID]int32, few), instances: make([]instance, 0, few)}
+	f := &File{data: data, number: map[string]int32{}, instances: make([]instance, 0, few)}
 	p := &indexer{File: f}
 	for p.pos = skipSpace(data, 0); p.pos < len(data) && len(f.instances) < math.MaxInt32; p.pos = skipSpace(data, p.pos) {
 		if data[p.pos] == '#' {
@@ -19,6 +21,7 @@ func Parse(data []byte) *File {
 			p.statement()
 		}
 	}
+	p.sortByID()
 	f.sortByType()
 	return f
 }
@@ -26,8 +29,9 @@ func Parse(data []byte) *File {
 // indexer walks through the file.
 type indexer struct {
 	*File
-	pos  int
-	last int32 // number of the keyword met last: runs of one type are common
+	pos     int
+	last    int32 // number of the keyword met last: runs of one type are common
+	highest ID
 }
 
 func (p *indexer) problem(id ID, at int, format string, values ...any) {
@@ -74,11 +78,7 @@ func (p *indexer) instance() {
 		p.problem(id, at, "the instance has no keyword with arguments in brackets")
 		return
 	}
-	if _, taken := p.byID[id]; taken {
-		p.problem(id, at, "the number is used twice: the first instance counts")
-		return
-	}
-	p.byID[id] = int32(len(p.instances))
+	p.highest = max(p.highest, id)
 	p.instances = append(p.instances, instance{id: id, from: open + 1, to: last, at: at, keyword: p.intern(name)})
 }
 
@@ -98,6 +98,23 @@ func (p *indexer) intern(name []byte) int32 {
 	}
 	p.last = n
 	return n
+}
+
+// sortByID makes the directory. Of instances with the same number the first
+// stays.
+func (p *indexer) sortByID() {
+	p.byID = newDirectory(p.highest, len(p.instances))
+	kept := p.instances[:0]
+	for _, in := range p.instances {
+		if p.byID.at(in.id) > 0 {
+			p.problem(in.id, in.at, "the number is used twice: the first instance counts")
+			continue
+		}
+		p.byID.put(in.id, len(kept))
+		kept = append(kept, in)
+	}
+	p.instances = kept
+	slices.SortStableFunc(p.problems, func(a, b Problem) int { return cmp.Compare(a.Line, b.Line) })
 }
 
 // sortByType lists the instances of each type, without growing any list.

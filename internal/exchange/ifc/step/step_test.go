@@ -111,6 +111,17 @@ func TestBroken(t *testing.T) {
 	}
 }
 
+// Numbers may be few and far between, or in any order.
+func TestSparseNumbers(t *testing.T) {
+	f := file("#999999999=A(1);", "#5=A(2);", "#70=B(3);")
+	if diff := cmp.Diff([]ID{999999999, 5}, f.OfType("A")); diff != "" {
+		t.Error(diff)
+	}
+	if n, _ := f.Arg(70, 0).Int(); n != 3 || f.Has(6) || f.Compare(999999999, 5) >= 0 {
+		t.Errorf("#70 holds %d", n)
+	}
+}
+
 func TestProblemsAreBounded(t *testing.T) {
 	if n := len(Parse([]byte(strings.Repeat("#1;", 10_000))).Problems()); n != maxProblems {
 		t.Errorf("%d problems, want %d", n, maxProblems)
@@ -166,6 +177,11 @@ func TestValues(t *testing.T) {
 	}
 	if ids := Value("(#1, #22 ,$,#x)").Refs(); !slices.Equal(ids, []ID{1, 22}) {
 		t.Errorf("references: %v", ids)
+	}
+	for in, want := range map[string]int{"(1.,2.,3.)": 3, "( 1. , 2. )": 2, "(1.,2.,3.,4.)": 3, "()": 0, "$": 0, "(7.)": 1} {
+		if x, n := Value(in).Three(); n != want || n > 1 && (x[0] != 1 || x[1] != 2) {
+			t.Errorf("%s: %v %d", in, x, n)
+		}
 	}
 	if keyword, inner := Value("IfcLineIndex((1,2))").Typed(); keyword != "IFCLINEINDEX" || string(inner) != "(1,2)" {
 		t.Errorf("typed: %s %s", keyword, inner)

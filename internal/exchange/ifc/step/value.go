@@ -24,18 +24,6 @@ func (a Args) At(n int) Value {
 	return nil
 }
 
-// split cuts the inside of a pair of brackets at its commas.
-func split(inside []byte) Args {
-	var args Args
-	for v := range items(inside) {
-		if args == nil {
-			args = make(Args, 0, 12)
-		}
-		args = append(args, v)
-	}
-	return args
-}
-
 // items yields the arguments in the inside of a pair of brackets.
 func items(inside []byte) iter.Seq[Value] {
 	return func(yield func(Value) bool) {
@@ -85,16 +73,22 @@ func valueEnd(data []byte, pos int) int {
 	return len(data)
 }
 
-// trimEnd drops blanks and comments behind a value. Texts are not looked into,
-// so a value that ends with */ inside a text stays whole.
+// trimEnd drops blanks and comments behind a value.
 func trimEnd(v []byte) []byte {
-	v = bytes.TrimRight(v, " \t\r\n\f\v\x00")
+	v = trimBlanks(v)
 	for bytes.HasSuffix(v, []byte("*/")) {
 		i := bytes.LastIndex(v, []byte("/*"))
 		if i < 0 {
 			break
 		}
-		v = bytes.TrimRight(v[:i], " \t\r\n\f\v\x00")
+		v = trimBlanks(v[:i])
+	}
+	return v
+}
+
+func trimBlanks(v []byte) []byte {
+	for len(v) > 0 && v[len(v)-1] <= ' ' {
+		v = v[:len(v)-1]
 	}
 	return v
 }
@@ -241,6 +235,21 @@ func (v Value) Int() (int, bool) {
 		return 0, false
 	}
 	return int(x), true
+}
+
+// Three returns the first three numbers of a list, as of a point, and how many
+// elements there are, up to three. It costs less than Reals.
+func (v Value) Three() (x [3]float64, n int) {
+	if !v.IsList() {
+		return x, 0
+	}
+	inside := v[1 : len(v)-1]
+	for pos := skipSpace(inside, 0); pos < len(inside) && n < len(x); n++ {
+		end := valueEnd(inside, pos)
+		x[n], _ = Value(trimEnd(inside[pos:end])).Real()
+		pos = skipSpace(inside, min(end+1, len(inside)))
+	}
+	return x, n
 }
 
 // Reals appends the numbers of a list to dst. What is no number is left out.
