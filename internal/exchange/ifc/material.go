@@ -65,15 +65,24 @@ func (r *reader) material(id step.ID) makeup {
 	return m
 }
 
+// mostLayers is how many layers of a set are read.
+const mostLayers = 50
+
+// layerSet reads an IfcMaterialLayerSet, once however many walls have it.
 func (r *reader) layerSet(id step.ID) makeup {
+	if m, ok := r.sets[id]; ok {
+		return m
+	}
 	args := r.file.Args(id)
 	m := makeup{name: args.At(1).Text()}
-	for _, l := range args.At(0).Refs() {
+	all := args.At(0).Refs()
+	for _, l := range all[:min(len(all), mostLayers)] {
 		m.add(r.layer(l))
 	}
 	if m.name == "" && len(m.layers) == 1 {
 		m.name = m.layers[0].name
 	}
+	r.sets[id] = m
 	return m
 }
 

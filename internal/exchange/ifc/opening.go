@@ -85,12 +85,13 @@ func (r *reader) hostOf(id, host step.ID) *wall {
 	var best *wall
 	most := 0.0
 	body, _ := r.shape.Body(id)
-	for _, part := range r.rel.parts[host] {
+	parts := r.rel.parts[host]
+	for _, part := range parts[:min(len(parts), maxTree)] {
 		w := r.wallByID[part]
 		if w == nil || len(body) == 0 {
 			continue
 		}
-		v := w.void(body)
+		v := r.void(w, body)
 		if covers := v.rect.overlap(rect{0, w.length, 0, w.height()}); covers > most {
 			best, most = w, covers
 		}
@@ -110,7 +111,7 @@ func (r *reader) readOpening(id step.ID, w *wall) {
 		r.leaveOut(id, finding.Error, "opening-unread", "the opening cannot be read: "+cmp.Or(err, errNoBody).Error(), "draw it by hand in the plan")
 		return
 	}
-	voids := w.voids(body)
+	voids := r.voids(w, body)
 	through := slices.DeleteFunc(slices.Clone(voids), func(v void) bool { return r.recess(id, filling, w, v) })
 	if len(through) == 0 {
 		v := voids[0]
@@ -151,10 +152,10 @@ type void struct {
 
 // voids returns the holes that the solids of an opening make in a wall, the
 // largest first. Solids that overlap or touch make one.
-func (w *wall) voids(body []*shape.Solid) []void {
+func (r *reader) voids(w *wall, body []*shape.Solid) []void {
 	var voids []void
 	for _, s := range body {
-		v := w.void([]*shape.Solid{s})
+		v := r.void(w, []*shape.Solid{s})
 		for i := 0; i < len(voids); i++ {
 			if both := v.rect.shared(voids[i].rect); both.width() > -samePart && both.height() > -samePart {
 				v = v.join(voids[i])
@@ -180,10 +181,10 @@ const rectangular = 0.97
 
 // void returns the hole that one solid makes: where it meets the middle of the
 // wall, which is less than its extent where it goes through at an angle.
-func (w *wall) void(body []*shape.Solid) void {
+func (r *reader) void(w *wall, body []*shape.Solid) void {
 	box := shape.Extent(body, w.frame)
 	v := void{rect: rect{box.Min.X, box.Max.X, box.Min.Z - w.foot, box.Max.Z - w.foot}, box: box}
-	section, err := shape.Cut(body, w.frame, 0)
+	section, err := r.shape.Cut(body, w.frame, 0)
 	if err != nil || len(section) == 0 {
 		return v
 	}
@@ -312,9 +313,15 @@ func (r *reader) overall(id step.ID) (width, height float64) {
 	return width * mm, height * mm
 }
 
+// mostOpenings is how many openings of one wall are compared with each other.
+const mostOpenings = 1000
+
 // mergeOpenings joins openings of a wall that overlap: one hole in the wall,
 // however often it is drawn.
 func (r *reader) mergeOpenings(w *wall) {
+	if len(w.openings) > mostOpenings {
+		return
+	}
 	slices.SortStableFunc(w.openings, func(a, b *opening) int {
 		if (a.filling != 0) != (b.filling != 0) {
 			if a.filling != 0 {

@@ -20,6 +20,7 @@ type reader struct {
 	file    *step.File
 	shape   *shape.Model
 	rel     relations
+	sets    map[step.ID]makeup // of IfcMaterialLayerSet
 	found   finding.List
 	stats   Stats
 
@@ -36,7 +37,7 @@ func newReader(name string, data []byte, o Options) *reader {
 	f := step.Parse(data)
 	return &reader{
 		name: name, options: o, file: f, shape: shape.New(f, len(data)),
-		storey: map[step.ID]*level{}, wallByID: map[step.ID]*wall{},
+		sets: map[step.ID]makeup{}, storey: map[step.ID]*level{}, wallByID: map[step.ID]*wall{},
 	}
 }
 

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"nogging/internal/exchange/ifc"
+	"nogging/internal/geom"
 	"nogging/internal/plan"
 )
 
@@ -222,4 +223,42 @@ func TestSampleHouse(t *testing.T) {
 			t.Errorf("opening %+v", o)
 		}
 	}
+}
+
+// The boards of a lining face a room, and the wall that it is set against is
+// behind it. The sample's linings lie in both senses of its layer sets.
+func TestLiningsFaceRooms(t *testing.T) {
+	p, _, _ := ifc.Read("duplex.ifc", sample(t, "ifc2x3_duplex_A.ifc"))
+	seen := 0
+	for i := range p.Walls {
+		w := &p.Walls[i]
+		if p.BuildUpByID(w.BuildUp).Frame.Kind != plan.Lining {
+			continue
+		}
+		line := geom.FrameOf(geom.Segment{A: geom.Point(w.Line[0]), B: geom.Point(w.Line[1])})
+		inRoom := func(v plan.Length) bool { return inRoom(p, w.Level, line.Global(w.Length()/2, v)) }
+		beside := w.Thickness/2 + mm(60)
+		if a, b := inRoom(beside), inRoom(-beside); a != b { // the linings of roof lights have a room on either side
+			seen++
+			if b {
+				t.Errorf("%s turns its back to the room", w.ID)
+			}
+		}
+	}
+	if seen != 6 {
+		t.Errorf("%d linings beside one room, want 6", seen)
+	}
+}
+
+func inRoom(p *plan.Plan, level string, at geom.Point) bool {
+	for _, r := range p.Rooms {
+		var ring geom.Polygon
+		for _, c := range r.Outline {
+			ring = append(ring, geom.Point(c))
+		}
+		if r.Level == level && ring.Contains(at) {
+			return true
+		}
+	}
+	return false
 }

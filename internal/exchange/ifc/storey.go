@@ -227,41 +227,62 @@ func (r *reader) slabs() []slab {
 const defaultClear = 2700
 
 // settleSoffit finds a level's clear height. It is that under the slab of the
-// next level, or that of most spaces, whichever is nearer to the height of
-// most partitions; that of most walls where the file has neither.
+// next level, or that of most rooms, whichever is nearer to the height of most
+// partitions. Where no slab shows the soffit, partitions that are higher than
+// the rooms do: rooms end at ceilings. Where the file has neither, the height
+// of most walls is taken.
 func (r *reader) settleSoffit(i int, slabs []slab) {
 	l := r.levels[i]
-	usual, n := commonest(l.walls, true, func(w *wall) float64 { return w.height() })
-	if n == 0 || usual < lowRoom {
-		usual, n = commonest(l.walls, false, func(w *wall) float64 { return w.height() })
-	}
-	var choices []float64
-	if soffit, ok := r.soffit(i, slabs); ok {
-		choices = append(choices, soffit)
-	}
-	if height, ok := l.roomHeight(); ok {
-		choices = append(choices, height)
-	}
+	usual := l.usualHeight()
+	soffit, underSlab := r.soffit(i, slabs)
+	rooms, hasRooms := l.roomHeight()
+	fix := "correct clear_height of the level"
 	switch {
-	case len(choices) > 0:
-		l.clear = choices[0]
-		for _, c := range choices {
-			if n > 0 && math.Abs(c-usual) < math.Abs(l.clear-usual) {
-				l.clear = c
-			}
+	case underSlab:
+		l.clear = soffit
+		if hasRooms && usual > 0 && math.Abs(rooms-usual) < math.Abs(soffit-usual) {
+			l.clear = rooms
 		}
-		if n > 0 && math.Abs(l.clear-usual) < sameSoffit {
-			l.clear = usual
+	case hasRooms && usual > rooms && usual <= r.storeyHeight(i):
+		l.clear = usual
+		if usual > rooms+sameSoffit {
+			r.tell(finding.Assumed, "clear-height", l.mark,
+				fmt.Sprintf("most rooms are %.0f mm high, most partitions %.0f mm: the soffit is taken where the partitions end", rooms, usual), fix)
 		}
-	case n > 0 && usual > 0:
+	case hasRooms:
+		l.clear = rooms
+	case usual > 0:
 		l.clear = usual
 		r.tell(finding.Assumed, "clear-height", l.mark,
-			fmt.Sprintf("the file shows no slab or space to measure to: the clear height is taken as %.0f mm, that of most walls", usual), "correct clear_height of the level")
+			fmt.Sprintf("the file shows no slab or space to measure to: the clear height is taken as %.0f mm, that of most walls", usual), fix)
 	default:
 		l.clear = defaultClear
-		r.tell(finding.Assumed, "clear-height", l.mark,
-			fmt.Sprintf("nothing on the level shows its clear height: %d mm is taken", defaultClear), "correct clear_height of the level")
+		r.tell(finding.Assumed, "clear-height", l.mark, fmt.Sprintf("nothing on the level shows its clear height: %d mm is taken", defaultClear), fix)
 	}
+	if usual > 0 && math.Abs(l.clear-usual) < sameSoffit {
+		l.clear = usual
+	}
+}
+
+// usualHeight returns the height of most partitions on a level, or of most
+// walls where it has none that reach a soffit; 0 where it has no walls.
+func (l *level) usualHeight() float64 {
+	usual, _ := commonest(l.walls, true, (*wall).height)
+	if usual < lowRoom {
+		usual, _ = commonest(l.walls, false, (*wall).height)
+	}
+	return usual
+}
+
+// storeyHeight returns the height from a level to the next, infinite for the
+// topmost.
+func (r *reader) storeyHeight(i int) float64 {
+	for _, l := range r.levels[i+1:] {
+		if h := l.elevation - r.levels[i].elevation; h > sameFloor {
+			return h
+		}
+	}
+	return math.Inf(1)
 }
 
 // sameSoffit is how near the height of most walls must come to the clear
@@ -272,17 +293,12 @@ const sameSoffit = 50
 // the slab count as part of it.
 func (r *reader) soffit(i int, slabs []slab) (float64, bool) {
 	floor := r.levels[i].elevation
-	for _, l := range r.levels[i+1:] {
-		if l.elevation < floor+sameFloor {
-			continue
+	next := floor + r.storeyHeight(i)
+	soffit := next
+	for _, s := range slabs {
+		if s.top < next+sameSoffit && s.top > soffit-2*sameSoffit && s.bottom < soffit && s.bottom > floor+sameFloor {
+			soffit = s.bottom
 		}
-		soffit, found := l.elevation, false
-		for _, s := range slabs {
-			if s.top < l.elevation+sameSoffit && s.top > soffit-2*sameSoffit && s.bottom < soffit && s.bottom > floor+sameFloor {
-				soffit, found = s.bottom, true
-			}
-		}
-		return soffit - floor, found
 	}
-	return 0, false
+	return soffit - floor, soffit < next
 }

@@ -92,20 +92,27 @@ func TestClearHeight(t *testing.T) {
 	}
 	tests := []struct {
 		name             string
+		slab             bool
 		wall, room, want float64
 	}{
-		{"wall up to the slab", 2735, 2500, 2735},
-		{"wall somewhat short of the slab", 2730, 2500, 2730},
-		{"wall up to the ceiling", 2500, 2500, 2500},
-		{"wall through the slab", 3000, 2500, 2735},
-		{"no room", 3000, 0, 2735},
+		{"wall up to the slab", true, 2735, 2500, 2735},
+		{"wall somewhat short of the slab", true, 2730, 2500, 2730},
+		{"wall up to the ceiling", true, 2500, 2500, 2500},
+		{"wall through the slab", true, 3000, 2500, 2735},
+		{"no room", true, 3000, 0, 2735},
+		{"no slab, wall through the ceiling", false, 2700, 2500, 2700},
+		{"no slab, wall lower than the room", false, 2000, 2500, 2500},
+		{"no slab, wall through the next floor", false, 3200, 2500, 2500},
+		{"no slab and no room", false, 2700, 0, 2700},
 	}
 	for _, test := range tests {
 		m := newModel("mm")
 		m.floorAt("Upper", 3000)
-		slab(m, 2750, 2935) // the slab
-		slab(m, 2935, 3000) // the finish on it
-		slab(m, 2735, 2750) // what is fixed under it
+		if test.slab {
+			slab(m, 2750, 2935) // the slab
+			slab(m, 2935, 3000) // the finish on it
+			slab(m, 2735, 2750) // what is fixed under it
+		}
 		m.floorAt("Ground", 0)
 		m.plain(m.place(), 3000, test.wall)
 		if test.room > 0 {

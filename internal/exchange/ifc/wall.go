@@ -325,7 +325,7 @@ func (r *reader) along(w *wall, body []*shape.Solid, assembled bool) error {
 		w.depth = max(w.depth, s.Rise)
 	}
 	box := shape.Extent(body, w.frame)
-	w.elevation = w.section(body, box, assembled)
+	w.elevation = r.section(w, body, box, assembled)
 	e := w.elevation
 	if !(e.to-e.from >= minLength && e.highest() >= minLength) {
 		return errTiny
@@ -351,13 +351,13 @@ func leaves(body []*shape.Solid) func(yield func(*shape.Solid) bool) {
 // section cuts the body in the middle of the wall; where it is hollow there,
 // at a quarter and three quarters. Of bodies that cannot be cut, or that are
 // assembled from parts with gaps between them, it takes the extent.
-func (w *wall) section(body []*shape.Solid, box shape.Box, assembled bool) *elevation {
+func (r *reader) section(w *wall, body []*shape.Solid, box shape.Box, assembled bool) *elevation {
 	whole := &elevation{
 		from: box.Min.X, to: box.Max.X, foot: box.Min.Z,
 		top: []at{{box.Min.X, box.Max.Z}, {box.Max.X, box.Max.Z}},
 	}
 	for _, v := range []float64{0, w.thickness / 4, -w.thickness / 4} {
-		section, err := shape.Cut(body, w.frame, v)
+		section, err := r.shape.Cut(body, w.frame, v)
 		if err != nil {
 			w.doubt(finding.Warning, "wall-body", "its body is too intricate: the box around it is taken", "check its length and height")
 			return whole

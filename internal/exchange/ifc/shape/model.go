@@ -47,7 +47,7 @@ func New(f *step.File, bytes int) *Model {
 		placements: map[step.ID]Transform{},
 		// A point takes 30 bytes or more in the file, but mapped shapes are
 		// used again and again.
-		budget: 200_000 + 2*bytes,
+		budget: 200_000 + bytes/2,
 	}
 }
 

@@ -46,17 +46,24 @@ const minStrip = 0.01
 // maxSection bounds the number of edges in a section; no wall comes near.
 const maxSection = 4000
 
+// perPoint is how many comparisons of edges cost as much as a point.
+const perPoint = 64
+
 // Cut returns the section of the union of solids along a frame, at v to the
 // left of its line.
-func Cut(solids []*Solid, f Frame, v float64) (Section, error) {
+func (m *Model) Cut(solids []*Solid, f Frame, v float64) (Section, error) {
 	c := cutter{frame: f, v: v}
 	var roots []*node
 	for _, s := range solids {
 		roots = append(roots, c.node(s))
 	}
-	c.crossings()
-	if c.edges > maxSection {
+	size := c.edges + len(c.halves)
+	if err := m.spend(size * min(size, len(c.leaves)+len(c.halves)) / perPoint); err != nil || size > maxSection {
 		return nil, ErrTooMuch
+	}
+	c.crossings()
+	if err := m.spend(size * len(c.breaks) / perPoint); err != nil {
+		return nil, err
 	}
 	slices.Sort(c.breaks)
 	var section Section
@@ -108,8 +115,10 @@ func (c *cutter) node(s *Solid) *node {
 		for _, f := range s.Faces {
 			n.edges = c.face(f, n.edges)
 		}
-		c.edges += len(n.edges)
-		c.leaves = append(c.leaves, n)
+		if len(n.edges) > 0 {
+			c.edges += len(n.edges)
+			c.leaves = append(c.leaves, n)
+		}
 	case halfSpace:
 		at, normal := c.frame.Local(s.point), c.frame.Local(s.normal.Add(c.frame.Origin))
 		n.a, n.b = normal.X, s.normal.Z

@@ -174,7 +174,7 @@ func (s Section) area() float64 {
 var along = Frame{Dir: Vec{X: 1}}
 
 func cut(t interface{ Fatal(...any) }, solids ...*Solid) Section {
-	s, err := Cut(solids, along, 0)
+	s, err := modelOf("").Cut(solids, along, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
