@@ -18,7 +18,6 @@ type assembler struct {
 	plan    *plan.Plan
 	chooser *chooser
 	origin  shape.Vec // of the plan, in the project's axes
-	drawn   map[*chosen]float64
 }
 
 // assemble writes the plan.
@@ -27,7 +26,7 @@ func (r *reader) assemble(p *plan.Plan) {
 	if r.shape.Units().Imperial() {
 		p.Practice = "us"
 	}
-	a := &assembler{reader: r, plan: p, chooser: newChooser(p.Practice), drawn: map[*chosen]float64{}}
+	a := &assembler{reader: r, plan: p, chooser: newChooser(p.Practice)}
 	a.head()
 	bodies := slices.Concat(r.readColumns(), r.readFacades(), r.readObstacles())
 	for _, l := range r.levels {
@@ -41,7 +40,7 @@ func (r *reader) assemble(p *plan.Plan) {
 			p.BuildUps = append(p.BuildUps, k.BuildUp)
 		}
 	}
-	r.showBuildUps(a.chooser, a.drawn)
+	r.showBuildUps(a.chooser)
 	r.stats.Levels = len(p.Levels)
 	r.countTypes()
 }
@@ -71,7 +70,7 @@ func (a *assembler) settleOrigin() {
 	for _, w := range a.reader.walls {
 		box = box.Add(w.frame.Origin)
 	}
-	if box.IsEmpty() || max(math.Abs(box.Min.X), math.Abs(box.Min.Y), math.Abs(box.Max.X), math.Abs(box.Max.Y)) < farAway {
+	if box.IsEmpty() || max(box.Min.X, -box.Max.X, box.Min.Y, -box.Max.Y) < farAway {
 		return
 	}
 	a.origin = shape.Vec{X: math.Floor(box.Min.X/1000) * 1000, Y: math.Floor(box.Min.Y/1000) * 1000}
@@ -144,7 +143,6 @@ func (a *assembler) partition(w *wall) {
 		k = nil
 	}
 	if k != nil {
-		a.drawn[k] = w.thickness
 		a.turn(w, k)
 	}
 	p := plan.Wall{

@@ -71,8 +71,9 @@ func partOf(l layer) part {
 type chooser struct {
 	cat      *catalogue.Catalogue
 	practice *catalogue.Practice
-	made     map[string]*chosen
+	made     map[string]*chosen // by layers
 	order    []*chosen
+	named    int
 }
 
 // chosen is the build-up that stands for a set of layers.
@@ -81,8 +82,9 @@ type chosen struct {
 	firstOnA bool // whether face A is where the first layer lies
 	onesided bool // whether it matters which face is A
 	walls    int
-	text     string
-	err      string // why there is no build-up
+	layers   string
+	drawn    float64 // thickness of the layers together in mm
+	err      string  // why there is no build-up
 }
 
 func newChooser(practice string) *chooser {
@@ -103,12 +105,12 @@ func (c *chooser) of(w *wall) *chosen {
 	k, ok := c.made[key.String()]
 	if !ok {
 		k = c.choose(w.makeup)
-		k.text = strings.TrimSuffix(key.String(), " | ")
+		k.layers, k.drawn = strings.TrimSuffix(key.String(), " | "), w.makeup.total
 		c.made[key.String()] = k
 		c.order = append(c.order, k)
 		if k.err == "" {
-			k.ID = fmt.Sprintf("P%d", len(c.made))
-			k.Name = w.typeName
+			c.named++
+			k.ID, k.Name = fmt.Sprintf("P%d", c.named), w.typeName
 		}
 	}
 	k.walls++
@@ -326,15 +328,15 @@ func (c *chooser) thickness(b *plan.BuildUp) float64 {
 }
 
 // showBuildUps tells which products stand for which layers.
-func (r *reader) showBuildUps(c *chooser, drawn map[*chosen]float64) {
+func (r *reader) showBuildUps(c *chooser) {
 	for _, k := range c.order {
 		if k.err != "" {
-			r.tell(finding.Warning, "layers-unread", "", fmt.Sprintf("the layers %s of %s give no build-up: %s", k.text, plural(k.walls, "wall"), k.err), "name a build-up for these walls")
+			r.tell(finding.Warning, "layers-unread", "", fmt.Sprintf("the layers %s of %s give no build-up: %s", k.layers, plural(k.walls, "wall"), k.err), "name a build-up for these walls")
 			continue
 		}
 		built := c.thickness(&k.BuildUp)
 		r.tell(finding.Assumed, "buildup-chosen", k.ID,
-			fmt.Sprintf("the layers %s of %s are read as %s: %.1f mm thick, drawn %.1f mm, which is %+.1f mm", k.text, plural(k.walls, "wall"), products(&k.BuildUp), built, drawn[k], built-drawn[k]),
+			fmt.Sprintf("the layers %s of %s are read as %s: %.1f mm thick, drawn %.1f mm, which is %+.1f mm", k.layers, plural(k.walls, "wall"), products(&k.BuildUp), built, k.drawn, built-k.drawn),
 			"change the build-up if other products are meant")
 	}
 }

@@ -19,7 +19,6 @@ type opening struct {
 	id      step.ID // 0 where it is a hole that the file does not name
 	wall    *wall
 	rect    rect // in the wall's plane; z from the foot
-	round   bool // whether it is no rectangle
 	further bool // whether it is a further hole of an opening that has several
 	filling step.ID
 	kind    plan.OpeningKind
@@ -115,30 +114,41 @@ func (r *reader) readOpening(id step.ID, w *wall) {
 	through := slices.DeleteFunc(slices.Clone(voids), func(v void) bool { return r.recess(id, filling, w, v) })
 	if len(through) == 0 {
 		v := voids[0]
-		r.leaveOut(id, finding.Warning, "opening-recess",
+		r.leaveOut(id, w.asks(finding.Warning), "opening-recess",
 			fmt.Sprintf("it is a recess of %.0f mm in %s, %.0f mm wide and %.0f mm high: the plan has no recesses", w.cuts(v.box), r.entity(w.id), v.rect.width(), v.rect.height()),
 			"frame the recess by hand, or make the wall thicker there")
 		return
 	}
 	read := 0
 	for _, v := range through {
-		o := &opening{id: id, wall: w, rect: v.rect, round: v.round, further: read > 0}
+		o := &opening{id: id, wall: w, rect: v.rect, further: read > 0}
 		if read == 0 {
 			o.filling = filling
 		}
 		if !o.clip() {
 			continue
 		}
-		o.kind = r.kindOf(o)
+		if o.kind = r.kindOf(o); v.round && o.kind != plan.Penetration {
+			o.doubt(finding.Assumed, "opening-shape", "it is no rectangle: the rectangle around it is taken", "frame it by hand")
+		}
 		r.compareFilling(o)
 		w.openings = append(w.openings, o)
 		read++
 	}
 	if read == 0 {
-		r.leaveOut(id, finding.Error, "opening-outside", fmt.Sprintf("the opening lies outside its wall %s", r.entity(w.id)), "mend it in the model, or draw it by hand in the plan")
+		r.leaveOut(id, w.asks(finding.Error), "opening-outside", fmt.Sprintf("the opening lies outside its wall %s", r.entity(w.id)), "mend it in the model, or draw it by hand in the plan")
 	} else if n := len(voids) - read; n > 0 {
 		w.openings[len(w.openings)-1].doubt(finding.Warning, "opening-parts", fmt.Sprintf("%s of it are recesses or lie outside the wall, and are left out", plural(n, "part")), "check the opening in the model")
 	}
+}
+
+// asks returns how grave something about an opening of the wall is: nobody has
+// to act where the wall is existing structure.
+func (w *wall) asks(s finding.Severity) finding.Severity {
+	if w.partition {
+		return s
+	}
+	return finding.Note
 }
 
 var errNoBody = errors.New("it has no body")
@@ -289,9 +299,6 @@ func (r *reader) kindOf(o *opening) plan.OpeningKind {
 // compareFilling tells where a door or window says another size than its
 // opening has.
 func (r *reader) compareFilling(o *opening) {
-	if o.round && o.kind != plan.Penetration {
-		o.doubt(finding.Assumed, "opening-shape", "it is no rectangle: the rectangle around it is taken", "frame it by hand")
-	}
 	if !r.is(o.filling, doorTypes) && !r.is(o.filling, windowTypes) {
 		return
 	}

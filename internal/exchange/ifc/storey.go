@@ -22,7 +22,7 @@ type level struct {
 	rooms     []*room
 }
 
-// levelTolerances, in mm.
+// Tolerances of levels, in mm.
 const (
 	sameFloor  = 1200 // feet of walls nearer than this stand on one floor
 	wrongFloor = 1000 // a storey farther than this from its walls has a wrong elevation
@@ -172,34 +172,52 @@ func commonest(walls []*wall, partitions bool, value func(*wall) float64) (most 
 }
 
 // nameLevels gives levels their marks: the ground floor and those above are
-// L1, L2 …, those below B1, B2 … downwards. The ground floor is the level
-// nearest to zero, or the lowest where none is near.
+// L1, L2 …, those below B1, B2 … downwards. Floors at one height, as of two
+// buildings, are L1 and L1.2.
 func (r *reader) nameLevels() {
-	ground := 0
-	for i, l := range r.levels {
-		if math.Abs(l.elevation) < sameFloor && math.Abs(l.elevation) < math.Abs(r.levels[ground].elevation) {
-			ground = i
+	var floors [][]*level
+	for _, l := range r.levels {
+		if n := len(floors); n > 0 && l.elevation-floors[n-1][0].elevation < 1 {
+			floors[n-1] = append(floors[n-1], l)
+		} else {
+			floors = append(floors, []*level{l})
 		}
 	}
-	if len(r.levels) > 0 && math.Abs(r.levels[ground].elevation) >= sameFloor {
-		ground = 0
-	}
-	for ground > 0 && r.levels[ground].elevation-r.levels[ground-1].elevation < 1 {
-		ground-- // the first of those at the same height
-	}
-	number, twins := 0, 0
-	for i, l := range r.levels[min(ground, len(r.levels)):] {
-		if i > 0 && l.elevation-r.levels[ground+i-1].elevation < 1 {
-			twins++
-			l.mark = fmt.Sprintf("L%d.%d", number, twins+1)
-			continue
+	ground := r.groundFloor(floors)
+	for i, floor := range floors {
+		mark := fmt.Sprintf("L%d", i-ground+1)
+		if i < ground {
+			mark = fmt.Sprintf("B%d", ground-i)
 		}
-		number, twins = number+1, 0
-		l.mark = fmt.Sprintf("L%d", number)
+		floor[0].mark = mark
+		for j, twin := range floor[1:] {
+			twin.mark = fmt.Sprintf("%s.%d", mark, j+2)
+		}
 	}
-	for i := ground - 1; i >= 0; i-- {
-		r.levels[i].mark = fmt.Sprintf("B%d", ground-i)
+}
+
+// groundFloor finds the floor that is nearest to the zero of the building, or
+// of the project; the lowest where none is near either.
+func (r *reader) groundFloor(floors [][]*level) int {
+	zeros := []float64{0}
+	for _, id := range r.file.OfType("IFCBUILDING") {
+		if at, err := r.shape.Placement(id); err == nil {
+			zeros = []float64{at.O.Z, 0}
+			break
+		}
 	}
+	for _, zero := range zeros {
+		ground, least := -1, float64(sameFloor)
+		for i, f := range floors {
+			if off := math.Abs(f[0].elevation - zero); off < least {
+				ground, least = i, off
+			}
+		}
+		if ground >= 0 {
+			return ground
+		}
+	}
+	return 0
 }
 
 // slab is the extent of a slab in height.

@@ -30,9 +30,8 @@ type wall struct {
 	elevation *elevation
 	axis      float64 // length of its axis, 0 where it has none
 	depth     float64 // height of its body before anything is cut away
-	outline   []shape.Vec
-	firstLeft bool // whether the first layer lies on the left of the line
-	sided     bool // whether the file says on which side it lies
+	firstLeft bool    // whether the first layer lies on the left of the line
+	sided     bool    // whether the file says on which side it lies
 
 	partition bool
 	why       string // it is a partition or not
