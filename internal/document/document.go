@@ -43,11 +43,11 @@ type Row struct {
 func Pack(w io.Writer, in Input, report func(done, total int)) error {
 	p := newPack(in)
 	p.gather()
+	p.doc = pdf.New(w, pdf.Info{Title: p.title(), Subject: "Set-out plans, wall sheets and take-off of partitions"})
 	p.writeFront()
 	p.writeDrafts(report)
 	p.writeBack()
-	_, err := p.doc.WriteTo(w)
-	return err
+	return p.doc.Close()
 }
 
 // pack is a pack being put together.
@@ -58,46 +58,72 @@ type pack struct {
 	sections []section
 	back     []*drawing.Scene // take-off and findings
 	front    []*drawing.Scene // cover, list of sheets, practice
+	open     string           // section in the outline that is being filled
 }
 
 // section is the drawings of one kind on one level.
 type section struct {
-	title  string
-	level  string
-	drafts []sheets.Draft
-	first  []int // page on which each draft begins
+	title   string
+	entries []entry
 }
 
-func newPack(in Input) *pack {
-	title := in.Plan.Project.Name
-	if title == "" {
-		title = "Partitions"
+// entry is one drawing in the list of sheets. The drawing itself is arranged
+// anew when its turn comes, so that a large pack does not hold all at once.
+type entry struct {
+	number, title, scale string
+	sheets               int
+	page                 int // on which it begins
+	draft                func() sheets.Draft
+}
+
+func newEntry(draft func() sheets.Draft) entry {
+	d := draft()
+	return entry{number: d.Number, title: d.Title, scale: d.Scale, sheets: d.Sheets, draft: draft}
+}
+
+func newPack(in Input) *pack { return &pack{in: in, set: sheets.New(in.Input)} }
+
+// title names the pack.
+func (p *pack) title() string {
+	if name := p.in.Plan.Project.Name; name != "" {
+		return name
 	}
-	return &pack{in: in, set: sheets.New(in.Input),
-		doc: pdf.New(pdf.Info{Title: title, Subject: "Set-out plans, wall sheets and take-off of partitions"})}
+	return "Partitions"
 }
 
 // gather arranges all drawings and counts their pages.
 func (p *pack) gather() {
 	plans := section{title: "Set-out plans"}
 	for i := range p.in.Plan.Levels {
-		if d := p.set.DraftLevel(p.in.Plan.Levels[i].ID); d.Sheets > 0 {
-			plans.drafts = append(plans.drafts, d)
+		id := p.in.Plan.Levels[i].ID
+		e := newEntry(func() sheets.Draft { return p.set.DraftLevel(id) })
+		if e.sheets > 0 {
+			plans.entries = append(plans.entries, e)
 		}
 	}
 	p.sections = append(p.sections, plans)
 	for i := range p.in.Plan.Levels {
 		level := &p.in.Plan.Levels[i]
-		var walls []*layout.Wall
-		for _, w := range p.in.Layout.Walls {
-			if w.Level == level.ID {
-				walls = append(walls, w)
-			}
-		}
-		p.sections = append(p.sections, section{title: "Walls, " + levelName(level), level: level.ID, drafts: p.draftAll(walls)})
+		p.sections = append(p.sections, section{title: "Walls, " + levelName(level), entries: p.wallEntries(level.ID)})
 	}
 	p.back = append(p.takeOffSheets(), p.findingSheets()...)
 	p.number()
+}
+
+// wallEntries arranges the walls of a level on all processors.
+func (p *pack) wallEntries(level string) []entry {
+	var walls []*layout.Wall
+	for _, w := range p.in.Layout.Walls {
+		if w.Level == level {
+			walls = append(walls, w)
+		}
+	}
+	list := make([]entry, len(walls))
+	parallel(len(walls), func(i int) {
+		w := walls[i]
+		list[i] = newEntry(func() sheets.Draft { return p.set.DraftWall(w) })
+	})
+	return list
 }
 
 func levelName(l *plan.Level) string {
@@ -105,13 +131,6 @@ func levelName(l *plan.Level) string {
 		return l.Name
 	}
 	return "level " + l.ID
-}
-
-// draftAll arranges the sheets of many walls on all processors.
-func (p *pack) draftAll(walls []*layout.Wall) []sheets.Draft {
-	drafts := make([]sheets.Draft, len(walls))
-	parallel(len(walls), func(i int) { drafts[i] = p.set.DraftWall(walls[i]) })
-	return drafts
 }
 
 // parallel calls f for 0 to n-1 on all processors.
@@ -144,11 +163,10 @@ func (p *pack) number() {
 func (p *pack) count(front int) {
 	page := front + 1
 	for i := range p.sections {
-		s := &p.sections[i]
-		s.first = s.first[:0]
-		for _, d := range s.drafts {
-			s.first = append(s.first, page)
-			page += d.Sheets
+		for j := range p.sections[i].entries {
+			e := &p.sections[i].entries[j]
+			e.page = page
+			page += e.sheets
 		}
 	}
 }
@@ -157,8 +175,8 @@ func (p *pack) count(front int) {
 func (p *pack) pages() int {
 	n := 0
 	for _, s := range p.sections {
-		for _, d := range s.drafts {
-			n += d.Sheets
+		for _, e := range s.entries {
+			n += e.sheets
 		}
 	}
 	return n
@@ -176,51 +194,45 @@ func (p *pack) writeFront() {
 	}
 }
 
-// sheetRef is one sheet to be drawn.
-type sheetRef struct {
-	draft   *sheets.Draft
-	index   int
-	section *section
-}
-
-// batch is how many sheets are drawn before they are written, so that few are
-// held at a time.
-const batch = 64
+// batch is how many drawings are made before they are written.
+const batch = 32
 
 // writeDrafts draws and writes all drawings, batch by batch.
 func (p *pack) writeDrafts(report func(done, total int)) {
-	var refs []sheetRef
-	for i := range p.sections {
-		s := &p.sections[i]
-		for j := range s.drafts {
-			for n := range s.drafts[j].Sheets {
-				refs = append(refs, sheetRef{&s.drafts[j], n, s})
+	done, total := 0, p.pages()
+	for _, s := range p.sections {
+		for from := 0; from < len(s.entries); from += batch {
+			part := s.entries[from:min(from+batch, len(s.entries))]
+			pages := make([][]*pdf.Page, len(part))
+			parallel(len(part), func(i int) {
+				draft := part[i].draft()
+				for n := range draft.Sheets {
+					pages[i] = append(pages[i], pdf.Render(draft.Sheet(n)))
+				}
+			})
+			for i, list := range pages {
+				p.writeEntry(s, from+i, list)
+				done += len(list)
 			}
-		}
-	}
-	var last *section
-	for from := 0; from < len(refs); from += batch {
-		part := refs[from:min(from+batch, len(refs))]
-		done := make([]*pdf.Page, len(part))
-		parallel(len(part), func(i int) { done[i] = pdf.Render(part[i].draft.Sheet(part[i].index)) })
-		for i, page := range done {
-			p.doc.Add(page)
-			p.bookmark(part[i], last)
-			last = part[i].section
-		}
-		if report != nil {
-			report(from+len(part), len(refs))
+			if report != nil {
+				report(done, total)
+			}
 		}
 	}
 }
 
-// bookmark enters a sheet in the outline if a section or drawing begins on it.
-func (p *pack) bookmark(r sheetRef, last *section) {
-	if r.section != last {
-		p.doc.Bookmark(r.section.title, 0)
-	}
-	if r.index == 0 {
-		p.doc.Bookmark(r.draft.Title, 1)
+// writeEntry writes the sheets of one drawing and enters it in the outline.
+func (p *pack) writeEntry(s section, n int, pages []*pdf.Page) {
+	for i, page := range pages {
+		p.doc.Add(page)
+		if i > 0 {
+			continue
+		}
+		if s.title != p.open {
+			p.doc.Bookmark(s.title, 0)
+			p.open = s.title
+		}
+		p.doc.Bookmark(s.entries[n].title, 1)
 	}
 }
 

@@ -41,13 +41,9 @@ func (p *pack) cover() *flow {
 
 func (p *pack) coverProject(f *flow) {
 	pr := p.in.Plan.Project
-	name := pr.Name
-	if name == "" {
-		name = "Partitions"
-	}
 	f.scene()
 	f.y += 6
-	f.heading(name, drawing.Huge, 40)
+	f.heading(p.title(), drawing.Huge, 40)
 	f.y += 2
 	f.heading("Partitions: set-out, framing, boarding and take-off", drawing.Head, 40)
 	f.y += 4
@@ -151,13 +147,13 @@ func (p *pack) contents(width float64) *drawing.Table {
 		{Head: "Scale", Width: 28}, {Head: "Sheets", Width: 18, Align: drawing.Right}, {Head: "Page", Width: 16, Align: drawing.Right},
 	}}
 	for _, s := range p.sections {
-		if len(s.drafts) == 0 {
+		if len(s.entries) == 0 {
 			continue
 		}
 		t.Heading(s.title)
-		for i, d := range s.drafts {
-			if d.Sheets > 0 {
-				t.Add(d.Number, d.Title, d.Scale, strconv.Itoa(d.Sheets), strconv.Itoa(s.first[i]))
+		for _, e := range s.entries {
+			if e.sheets > 0 {
+				t.Add(e.number, e.title, e.scale, strconv.Itoa(e.sheets), strconv.Itoa(e.page))
 			}
 		}
 	}

@@ -1,46 +1,55 @@
 package pdf
 
 import (
+	"bytes"
+	"compress/zlib"
 	"math"
+	"slices"
 	"strconv"
+	"sync"
 
 	"nogging/internal/drawing"
 )
 
 // Page is a scene made ready for a Document.
 type Page struct {
-	size  drawing.Size
-	parts []part
-}
-
-// part is what one layer adds to a page: lines in PDF operators, then text.
-type part struct {
-	layer drawing.LayerName
-	raw   []byte
-	texts []drawing.Text
+	size    drawing.Size
+	content []byte // compressed
+	used    [2]glyphSet
 }
 
 // Render turns a scene into a page.
 func Render(s *drawing.Scene) *Page {
-	p := &Page{size: s.Size}
-	for _, l := range s.Layers() {
-		e := &encoder{height: s.Size.Height, pen: drawing.Pen{Weight: -1}, fill: -1}
-		e.op("q")
-		e.items(l.Items)
-		e.op("Q")
-		p.parts = append(p.parts, part{l.Name, e.buf, e.texts})
+	e := &encoder{height: s.Size.Height}
+	for i := range e.used {
+		e.used[i] = glyphSet{}
 	}
-	return p
+	names := drawing.LayerNames()
+	for _, l := range s.Layers() {
+		e.layer(slices.Index(names, l.Name), l)
+	}
+	return &Page{size: s.Size, content: compress(e.buf), used: e.used}
 }
 
-// encoder writes PDF operators. Text is collected and set on top of the lines
-// of its layer; it is never clipped.
+// encoder writes PDF operators.
 type encoder struct {
 	height float64
 	buf    []byte
-	texts  []drawing.Text
+	texts  []drawing.Text // of the layer, still to be written
 	pen    drawing.Pen
 	fill   drawing.Grey
+	used   [2]glyphSet
+}
+
+// layer writes one layer: its lines, then its texts on top of them; texts are
+// never clipped.
+func (e *encoder) layer(n int, l drawing.Layer) {
+	e.pen, e.fill, e.texts = drawing.Pen{Weight: -1}, -1, e.texts[:0]
+	e.op("/OC/L" + strconv.Itoa(n) + " BDC q")
+	e.items(l.Items)
+	e.op("Q")
+	e.writeTexts()
+	e.op("EMC")
 }
 
 func (e *encoder) items(items []drawing.Item) {
@@ -177,6 +186,67 @@ func (e *encoder) text(t drawing.Text) {
 	e.texts = append(e.texts, t)
 }
 
+// writeTexts writes the layer's texts in one text object (9.4), setting only
+// what differs from one to the next.
+func (e *encoder) writeTexts() {
+	if len(e.texts) == 0 {
+		return
+	}
+	e.op("BT")
+	grey, narrow := drawing.Grey(-1), 1.0
+	var last drawing.Text
+	for _, t := range e.texts {
+		if t.Height != last.Height || t.Bold != last.Bold {
+			e.buf = append(e.buf, "/F0 "...)
+			if t.Bold {
+				e.buf[len(e.buf)-2] = '1'
+			}
+			e.num(drawing.EmSize(t.Height, t.Bold) * perMM)
+			e.op("Tf")
+		}
+		if t.Grey != grey {
+			grey = t.Grey
+			e.num(float64(grey))
+			e.op("g")
+		}
+		if n := t.Condensed(); n != narrow {
+			narrow = n
+			e.num(100 * n)
+			e.op("Tz")
+		}
+		e.show(t)
+		last = t
+	}
+	if narrow != 1 {
+		e.op("100 Tz")
+	}
+	e.op("ET")
+}
+
+// show writes one text at its place.
+func (e *encoder) show(t drawing.Text) {
+	sin, cos := math.Sincos(t.Turn * math.Pi / 180)
+	for _, v := range []float64{cos, sin, -sin, cos} {
+		e.buf = strconv.AppendFloat(e.buf, math.Round(v*1e5)/1e5+0, 'f', -1, 64)
+		e.buf = append(e.buf, ' ')
+	}
+	e.point(t.Start())
+	e.op("Tm")
+	n := 0
+	if t.Bold {
+		n = 1
+	}
+	face := faces[n]()
+	e.buf = append(e.buf, '<')
+	for _, r := range t.Text {
+		g := face.of(r)
+		e.used[n][g] = r
+		const digits = "0123456789ABCDEF"
+		e.buf = append(e.buf, digits[g>>12&15], digits[g>>8&15], digits[g>>4&15], digits[g&15])
+	}
+	e.op("> Tj")
+}
+
 func (e *encoder) setPen(p drawing.Pen) {
 	if p == e.pen || p.Weight == 0 {
 		return
@@ -217,19 +287,39 @@ func (e *encoder) op(s string) {
 	e.buf = append(e.buf, '\n')
 }
 
-// num writes a number to two decimals and a space.
-func (e *encoder) num(v float64) {
+func (e *encoder) num(v float64) { e.buf = appendNum(e.buf, v) }
+
+// appendNum writes a number to two decimals and a space.
+func appendNum(buf []byte, v float64) []byte {
 	hundredths := int64(math.Round(v * 100))
 	if hundredths < 0 {
-		e.buf = append(e.buf, '-')
+		buf = append(buf, '-')
 		hundredths = -hundredths
 	}
-	e.buf = strconv.AppendInt(e.buf, hundredths/100, 10)
+	buf = strconv.AppendInt(buf, hundredths/100, 10)
 	if rest := hundredths % 100; rest != 0 {
-		e.buf = append(e.buf, '.', byte('0'+rest/10))
+		buf = append(buf, '.', byte('0'+rest/10))
 		if rest%10 != 0 {
-			e.buf = append(e.buf, byte('0'+rest%10))
+			buf = append(buf, byte('0'+rest%10))
 		}
 	}
-	e.buf = append(e.buf, ' ')
+	return append(buf, ' ')
+}
+
+// deflaters are kept for the next page: making one costs more than its work.
+var deflaters = sync.Pool{New: func() any {
+	z, _ := zlib.NewWriterLevel(nil, zlib.BestSpeed) // only an unknown level gives an error
+	return z
+}}
+
+// compress deflates data.
+func compress(data []byte) []byte {
+	var b bytes.Buffer
+	b.Grow(len(data)/3 + 64)
+	z := deflaters.Get().(*zlib.Writer)
+	z.Reset(&b)
+	z.Write(data) // a bytes.Buffer takes everything
+	z.Close()
+	deflaters.Put(z)
+	return b.Bytes()
 }

@@ -1,27 +1,25 @@
-// Package pdf writes drawing.Scenes as the pages of one PDF: text in an
-// embedded subset of the face in which drawings are measured, one optional
-// layer a drawing layer, an outline of bookmarks. It takes no clock: the same
-// scenes give the same bytes.
+// Package pdf writes drawing.Scenes as the pages of one PDF (ISO 32000-1,
+// version 1.7): text in embedded subsets of the faces in which drawings are
+// measured, one optional layer a drawing layer, an outline of bookmarks. It
+// takes no clock: the same scenes give the same bytes.
 //
-// Render turns a scene into a page's content and may run in several goroutines
-// at once; a Document then puts pages together in order.
+// Render turns a scene into a page and may run in several goroutines at once; a
+// Document then writes pages in order, each as soon as it is added, so that a
+// pack of thousands of sheets needs little memory.
 package pdf
 
 import (
-	"bytes"
+	"fmt"
 	"io"
-	"strconv"
+	"strings"
 	"time"
-
-	"codeberg.org/go-pdf/fpdf"
+	"unicode/utf16"
 
 	"nogging/internal/drawing"
 )
 
 // perMM is the number of points, the unit of PDF, in a millimetre.
 const perMM = 72 / 25.4
-
-const family = "drawing"
 
 // Info is what the document says of itself. Created stamps it; zero stands for
 // the first day of 2000, so that output does not depend on when it was made.
@@ -31,107 +29,169 @@ type Info struct {
 	Created time.Time
 }
 
-// Document is a PDF that is being put together.
+// Numbers of the objects that are known before the first page.
+const (
+	catalogObject = iota + 1
+	pagesObject
+	resourcesObject
+	infoObject
+	outlineObject
+	fixedObjects = outlineObject
+)
+
+// Document is a PDF that is being written.
 type Document struct {
-	f      *fpdf.Fpdf
-	layers map[drawing.LayerName]int
+	out       *file
+	info      Info
+	layers    []int // object of each layer
+	pages     []int // object of each page
+	bookmarks []bookmark
+	used      [2]glyphSet
 }
 
-// New returns an empty document.
-func New(info Info) *Document {
-	f := fpdf.New("P", "mm", "A4", "")
-	f.SetAutoPageBreak(false, 0)
-	f.SetMargins(0, 0, 0)
-	f.SetCatalogSort(true)
-	f.SetCompression(true)
+// New begins a document.
+func New(w io.Writer, info Info) *Document {
 	if info.Created.IsZero() {
 		info.Created = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
 	}
-	f.SetCreationDate(info.Created)
-	f.SetModificationDate(info.Created)
-	f.SetTitle(info.Title, true)
-	f.SetSubject(info.Subject, true)
-	f.SetLang("en")
-	f.AddUTF8FontFromBytes(family, "", drawing.FontData(false))
-	f.AddUTF8FontFromBytes(family, "B", drawing.FontData(true))
-	d := &Document{f: f, layers: map[drawing.LayerName]int{}}
+	d := &Document{out: newFile(w, fixedObjects), info: info}
+	for i := range d.used {
+		d.used[i] = glyphSet{}
+	}
 	for _, n := range drawing.LayerNames() {
-		d.layers[n] = f.AddLayer(string(n), true)
+		d.layers = append(d.layers, d.out.object("<</Type/OCG/Name %s>>", text(string(n))))
 	}
 	return d
 }
 
-// Add appends a page.
+// Add writes a page.
 func (d *Document) Add(p *Page) {
-	orientation, w, h := "P", p.size.Width, p.size.Height
-	if w > h { // the library takes sizes upright
-		orientation, w, h = "L", h, w
+	for i := range d.used {
+		d.used[i].join(p.used[i])
 	}
-	d.f.AddPageFormat(orientation, fpdf.SizeType{Wd: w, Ht: h})
-	d.f.SetTextColor(0, 0, 0)
-	var last drawing.Text
-	for _, part := range p.parts {
-		d.f.BeginLayer(d.layers[part.layer])
-		d.f.RawWriteBuf(bytes.NewReader(part.raw))
-		for _, t := range part.texts {
-			d.text(t, &last)
-		}
-		d.f.EndLayer()
-	}
+	content := d.out.stream("", p.content)
+	d.pages = append(d.pages, d.out.object("<</Type/Page/Parent %d 0 R/Resources %d 0 R/MediaBox[0 0 %s %s]/Contents %d 0 R>>",
+		pagesObject, resourcesObject, points(p.size.Width), points(p.size.Height), content))
 }
+
+// points writes a length on paper in points.
+func points(mm float64) string { return strings.TrimSpace(string(appendNum(nil, mm*perMM))) }
 
 // Pages returns the number of pages so far.
-func (d *Document) Pages() int { return d.f.PageCount() }
+func (d *Document) Pages() int { return len(d.pages) }
 
-// Bookmark enters the current page in the outline. Level 0 is outermost.
-func (d *Document) Bookmark(title string, level int) { d.f.Bookmark(title, level, 0) }
-
-// WriteTo finishes the document and writes it.
-func (d *Document) WriteTo(w io.Writer) (int64, error) {
-	counter := &counter{w: w}
-	err := d.f.Output(counter)
-	return counter.n, err
+// bookmark is an entry of the outline.
+type bookmark struct {
+	title string
+	level int
+	page  int // index
 }
 
-type counter struct {
-	w io.Writer
-	n int64
+// Bookmark enters the last page in the outline. Level 0 is outermost; a level
+// is at most one deeper than that of the entry before.
+func (d *Document) Bookmark(title string, level int) {
+	deepest := 0
+	if n := len(d.bookmarks); n > 0 {
+		deepest = d.bookmarks[n-1].level + 1
+	}
+	d.bookmarks = append(d.bookmarks, bookmark{title, max(0, min(level, deepest)), len(d.pages) - 1})
 }
 
-func (c *counter) Write(p []byte) (int, error) {
-	n, err := c.w.Write(p)
-	c.n += int64(n)
-	return n, err
+// Close writes what comes after the last page. It returns the first error met
+// in writing the document.
+func (d *Document) Close() error {
+	d.writeResources()
+	var kids strings.Builder
+	for _, p := range d.pages {
+		fmt.Fprintf(&kids, "%d 0 R ", p)
+	}
+	d.out.fixed(pagesObject, "<</Type/Pages/Count %d/Kids[%s]>>", len(d.pages), kids.String())
+	d.writeOutline()
+	var layers strings.Builder
+	for _, l := range d.layers {
+		fmt.Fprintf(&layers, "%d 0 R ", l)
+	}
+	d.out.fixed(catalogObject, "<</Type/Catalog/Pages %d 0 R/Outlines %d 0 R/PageMode/UseOutlines/Lang(en)/ViewerPreferences<</DisplayDocTitle true>>/OCProperties<</OCGs[%s]/D<</Order[%s]>>>>>>",
+		pagesObject, outlineObject, layers.String(), layers.String())
+	stamp := d.info.Created.UTC().Format("20060102150405Z")
+	d.out.fixed(infoObject, "<</Title %s/Subject %s/CreationDate(D:%s)/ModDate(D:%s)>>", text(d.info.Title), text(d.info.Subject), stamp, stamp)
+	return d.out.close(catalogObject, infoObject)
 }
 
-// text writes one text, setting only what differs from the last one.
-func (d *Document) text(t drawing.Text, last *drawing.Text) {
-	if t.Height != last.Height || t.Bold != last.Bold {
-		style := ""
-		if t.Bold {
-			style = "B"
+// writeResources writes what all pages share: fonts and layers.
+func (d *Document) writeResources() {
+	var s strings.Builder
+	s.WriteString("<</Font<<")
+	for i := range d.used {
+		fmt.Fprintf(&s, "/F%d %d 0 R", i, d.writeFont(faces[i](), d.used[i]))
+	}
+	s.WriteString(">>/Properties<<")
+	for i, l := range d.layers {
+		fmt.Fprintf(&s, "/L%d %d 0 R", i, l)
+	}
+	s.WriteString(">>>>")
+	d.out.fixed(resourcesObject, "%s", s.String())
+}
+
+// writeOutline writes the tree of bookmarks. Its inner levels are closed.
+func (d *Document) writeOutline() {
+	first := d.out.reserve(len(d.bookmarks))
+	ref := func(name string, i int) string {
+		if i < 0 {
+			return ""
 		}
-		d.f.SetFont(family, style, drawing.EmSize(t.Height, t.Bold)*perMM)
+		return fmt.Sprintf("/%s %d 0 R", name, first+i)
 	}
-	if t.Grey != last.Grey {
-		v := int(255*t.Grey + 0.5)
-		d.f.SetTextColor(v, v, v)
+	top := d.children(-1)
+	if len(top) > 0 {
+		d.out.fixed(outlineObject, "<</Type/Outlines/Count %d%s%s>>", len(top), ref("First", top[0]), ref("Last", top[len(top)-1]))
+	} else {
+		d.out.fixed(outlineObject, "<</Type/Outlines/Count 0>>")
 	}
-	*last = t
-	narrow := t.Condensed()
-	if narrow < 1 {
-		d.f.RawWriteStr(strconv.FormatFloat(100*narrow, 'f', 2, 64) + " Tz")
+	d.writeSiblings(top, fmt.Sprintf("/Parent %d 0 R", outlineObject), first, ref)
+}
+
+func (d *Document) writeSiblings(list []int, parent string, first int, ref func(string, int) string) {
+	for n, i := range list {
+		before, after := -1, -1
+		if n > 0 {
+			before = list[n-1]
+		}
+		if n+1 < len(list) {
+			after = list[n+1]
+		}
+		b, inner := d.bookmarks[i], d.children(i)
+		down := ""
+		if len(inner) > 0 {
+			down = ref("First", inner[0]) + ref("Last", inner[len(inner)-1]) + fmt.Sprintf("/Count %d", -len(inner))
+		}
+		d.out.fixed(first+i, "<</Title %s/Dest[%d 0 R/Fit]%s%s%s%s>>", text(b.title), d.pages[max(b.page, 0)], parent, ref("Prev", before), ref("Next", after), down)
+		d.writeSiblings(inner, ref("Parent", i), first, ref)
 	}
-	at := t.Start()
-	if t.Turn != 0 {
-		d.f.TransformBegin()
-		d.f.TransformRotate(t.Turn, at.X, at.Y)
+}
+
+// children lists the bookmarks right below one; below -1, the outermost.
+func (d *Document) children(of int) []int {
+	level := 0
+	if of >= 0 {
+		level = d.bookmarks[of].level + 1
 	}
-	d.f.Text(at.X, at.Y, t.Text)
-	if t.Turn != 0 {
-		d.f.TransformEnd()
+	var list []int
+	for i := of + 1; i < len(d.bookmarks) && d.bookmarks[i].level >= level; i++ {
+		if d.bookmarks[i].level == level {
+			list = append(list, i)
+		}
 	}
-	if narrow < 1 {
-		d.f.RawWriteStr("100 Tz")
+	return list
+}
+
+// text writes a text string in UTF-16 with a byte order mark.
+func text(s string) string {
+	var b strings.Builder
+	b.WriteString("<FEFF")
+	for _, u := range utf16.Encode([]rune(s)) {
+		fmt.Fprintf(&b, "%04X", u)
 	}
+	b.WriteString(">")
+	return b.String()
 }

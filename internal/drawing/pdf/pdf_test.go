@@ -3,13 +3,18 @@ package pdf_test
 import (
 	"bytes"
 	"compress/zlib"
+	"fmt"
 	"io"
 	"math"
 	"regexp"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
 	"codeberg.org/go-pdf/fpdf"
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/image/math/fixed"
 
 	"nogging/internal/drawing"
 	"nogging/internal/drawing/pdf"
@@ -31,15 +36,18 @@ func scene() *drawing.Scene {
 
 func document(t *testing.T) []byte {
 	t.Helper()
-	d := pdf.New(pdf.Info{Title: "Harbour clinic"})
+	var b bytes.Buffer
+	d := pdf.New(&b, pdf.Info{Title: "Harbour clinic"})
 	d.Add(pdf.Render(scene()))
-	d.Bookmark("Wall L1-07", 0)
+	d.Bookmark("Walls", 0)
+	d.Bookmark("Wall L1-07", 1)
 	d.Add(pdf.Render(drawing.NewScene("empty", "", drawing.A4)))
+	d.Bookmark("Wall L1-08", 1)
+	d.Bookmark("Take-off", 0)
 	if d.Pages() != 2 {
 		t.Errorf("%d pages, want 2", d.Pages())
 	}
-	var b bytes.Buffer
-	if _, err := d.WriteTo(&b); err != nil {
+	if err := d.Close(); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -52,20 +60,97 @@ func TestDeterministic(t *testing.T) {
 }
 
 // TestStructure looks for what ISO 32000-1 asks of such a file: sizes of pages
-// in points, optional content groups, an outline, an embedded font.
+// in points, optional content groups, an outline, embedded fonts that can be
+// turned back into text.
 func TestStructure(t *testing.T) {
 	text := string(document(t))
 	for _, want := range []string{
-		"/MediaBox [0 0 1190.55 841.89]", // A3 lying: 420 mm is 1190.55 pt
-		"/OCProperties", "/Type /OCG", "/Outlines", "/FontFile2", "/ToUnicode", "(D:20000101000000)",
+		"%PDF-1.7\n", "/MediaBox[0 0 1190.55 841.89]", // A3 lying: 420 mm is 1190.55 pt
+		"/OCProperties", "/Type/OCG", "/Type/Outlines/Count 2", "/Count -2", "/FontFile2", "/ToUnicode", "(D:20000101000000Z)", "%%EOF\n",
 	} {
 		if !strings.Contains(text, want) {
-			t.Errorf("no %s", want)
+			t.Errorf("no %q", want)
 		}
 	}
 }
 
-var stream = regexp.MustCompile(`(?s)<</Filter /FlateDecode /Length \d+>>\nstream\n(.*?)\nendstream`)
+var offset = regexp.MustCompile(`(?m)^(\d{10}) 00000 n $`)
+
+// TestOffsets: every entry of the cross-reference table points to the object of
+// its number (7.5.4), and startxref to the table.
+func TestOffsets(t *testing.T) {
+	file := document(t)
+	for i, m := range offset.FindAllSubmatch(file, -1) {
+		at, _ := strconv.Atoi(string(m[1]))
+		if want := fmt.Sprintf("%d 0 obj\n", i+1); !bytes.HasPrefix(file[at:], []byte(want)) {
+			t.Errorf("object %d is not at %d", i+1, at)
+		}
+	}
+	m := regexp.MustCompile(`startxref\n(\d+)\n`).FindSubmatch(file)
+	if at, _ := strconv.Atoi(string(m[1])); !bytes.HasPrefix(file[at:], []byte("xref\n")) {
+		t.Errorf("startxref %d points to no table", at)
+	}
+}
+
+// TestSubset reads the embedded faces back with an independent parser: glyphs
+// that are used keep their outline and advance, others lose theirs.
+func TestSubset(t *testing.T) {
+	var fonts []*sfnt.Font
+	for _, m := range regexp.MustCompile(`(?s)/FlateDecode/Length1 \d+>>\nstream\n(.*?)\nendstream`).FindAllSubmatch(document(t), -1) {
+		f, err := sfnt.Parse(inflate(t, m[1]))
+		if err != nil {
+			t.Fatal(err)
+		}
+		fonts = append(fonts, f)
+	}
+	if len(fonts) != 2 {
+		t.Fatalf("%d faces", len(fonts))
+	}
+	for n, text := range []string{"squeezed", "Łódź ≥ 2 m²"} {
+		whole, err := sfnt.Parse(drawing.FontData(n == 1))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range text + "X" {
+			g, err := whole.GlyphIndex(nil, r)
+			if err != nil {
+				t.Fatal(err)
+			}
+			want, got := outline(t, whole, g), outline(t, fonts[n], g)
+			if r == 'X' { // is not used
+				want = nil
+			}
+			if !slices.Equal(got, want) {
+				t.Errorf("glyph of %q has %d segments, want %d", r, len(got), len(want))
+			}
+		}
+	}
+}
+
+func outline(t *testing.T, f *sfnt.Font, g sfnt.GlyphIndex) []sfnt.Segment {
+	t.Helper()
+	var b sfnt.Buffer
+	segments, err := f.LoadGlyph(&b, g, fixed.I(2048), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return slices.Clone(segments)
+}
+
+func inflate(t *testing.T, data []byte) []byte {
+	t.Helper()
+	r, err := zlib.NewReader(bytes.NewReader(data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	out, err := io.ReadAll(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+var stream = regexp.MustCompile(`(?s)<</Length \d+/Filter/FlateDecode>>\nstream\n(.*?)\nendstream`)
 
 // content returns the operators of the first page.
 func content(t *testing.T) string {
@@ -74,15 +159,7 @@ func content(t *testing.T) string {
 	if m == nil {
 		t.Fatal("no page content")
 	}
-	r, err := zlib.NewReader(bytes.NewReader(m[1]))
-	if err != nil {
-		t.Fatal(err)
-	}
-	data, err := io.ReadAll(r)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return string(data)
+	return string(inflate(t, m[1]))
 }
 
 // TestBalanced: graphics states and marked content that are opened are closed

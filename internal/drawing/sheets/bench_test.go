@@ -24,13 +24,13 @@ func BenchmarkWallSVG(b *testing.B) {
 // BenchmarkWallPDF draws the same wall into a PDF; b.N walls make one document.
 func BenchmarkWallPDF(b *testing.B) {
 	set, w := fixtures[1].laid(b)
-	doc := pdf.New(pdf.Info{})
+	doc := pdf.New(io.Discard, pdf.Info{})
 	for b.Loop() {
 		for _, s := range set.Wall(w) {
 			doc.Add(pdf.Render(s))
 		}
 	}
-	if _, err := doc.WriteTo(io.Discard); err != nil {
+	if err := doc.Close(); err != nil {
 		b.Fatal(err)
 	}
 }

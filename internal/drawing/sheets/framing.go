@@ -112,7 +112,7 @@ func (f *framing) collect() {
 	}
 	slices.Sort(centres)
 	f.runs = []run{{at: slices.Compact(centres)}}
-	f.chain = openingEdges(f.wall, f.window)
+	f.chain, f.overall = openingEdges(f.wall, f.window), true
 	f.heights, f.ends = f.levels()
 	f.measure()
 }

@@ -295,7 +295,7 @@ func leaderOf(t *testing.T, s *drawing.Scene, text string) float64 {
 func TestLongWallParts(t *testing.T) {
 	set, w := named(t, "long").laid(t)
 	all := words(set.Wall(w))
-	from := regexp.MustCompile(`^from (\d+) to (\d+), seen from face A`)
+	from := regexp.MustCompile(`^from (\d+) to (\d+) of 30000, seen from face A`)
 	var ends []string
 	for _, x := range all {
 		if m := from.FindStringSubmatch(x); m != nil {
@@ -413,12 +413,12 @@ func TestFileName(t *testing.T) {
 func TestBothWriters(t *testing.T) {
 	set, w := named(t, "openings").laid(t)
 	list := set.Wall(w)
-	doc := pdf.New(pdf.Info{})
+	var b bytes.Buffer
+	doc := pdf.New(&b, pdf.Info{})
 	for _, s := range list {
 		doc.Add(pdf.Render(s))
 	}
-	var b bytes.Buffer
-	if _, err := doc.WriteTo(&b); err != nil {
+	if err := doc.Close(); err != nil {
 		t.Fatal(err)
 	}
 	if doc.Pages() != len(list) {

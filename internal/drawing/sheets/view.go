@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"fmt"
 	"strings"
 
 	"nogging/internal/drawing"
@@ -29,6 +30,7 @@ type elevation struct {
 	flatTop bool           // the texts over the wall lie flat
 	runs    []run          // rows of running dimensions below the wall
 	chain   []Length       // edges of openings and ends of the window
+	overall bool           // dimension the whole length, too
 	heights []Length       // to dimension at the start
 	ends    []Length       // to dimension at the end
 
@@ -43,7 +45,7 @@ func (e *elevation) part(window geom.Interval) {
 	}
 	from, to := e.set.units.dim(window.From-e.datum), e.set.units.dim(window.To-e.datum)
 	e.key += "-" + from
-	e.subtitle = "from " + from + " to " + to + ", " + e.subtitle
+	e.subtitle = fmt.Sprintf("from %s to %s of %s, %s", from, to, e.set.units.dim(e.extent.To-e.datum), e.subtitle)
 }
 
 // run is one row of running dimensions from the start of the track.
@@ -57,7 +59,7 @@ const (
 	sideAir    = 7.0  // beside the wall, where no heights stand
 	topAir     = 2.0  // between wall and texts above it
 	belowAir   = 5.0  // between floor line and first dimensions
-	chainPitch = 7.5  // of dimension lines
+	chainPitch = 7.0  // of dimension lines
 	slabDepth  = 1.8  // hatch that stands for floor and soffit
 	bodyMin    = 14.0 // least width that the body takes up
 )
@@ -189,7 +191,7 @@ func (e *elevation) deep(r run) float64 {
 	for _, u := range r.at {
 		w = max(w, drawing.TextWidth(e.set.units.dim(u-e.datum), drawing.Small, false))
 	}
-	return drawing.RowReach + w + 3
+	return drawing.RowReach + w + 2.5
 }
 
 // wide is the width that the body, its title and its dimensions need.
@@ -229,8 +231,11 @@ func (e *elevation) below() float64 {
 	if len(e.chain) > 0 {
 		h += chainPitch + e.m.chain
 	}
-	_, after := e.overall(0).Depth()
-	return h + chainPitch + max(0, after-1)
+	if e.overall {
+		_, after := e.overallDim(0).Depth()
+		h += chainPitch + max(0, after-1)
+	}
+	return h
 }
 
 func (e *elevation) size() (float64, float64) {

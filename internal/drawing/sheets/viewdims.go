@@ -25,7 +25,9 @@ func (e *elevation) drawDims(s *drawing.Scene) []drawing.Text {
 		texts = append(texts, chain.Draw(dims)...)
 		y += e.m.chain + 3.5
 	}
-	texts = append(texts, e.overall(y+chainPitch-3.5).Draw(dims)...)
+	if e.overall {
+		texts = append(texts, e.overallDim(y+chainPitch-3.5).Draw(dims)...)
+	}
 	left, right := e.heights, e.ends
 	if !e.first {
 		left = nil
@@ -91,8 +93,8 @@ func (e *elevation) chainDim(y float64) drawing.Chain {
 	return c
 }
 
-// overall returns the dimension of the whole wall, or of its part shown.
-func (e *elevation) overall(y float64) drawing.Chain {
+// overallDim returns the dimension of the whole wall, or of its part shown.
+func (e *elevation) overallDim(y float64) drawing.Chain {
 	lo, hi := e.sideways()
 	from := y - 3
 	text := e.set.units.dim(e.window.Len())
