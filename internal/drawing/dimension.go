@@ -54,7 +54,6 @@ type Row struct {
 	Continued bool    // the origin lies in another view: no circle there
 	Upright   bool    // texts stand across the axis; otherwise they lie along x
 	Height    float64
-	Bold      bool
 	Extension Pen // of the lines from the object; Hair if zero
 }
 
@@ -65,7 +64,7 @@ func (r Row) widths() []float64 {
 	}
 	out := make([]float64, len(r.Marks))
 	for i, m := range r.Marks {
-		out[i] = TextWidth(m.Text, r.Height, r.Bold) + 0.6*r.Height
+		out[i] = TextWidth(m.Text, r.Height, false) + 0.6*r.Height
 	}
 	return out
 }
@@ -141,7 +140,7 @@ func (r Row) drawLine(l *Layer) {
 
 // text places one text at the end of its leader.
 func (r Row) text(s string, along float64) Text {
-	t := Text{Text: s, Height: r.Height, Bold: r.Bold}
+	t := Text{Text: s, Height: r.Height}
 	across := r.Line + r.Out*RowReach
 	switch {
 	case r.Axis == AlongY:
