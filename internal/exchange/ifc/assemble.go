@@ -104,7 +104,7 @@ func (a *assembler) walls(l *level) {
 			w.mark = fmt.Sprintf("%s-S%02d", l.mark, structure)
 			a.plan.Structure = append(a.plan.Structure, plan.Structure{
 				ID: w.mark, Level: l.mark, Kind: w.structureKind(), Material: materialOf(w.makeup, w.typeName),
-				Line: []plan.Pt{a.pt(w.frame.Origin), a.pt(w.frame.Global(w.length, 0, 0))}, Thickness: length(w.thickness),
+				Line: []plan.Pt{a.pt(w.frame.Global(w.ends[0], 0, 0)), a.pt(w.frame.Global(w.ends[1], 0, 0))}, Thickness: length(w.thickness),
 			})
 			a.stats.Structure++
 			a.stats.Openings += w.named()

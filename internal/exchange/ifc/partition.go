@@ -119,13 +119,13 @@ func (r *reader) showTypes() {
 		count[k]++
 	}
 	for _, k := range order {
-		as, other := "existing structure", "a partition"
+		as, other, flag := "existing structure", "a partition", "--partition"
 		if k.partition {
-			as, other = other, as
+			as, other, flag = other, as, "--structure"
 		}
 		r.tell(finding.Assumed, "wall-type", "wall type "+k.name,
 			fmt.Sprintf("%s: each is taken as %s, because %s", plural(count[k], "wall"), as, k.why),
-			fmt.Sprintf("if the type is %s, read the file again and say so", other))
+			fmt.Sprintf("if the type is %s, read the file again with %s %q", other, flag, k.name))
 	}
 }
 

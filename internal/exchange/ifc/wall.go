@@ -25,6 +25,7 @@ type wall struct {
 	level     *level
 	frame     shape.Frame
 	length    float64
+	ends      [2]float64 // u of its ends where they reach farthest, at its faces
 	thickness float64
 	foot      float64 // z of its foot
 	elevation *elevation
@@ -316,7 +317,7 @@ func (r *reader) across(w *wall, body []*shape.Solid) error {
 // section through the middle of its body.
 func (r *reader) along(w *wall, body []*shape.Solid, assembled bool) error {
 	if len(body) == 0 {
-		w.length, w.foot = w.axis, w.frame.Origin.Z
+		w.length, w.foot, w.ends = w.axis, w.frame.Origin.Z, [2]float64{0, w.axis}
 		w.doubt(finding.Assumed, "wall-height", "it has no body: it is taken as long as its axis and as high as the level", "give its height")
 		return nil
 	}
@@ -329,10 +330,25 @@ func (r *reader) along(w *wall, body []*shape.Solid, assembled bool) error {
 	if !(e.to-e.from >= minLength && e.highest() >= minLength) {
 		return errTiny
 	}
+	w.ends = r.ends(w, body)
 	w.frame.Origin = w.frame.Global(e.from, 0, e.foot)
 	w.length, w.foot = e.to-e.from, e.foot
+	w.ends[0], w.ends[1] = w.ends[0]-e.from, w.ends[1]-e.from
 	e.shift(-e.from)
 	return nil
+}
+
+// ends returns where a wall's ends reach farthest: at a mitred corner that is
+// at one of its faces.
+func (r *reader) ends(w *wall, body []*shape.Solid) [2]float64 {
+	ends := [2]float64{w.elevation.from, w.elevation.to}
+	face := w.thickness/2 - 0.05 // just inside it
+	for _, v := range []float64{-face, face} {
+		if section, err := r.shape.Cut(body, w.frame, v); err == nil && len(section) > 0 {
+			ends[0], ends[1] = min(ends[0], section[0].From), max(ends[1], section[len(section)-1].To)
+		}
+	}
+	return ends
 }
 
 func leaves(body []*shape.Solid) func(yield func(*shape.Solid) bool) {

@@ -218,8 +218,9 @@ func TestClippedWall(t *testing.T) {
 	}
 }
 
-// A mitred end is cut by an upright half space: the line ends where the middle
-// of the wall does.
+// A mitred end is cut by an upright half space: a partition ends where the
+// middle of it does, structure where its longer face does, so that corners are
+// whole.
 func TestMitre(t *testing.T) {
 	m := newModel("mm")
 	m.floorAt("Ground floor", 0)
@@ -230,6 +231,11 @@ func TestMitre(t *testing.T) {
 	m.layers(w, "POSITIVE", -50, partition...)
 	p, _, found := read(t, m)
 	line(t, only(t, p, found), 0, 0, 3000, 0)
+	m.common(w, "'LoadBearing',$,IFCBOOLEAN(.T.),$")
+	p, _, _ = read(t, m)
+	if end := p.Structure[0].Line[1].X.MM(); math.Abs(end-3050) > 0.06 {
+		t.Errorf("structure ends at %v mm, want 3050 mm", end)
+	}
 }
 
 // A body that is a profile in elevation, drawn out across the wall and already

@@ -34,17 +34,6 @@ func (v Vec) unit(fallback Vec) Vec {
 	return v.Times(1 / l)
 }
 
-// less orders vectors, for a deterministic choice among equals.
-func (v Vec) less(w Vec) bool {
-	if v.X != w.X {
-		return v.X < w.X
-	}
-	if v.Y != w.Y {
-		return v.Y < w.Y
-	}
-	return v.Z < w.Z
-}
-
 // Transform maps one frame to another: it may turn, move, scale and mirror.
 type Transform struct{ X, Y, Z, O Vec }
 
