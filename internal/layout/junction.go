@@ -213,14 +213,16 @@ func settle(group []*endPoint) Junction {
 		if ep == first || ep == second {
 			continue
 		}
-		ep.kind, ep.hosts = Tee, clearOf(ep, first, second)
-		for _, h := range ep.hosts[:1] {
-			h.addTee(ep)
-		}
 		j.Walls = append(j.Walls, ep.body.wall.ID)
-		kind = T
+		if hosts := clearOf(ep, first, second); len(hosts) > 0 {
+			ep.kind, ep.hosts = Tee, hosts
+			hosts[0].addTee(ep)
+			kind = T
+		} else { // in one line with both: the plan has walls on each other
+			ep.kind, ep.partner = Straight, first
+		}
 	}
-	if len(group) > 3 {
+	if len(group) > 3 && kind == T {
 		kind = X
 	}
 	j.Kind = kind

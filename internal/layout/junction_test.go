@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
 
 	"nogging/internal/finding"
 	"nogging/internal/geom"
@@ -259,4 +260,23 @@ func TestSolidAlongTheFace(t *testing.T) {
 			}
 		}
 	}
+}
+
+// TestWallsOnEachOther: walls that lie on each other are the plan's mistake;
+// layout still gives a result for each.
+func TestWallsOnEachOther(t *testing.T) {
+	cat, pr := metric(t, nil)
+	rapid.Check(t, func(t *rapid.T) {
+		var lines [][4]quantity.Length
+		at := rapid.SampledFrom([]quantity.Length{0, 600, 1200, 3000})
+		for range rapid.IntRange(2, 8).Draw(t, "walls") {
+			l := [4]quantity.Length{at.Draw(t, "x"), at.Draw(t, "y"), at.Draw(t, "x"), at.Draw(t, "y")}
+			if l[0] != l[2] || l[1] != l[3] {
+				lines = append(lines, l)
+			}
+		}
+		if l := layout.Of(floor(lines...), cat, pr); len(l.Walls) != len(lines) {
+			t.Fatalf("%d of %d walls", len(l.Walls), len(lines))
+		}
+	})
 }
