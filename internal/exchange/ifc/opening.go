@@ -111,7 +111,12 @@ func (r *reader) readOpening(id step.ID, w *wall) {
 		return
 	}
 	voids := r.voids(w, body)
-	through := slices.DeleteFunc(slices.Clone(voids), func(v void) bool { return r.recess(id, filling, w, v) })
+	var through []void
+	for i, v := range voids {
+		if !r.recess(id, w, v, i == 0 && filling != 0) { // what fills it stands in the largest
+			through = append(through, v)
+		}
+	}
 	if len(through) == 0 {
 		v := voids[0]
 		r.leaveOut(id, w.asks(finding.Warning), "opening-recess",
@@ -218,7 +223,7 @@ func (w *wall) cuts(box shape.Box) float64 {
 // recess reports whether a hole does not go through its wall. Openings that are
 // filled, or said to be openings, do; so do bodies beside the wall, which
 // exporters draw carelessly.
-func (r *reader) recess(id, filling step.ID, w *wall, v void) bool {
+func (r *reader) recess(id step.ID, w *wall, v void, filled bool) bool {
 	args := r.file.Args(id)
 	deep := w.cuts(v.box)
 	partly := deep > smallest && deep < w.thickness-smallest
@@ -228,7 +233,7 @@ func (r *reader) recess(id, filling step.ID, w *wall, v void) bool {
 	case kind == "OPENING":
 		return false
 	}
-	return filling == 0 && partly
+	return !filled && partly
 }
 
 // clip cuts an opening off at its wall's rims and reports whether anything is

@@ -114,6 +114,24 @@ func TestOpeningOfSeveralSolids(t *testing.T) {
 	}
 }
 
+// A door stands in the largest hole of its opening; what only dents the wall
+// beside it is left out and told of.
+func TestDoorWithNiche(t *testing.T) {
+	m, w := house()
+	o := m.put("IFCOPENINGELEMENT('o',$,'Opening',$,$,%s,%s,$,$)", m.at(m.placementOf(w), m.place()),
+		m.body(m.block(1000, 20, 1000, 1300, 50, 1300), m.block(2000, -50, 0, 2900, 50, 2100)))
+	m.put("IFCRELVOIDSELEMENT('v',$,$,$,%s,%s)", w, o)
+	m.door(o, 900, 2100)
+	p, _, found := read(t, m)
+	want := []plan.Opening{{Kind: plan.Door, At: mm(2000), Width: mm(900), Height: mm(2100)}}
+	if diff := cmp.Diff(want, only(t, p, found).Openings); diff != "" {
+		t.Error(diff)
+	}
+	if !has(found, "opening-parts", "L1-01/1") || has(found, "opening-size", "") {
+		t.Errorf("%v", found)
+	}
+}
+
 func TestDoorWithoutFill(t *testing.T) {
 	m, w := house()
 	m.opening(w, m.block(1000, -50, 0, 1900, 50, 2100))
