@@ -330,7 +330,10 @@ func (r *reader) along(w *wall, body []*shape.Solid, assembled bool) error {
 	if !(e.to-e.from >= minLength && e.highest() >= minLength) {
 		return errTiny
 	}
-	w.ends = r.ends(w, body)
+	w.ends = [2]float64{e.from, e.to}
+	if !assembled {
+		w.ends = r.ends(w, body)
+	}
 	w.frame.Origin = w.frame.Global(e.from, 0, e.foot)
 	w.length, w.foot = e.to-e.from, e.foot
 	w.ends[0], w.ends[1] = w.ends[0]-e.from, w.ends[1]-e.from
