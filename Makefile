@@ -1,6 +1,7 @@
 # Targets for people; `make help` lists them.
 
 GO      ?= go
+FUZZ     = $(GO) test -run '^$$' -fuzztime 1m -fuzzminimizetime 1x
 TOOL     = $(GO) tool -modfile=tools/go.mod
 VERSION  = $(shell git describe --tags --always --dirty 2>/dev/null || echo dev)
 # Reproducible: the same sources give the same binary, whoever builds it.
@@ -34,10 +35,13 @@ generate: ## write schema/plan.schema.json anew
 bench: ## run the benchmarks
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/... 
 
-fuzz: ## fuzz every parser for a minute each
-	$(GO) test -run '^$$' -fuzz '^FuzzParse$$' -fuzztime 1m ./internal/plan
-	$(GO) test -run '^$$' -fuzz '^FuzzRead$$' -fuzztime 1m ./internal/exchange/ifc
-	$(GO) test -run '^$$' -fuzz '^FuzzSTEP$$' -fuzztime 1m ./internal/exchange/ifc/step
+fuzz: ## fuzz everything that reads files, a minute each
+	$(FUZZ) -fuzz '^FuzzDecode$$' ./internal/yamlfile
+	$(FUZZ) -fuzz '^FuzzParse$$' ./internal/plan
+	$(FUZZ) -fuzz '^FuzzParse$$' ./internal/catalogue
+	$(FUZZ) -fuzz '^FuzzSTEP$$' ./internal/exchange/ifc/step
+	$(FUZZ) -fuzz '^FuzzRead$$' ./internal/exchange/ifc
+	$(FUZZ) -fuzz '^FuzzBuild$$' ./internal/app
 
 release: ## build the binary for every system into bin/
 	@for t in linux/amd64 linux/arm64 darwin/arm64 windows/amd64; do \

@@ -42,7 +42,7 @@ func (r *readCommand) Run(c *console) error {
 		}
 	} else {
 		printFindings(c, found)
-		fmt.Fprintf(c.err, "%d levels, %d partitions, %d bodies of structure, %d openings, %d rooms\n",
+		fmt.Fprintf(c.err, "%d levels, %d partitions, %d walls of existing structure, %d openings, %d rooms\n",
 			stats.Levels, stats.Walls, stats.Structure, stats.Openings, stats.Rooms)
 	}
 	return verdict(found)
