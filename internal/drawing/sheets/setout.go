@@ -53,10 +53,7 @@ func (s *Set) site(id string) *site {
 		}
 	}
 	l.bounds = geom.Bounds(points...)
-	l.datum = l.bounds.Min
-	if l.level.Datum != nil {
-		l.datum = geom.Point(*l.level.Datum)
-	}
+	l.datum = layout.Datum(s.in.Plan, l.walls, l.level)
 	return l
 }
 
