@@ -35,6 +35,13 @@ func (c *checker) opening(w *Wall, o *Opening, profile []HeightAt, s *spot) {
 	s.choice("Opening", "service", o.Service)
 	s.positive("width", o.Width)
 	s.positive("height", o.Height)
+	width := usualOpening
+	if o.Kind == Door {
+		width = usualDoor
+	}
+	c.usual(s, "width", o.Width, width)
+	c.usual(s, "height", o.Height, usualOpening)
+	s.leaf(o.LeafMass)
 	s.notNegative("sill", o.Sill)
 	s.notNegativeNumber("leaf_mass", o.LeafMass)
 	length := w.Length()

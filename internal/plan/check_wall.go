@@ -21,6 +21,7 @@ func (c *checker) buildUp(b *BuildUp, s *spot) {
 	}
 	frame.notNegative("spacing", b.Frame.Spacing)
 	frame.notNegative("gap", b.Frame.Gap)
+	c.usual(frame, "gap", b.Frame.Gap, usualGap)
 	if b.Frame.Kind.Twin() && b.Frame.Gap == 0 {
 		frame.assumed("gap-assumed", "gap", "no gap between the two frames is given; the practice's is taken", "write gap: with the clear distance between the frames")
 	}
@@ -57,8 +58,9 @@ func (c *checker) wall(w *Wall, s *spot) {
 	s.choice("Wall", "end", string(w.End))
 	s.part("require").choice("Requirements", "wet", w.Require.Wet)
 	s.notNegative("thickness", w.Thickness)
+	c.usual(s, "thickness", w.Thickness, usualThickness)
 	s.notNegative("height", w.Height)
-	s.height("height", w.Height)
+	c.height(s, "height", w.Height)
 	c.heights(w, s)
 }
 
@@ -72,6 +74,8 @@ func (c *checker) line(w *Wall, s *spot) {
 		s.wrong("wall-zero-length", "line", fmt.Sprintf("the wall has no length: it starts and ends at [%s, %s]", w.Line[0].X, w.Line[0].Y), "give two different ends, or take the wall out")
 	case l < shortest:
 		s.doubt("wall-short", "line", fmt.Sprintf("the wall is only %s long", mm(l)), "numbers without a unit are millimetres; for metres write 4.2 m")
+	default:
+		c.length(s, l)
 	}
 }
 
@@ -93,13 +97,26 @@ func (c *checker) heights(w *Wall, s *spot) {
 			at.wrong("profile-order", "at", fmt.Sprintf("three points stand at %s", mm(h.At)), "keep two, the heights before and after the step")
 		}
 		at.positive("height", h.Height)
-		at.height("height", h.Height)
+	}
+	if i := highest(w.Heights); i >= 0 {
+		c.height(s.entry("heights", i, ""), "height", w.Heights[i].Height)
 	}
 	if n := len(w.Heights); n == 1 {
 		s.assumed("profile-short", "heights", "the profile has one point; its height is taken all along the wall", "write height: instead, or give a point at each end")
 	} else if n > 1 && len(w.Line) == 2 && (w.Heights[0].At > geom.Same || w.Heights[n-1].At < w.Length()-geom.Same) {
 		s.assumed("profile-short", "heights", fmt.Sprintf("the profile runs from %s to %s, the wall from 0 to %s; its slopes are carried on", mm(w.Heights[0].At), mm(w.Heights[n-1].At), mm(w.Length())), "give a point at each end of the wall")
 	}
+}
+
+// highest returns the first highest point of a profile, or -1.
+func highest(profile []HeightAt) int {
+	at := -1
+	for i, h := range profile {
+		if at < 0 || h.Height > profile[at].Height {
+			at = i
+		}
+	}
+	return at
 }
 
 // Length returns the length of the wall's line; 0 where it has no two ends.
@@ -122,7 +139,7 @@ func (c *checker) profile(w *Wall) []HeightAt {
 	case height == 0 && level != nil:
 		height = level.ClearHeight
 	}
-	if height <= 0 {
+	if height < smallest {
 		return nil
 	}
 	return []HeightAt{{0, height}, {w.Length(), height}}

@@ -7,7 +7,6 @@ import (
 
 	"nogging/internal/finding"
 	"nogging/internal/geom"
-	"nogging/internal/quantity"
 	"nogging/internal/yamlfile"
 )
 
@@ -16,10 +15,6 @@ const (
 	Metric = "metric"
 	US     = "us"
 )
-
-// smallest is the height below which a wall's or a level's height is taken for
-// a slip of units, such as 2.75 for 2.75 m.
-const smallest = 100 * quantity.Millimetre
 
 // checker checks a plan.
 type checker struct {
@@ -54,9 +49,13 @@ func (p *Plan) Validate() finding.List {
 	for i := range p.BuildUps {
 		c.buildUp(&p.BuildUps[i], c.root.entry("buildups", i, p.BuildUps[i].ID))
 	}
+	sloping := p.sloping()
 	for i := range p.Walls {
 		s := c.root.entry("walls", i, p.Walls[i].ID)
 		c.wall(&p.Walls[i], s)
+		if !sloping[p.Walls[i].Level] {
+			c.underSoffit(&p.Walls[i], s)
+		}
 		c.contents(&p.Walls[i], s)
 	}
 	c.ids()
@@ -129,18 +128,11 @@ func (c *checker) level(l *Level, s *spot) {
 	if l.ClearHeight <= 0 {
 		s.wrong("no-clear-height", "clear_height", fmt.Sprintf("the clear height is %s", mm(l.ClearHeight)), "write the height from floor to soffit, such as clear_height: 2750")
 	} else {
-		s.height("clear_height", l.ClearHeight)
+		c.height(s, "clear_height", l.ClearHeight)
 	}
 	s.choice("Level", "floor", l.Floor)
 	s.choice("Level", "soffit", l.Soffit)
 	s.notNegative("deflection", l.Deflection)
-}
-
-// height doubts heights that are too small to be meant.
-func (s *spot) height(key string, h Length) {
-	if h > 0 && h < smallest {
-		s.doubt("height-unit", key, fmt.Sprintf("%s is %s", key, mm(h)), fmt.Sprintf("lengths without a unit are millimetres; for metres write %s m", h))
-	}
 }
 
 func (c *checker) structure(x *Structure, s *spot) {
@@ -159,6 +151,8 @@ func (c *checker) structure(x *Structure, s *spot) {
 			s.wrong("structure-shape", "line", "the centre line has no length", "give two different ends")
 		}
 		s.positive("thickness", x.Thickness)
+		c.usual(s, "thickness", x.Thickness, usualMasonry)
+		c.length(s, geom.Point(x.Line[0]).Dist(geom.Point(x.Line[1])))
 	}
 }
 
