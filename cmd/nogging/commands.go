@@ -194,6 +194,15 @@ func (f folder) Create(name string) (io.WriteCloser, error) {
 	return os.Create(path)
 }
 
+// ClearDrawings removes the SVG files of a folder within the folder.
+func (f folder) ClearDrawings(dir string) error {
+	old, err := filepath.Glob(filepath.Join(string(f), dir, "*.svg"))
+	for _, name := range old {
+		err = errors.Join(err, os.Remove(name))
+	}
+	return err
+}
+
 // verdict turns findings into the command's outcome.
 func verdict(found finding.List) error {
 	if found.NeedsPerson() {

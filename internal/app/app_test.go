@@ -125,6 +125,15 @@ func (m *memory) Create(name string) (io.WriteCloser, error) {
 	return closer{m.made[name]}, nil
 }
 
+func (m *memory) ClearDrawings(dir string) error {
+	for name := range m.made {
+		if strings.HasPrefix(name, dir+"/") {
+			delete(m.made, name)
+		}
+	}
+	return nil
+}
+
 type closer struct{ io.Writer }
 
 func (closer) Close() error { return nil }
@@ -132,7 +141,7 @@ func (closer) Close() error { return nil }
 func TestWrite(t *testing.T) {
 	j := open(t, files{"plans/house.yaml": planText, "plans/ours.yaml": ourCatalogue})
 	j.Build(app.Quiet)
-	out := &memory{made: map[string]*bytes.Buffer{}}
+	out := &memory{made: map[string]*bytes.Buffer{"walls/L0-99.svg": {}}} // of an earlier build
 	n, err := j.Write(out, app.Quiet)
 	if err != nil || n != len(out.made) {
 		t.Fatalf("%d files, %d made, %v", n, len(out.made), err)

@@ -82,6 +82,8 @@ type discard struct{}
 
 func (discard) Create(string) (io.WriteCloser, error) { return nothing{io.Discard}, nil }
 
+func (discard) ClearDrawings(string) error { return nil }
+
 type nothing struct{ io.Writer }
 
 func (nothing) Close() error { return nil }

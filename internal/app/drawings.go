@@ -18,10 +18,10 @@ func (w *writer) drawings() {
 	set := sheets.New(in)
 	for i := range j.Plan.Levels {
 		id := j.Plan.Levels[i].ID
-		w.sheets("set-out/"+sheets.FileName(id), set.Level(id))
+		w.sheets(setOutDir+"/"+sheets.FileName(id), set.Level(id))
 	}
 	for i, wall := range j.Layout.Walls {
-		w.sheets("walls/"+sheets.FileName(wall.ID), set.Wall(wall))
+		w.sheets(wallDir+"/"+sheets.FileName(wall.ID), set.Wall(wall))
 		w.progress("drawing walls", i+1, len(j.Layout.Walls))
 	}
 	w.file("pack.pdf", func(out io.Writer) error {

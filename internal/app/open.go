@@ -136,9 +136,28 @@ func (j *Job) Build(progress Progress) {
 	for _, w := range j.Layout.Walls {
 		found = append(found, w.Findings...)
 	}
+	found = append(found, j.notProven()...)
 	j.locate(found)
 	j.add(found)
 	j.Findings.Sort()
+}
+
+// notProven says that requirements are taken over and shown, but not proven.
+func (j *Job) notProven() finding.List {
+	n := 0
+	for i := range j.Plan.Walls {
+		if j.Plan.Walls[i].Require != (plan.Requirements{}) {
+			n++
+		}
+	}
+	if n == 0 {
+		return nil
+	}
+	return finding.List{{
+		Code: "not-proven", Severity: finding.Note,
+		What: fmt.Sprintf("requirements of %d walls are shown on their sheets, and nothing here proves that their build-ups meet them", n),
+		Fix:  "check them against test evidence",
+	}}
 }
 
 // locate gives findings about walls and openings their path in the plan.

@@ -17,13 +17,23 @@ import (
 // Folder is where results are written to. Names use slashes.
 type Folder interface {
 	Create(name string) (io.WriteCloser, error)
+	// ClearDrawings removes the drawings of an earlier build from a folder, so
+	// that no sheet of a wall that is gone stays among the new ones.
+	ClearDrawings(dir string) error
 }
+
+// Folders of drawings.
+const (
+	setOutDir = "set-out"
+	wallDir   = "walls"
+)
 
 // Write writes everything that people and programs take from a built plan:
 // result.json, takeoff.csv, the set-out plans and wall drawings as SVG, and
 // pack.pdf. It returns the number of files.
 func (j *Job) Write(to Folder, progress Progress) (files int, err error) {
 	w := &writer{job: j, to: to, progress: progress}
+	w.err = errors.Join(to.ClearDrawings(setOutDir), to.ClearDrawings(wallDir))
 	w.file("result.json", j.writeResult)
 	w.file("takeoff.csv", func(out io.Writer) error { return takeoff.WriteCSV(out, j.Takeoff) })
 	w.drawings()

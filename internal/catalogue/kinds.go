@@ -10,6 +10,7 @@ const (
 	KindFiller    = "filler"     // joint compound for kinds of joint and for skim coats
 	KindBead      = "bead"       // for outer_corner, edge or control_joint
 	KindGusset    = "gusset"     // board strips that tie twin frames
+	KindBracket   = "bracket"    // angles that hold opening studs
 )
 
 // The points of screws.

@@ -10,6 +10,7 @@ import (
 // structure, the strips that close free ends, free tops and the reveals of bare
 // openings.
 func (w *wallLayout) closeEnds(runs []run) {
+	w.out.Rim = w.rim()
 	for _, r := range runs {
 		w.closeEnd(r.from)
 		w.closeEnd(r.to)
@@ -20,6 +21,24 @@ func (w *wallLayout) closeEnds(runs []run) {
 			w.lineReveal(o)
 		}
 	}
+}
+
+// rim returns what closes the joints against floor, soffit and structure:
+// fire-stopping sealant where the wall is asked to resist fire, acoustic sealant
+// where its build-up is sealed with sealant, else compound (common practice; a
+// tested detail decides).
+func (w *wallLayout) rim() string {
+	kind, use := catalogue.KindFiller, string(Perimeter)
+	switch {
+	case w.body.rank.fire > 0:
+		kind, use = catalogue.KindSealant, "fire"
+	case w.spec.Spec.Seal == "sealant":
+		kind, use = catalogue.KindSealant, "acoustic"
+	}
+	if p, ok := w.cat.SundryFor(kind, use, w.pr); ok {
+		return p.ID
+	}
+	return ""
 }
 
 // closeEnd treats one end of one run.
@@ -149,7 +168,18 @@ func (w *wallLayout) strip(board, use string, at geom.Point, width, height Lengt
 			Outline: geom.Polygon{geom.Pt(0, low), geom.Pt(width, low), geom.Pt(width, low+h), geom.Pt(0, low+h)},
 			Left:    CutEdge, Right: CutEdge, Rule: use,
 		})
+		w.screwStrip(b, h)
 	}
+}
+
+// screwStrip counts the screws of a strip: a row along each of its long edges.
+func (w *wallLayout) screwStrip(b *catalogue.Board, length Length) {
+	screw, ok := w.cat.ScrewFor(b.Thickness, w.spec.Stud.Thickness, w.pr)
+	if !ok {
+		return
+	}
+	spacing := w.pr.ScrewSpacing.Value[0][0]
+	w.out.Screws = append(w.out.Screws, ScrewRow{Screw: screw.ID, Layer: -1, Count: 2 * (int((length+spacing-1)/spacing) + 1)})
 }
 
 // closeTop treats the upper edge: a joint against the soffit on each face, or

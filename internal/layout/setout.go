@@ -72,24 +72,37 @@ func (w *Wall) running(line int, on string) []Running {
 }
 
 // Datum returns the point from which a level's set-out dimensions run: the
-// plan's own, or else the lower left corner of all that stands on the level.
+// plan's own, or else the lower left corner inside the building, where a tape can
+// be held: that of the level's rooms, or of its partitions where there are none.
 func Datum(p *plan.Plan, walls []*Wall, level *plan.Level) geom.Point {
 	if level.Datum != nil {
 		return geom.Point(*level.Datum)
 	}
 	var points []geom.Point
-	for _, w := range walls {
-		if w.Level != level.ID {
-			continue
-		}
-		for _, l := range w.FrameLines {
-			for _, v := range []Length{w.Thickness / 2, -w.Thickness / 2} {
-				points = append(points, w.Frame.Global(l.Extent.From, v), w.Frame.Global(l.Extent.To, v))
+	for i := range p.Rooms {
+		if r := &p.Rooms[i]; r.Level == level.ID {
+			for _, q := range r.Outline {
+				points = append(points, geom.Point(q))
 			}
 		}
 	}
-	for _, x := range solidsOn(p, level.ID) {
-		points = append(points, x.outline...)
+	if len(points) == 0 {
+		for _, w := range walls {
+			if w.Level == level.ID {
+				points = append(points, w.corners()...)
+			}
+		}
 	}
 	return geom.Bounds(points...).Min
+}
+
+// corners returns the corners of the wall's finished body in plan.
+func (w *Wall) corners() []geom.Point {
+	var points []geom.Point
+	for _, l := range w.FrameLines {
+		for _, v := range []Length{w.Thickness / 2, -w.Thickness / 2} {
+			points = append(points, w.Frame.Global(l.Extent.From, v), w.Frame.Global(l.Extent.To, v))
+		}
+	}
+	return points
 }

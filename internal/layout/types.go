@@ -32,10 +32,12 @@ type Wall struct {
 	BuildUp   string       `json:"build_up,omitempty"`
 	Line      geom.Segment `json:"line"` // the wall's axis, in the middle of its finished thickness
 	Frame     geom.Frame   `json:"frame"`
-	Thickness Length       `json:"thickness"` // finished, both faces
-	Head      Head         `json:"head"`      //
-	Top       Profile      `json:"top"`       // soffit, or upper edge where the wall stops short of it
-	Ends      [2]Abutment  `json:"ends"`      // at the start and at the end
+	Thickness Length       `json:"thickness"`        // finished, both faces
+	Finish    string       `json:"finish,omitempty"` // surface level of both faces
+	Rim       string       `json:"rim,omitempty"`    // what closes the joints against floor, soffit and structure
+	Head      Head         `json:"head"`             //
+	Top       Profile      `json:"top"`              // soffit, or upper edge where the wall stops short of it
+	Ends      [2]Abutment  `json:"ends"`             // at the start and at the end
 
 	FrameLines []FrameLine  `json:"frame_lines,omitempty"` // one, or two for twin frames; more where the wall is interrupted
 	Openings   []Opening    `json:"openings,omitempty"`
@@ -297,7 +299,8 @@ type Joint struct {
 	To    geom.Point `json:"to"`
 }
 
-// ScrewRow is one upright row of screws through a layer into a member.
+// ScrewRow is one upright row of screws through a layer into a member. The
+// screws of strips that close ends, tops and reveals have layer -1 and no place.
 type ScrewRow struct {
 	Screw string     `json:"screw,omitempty"` // catalogue id
 	Face  plan.Face  `json:"face"`

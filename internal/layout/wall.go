@@ -42,7 +42,7 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, room *be
 	w := &wallLayout{body: b, spec: b.spec, cat: cat, pr: pr, numbers: map[string]int{}}
 	w.out = &Wall{
 		ID: b.wall.ID, Level: b.level.ID, BuildUp: b.spec.Spec.ID,
-		Line: b.axis, Frame: b.frame, Thickness: b.spec.Thickness,
+		Line: b.axis, Frame: b.frame, Thickness: b.spec.Thickness, Finish: b.spec.Spec.Finish,
 		Top: profileOf(b.wall, b.level, b.length),
 	}
 	w.out.Head = headOf(b, pr, &w.out.Findings)
@@ -54,6 +54,8 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, room *be
 	w.out.Ends = [2]Abutment{abutment(runs[0].from), abutment(runs[len(runs)-1].to)}
 	w.layRuns(runs)
 	w.checkOpenings()
+	w.checkTees()
+	w.checkBoxes()
 	w.setGrounds()
 	w.closeEnds(runs)
 	w.fasten()
@@ -171,54 +173,6 @@ func (w *wallLayout) setOpenings() {
 	w.out.Openings = slices.DeleteFunc(w.out.Openings, w.overlapsEarlier())
 }
 
-// checkOpenings tells of openings that leave no room for a jamb at the end of
-// the frame, and of openings that no stretch of frame holds.
-func (w *wallLayout) checkOpenings() {
-	for _, o := range w.out.Openings {
-		if !o.framed {
-			continue
-		}
-		jamb := w.spec.Stud.Flange
-		if o.jamb == catalogue.JambOpeningStud {
-			jamb = w.spec.OpeningStud.Flange
-		}
-		room, held := w.roomBeside(o)
-		switch {
-		case !held:
-			w.findOpening(o, finding.Error, "opening-beyond-frame", "reaches beyond the frame, where another wall or structure stands; its frame is left out",
-				"move it, or check what the wall meets there")
-		case room < jamb:
-			where := fmt.Sprintf("is only %s mm from the end of the frame", mm(room))
-			if room < 0 {
-				where = fmt.Sprintf("reaches %s mm beyond the end of the frame", mm(-room))
-			}
-			w.findOpening(o, finding.Warning, "opening-at-end",
-				fmt.Sprintf("%s; its jamb needs %s mm and narrows the opening", where, jamb),
-				fmt.Sprintf("move it by %s mm", mm(jamb-room)))
-		}
-	}
-}
-
-func (w *wallLayout) findOpening(o Opening, s finding.Severity, code, what, fix string) {
-	w.out.Findings.Add(finding.Finding{Code: code, Severity: s, Object: o.ID, What: what, Fix: fix})
-}
-
-// roomBeside returns the least distance from an opening's sides to the end of
-// a frame line that holds it.
-func (w *wallLayout) roomBeside(o Opening) (room Length, held bool) {
-	for _, l := range w.out.FrameLines {
-		if !l.holds(o) {
-			continue
-		}
-		beside := min(o.U.From-l.Extent.From, l.Extent.To-o.U.To)
-		if !held || beside < room {
-			room = beside
-		}
-		held = true
-	}
-	return room, held
-}
-
 // overlapsEarlier drops openings that overlap one before them, which the
 // plan's own check has reported.
 func (w *wallLayout) overlapsEarlier() func(Opening) bool {
@@ -309,33 +263,58 @@ func (w *wallLayout) number() {
 	}
 }
 
+// looseEnd is how much of a fixing's length may reach beyond its backing.
+const looseEnd = 100 * quantity.Millimetre
+
 // setGrounds puts backing between the studs behind things that are hung on the
-// wall.
+// wall, on every stretch of frame that carries the face.
 func (w *wallLayout) setGrounds() {
-	for _, x := range w.body.wall.Fixings {
-		line := 0
+	per := len(w.body.lineOffsets())
+	for i, x := range w.body.wall.Fixings {
+		first := 0
 		if x.Face == plan.FaceB {
-			line = len(w.body.lineOffsets()) - 1
+			first = per - 1
 		}
-		w.ground(x, line)
+		span := geom.Interval{From: x.At, To: x.At + max(x.Width, quantity.Millimetre)}
+		var backed Length
+		for line := first; line < len(w.out.FrameLines); line += per {
+			backed += w.ground(x.Height, span, line)
+		}
+		if backed < span.Len()-looseEnd {
+			w.find(finding.Warning, "fixing-without-backing",
+				fmt.Sprintf("%s %d, %s mm from the start and %s mm up, has backing on %s of its %s mm only", x.Kind, i+1, mm(x.At), mm(x.Height), mm(backed), mm(span.Len())),
+				"move it clear of openings, wall ends and movement joints")
+		}
 	}
 }
 
-func (w *wallLayout) ground(x plan.Fixing, line int) {
-	span := geom.Interval{From: x.At, To: x.At + max(x.Width, quantity.Millimetre)}
+// ground sets noggings at height z between the uprights that bound the span,
+// and returns how much of the span they back. A nogging that is there already
+// serves.
+func (w *wallLayout) ground(z Length, span geom.Interval, line int) (backed Length) {
 	var left *Member
+	var set []Member
 	for _, m := range w.uprights(line) {
-		if x.Height < m.From.Y || x.Height > m.To.Y {
+		if z < m.From.Y || z > m.To.Y {
 			continue
 		}
-		if left != nil && left.From.X < span.To && span.From < m.From.X && !w.open(left.From.X, m.From.X, x.Height) {
-			w.add(Member{
+		if left != nil && left.From.X < span.To && span.From < m.From.X && !w.open(left.From.X, m.From.X, z) {
+			backed += min(m.From.X, span.To) - max(left.From.X, span.From)
+			set = append(set, Member{
 				Role: Nogging, Line: line, Product: w.spec.Track.ID, Rule: ruleGround, Width: w.spec.Track.Flange,
-				From: geom.Pt(left.From.X, x.Height), To: geom.Pt(m.From.X, x.Height), Cut: m.From.X - left.From.X,
+				From: geom.Pt(left.From.X, z), To: geom.Pt(m.From.X, z), Cut: m.From.X - left.From.X,
 			})
 		}
 		left = m
 	}
+	for _, n := range set {
+		if !slices.ContainsFunc(w.out.Members, func(m Member) bool {
+			return m.Role == Nogging && m.Line == line && m.From == n.From && m.To == n.To
+		}) {
+			w.add(n)
+		}
+	}
+	return backed
 }
 
 // open reports whether an opening lies between two uprights at height z.

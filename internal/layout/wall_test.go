@@ -7,6 +7,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"nogging/internal/catalogue"
+	"nogging/internal/finding"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
@@ -323,4 +324,38 @@ func usBoard(t *testing.T, cat *catalogue.Catalogue) string {
 	}
 	t.Fatal("no board to ASTM C1396")
 	return ""
+}
+
+// TestBackingOverMovementJoint: a rail on the far side of a movement joint has
+// its backing there.
+func TestBackingOverMovementJoint(t *testing.T) {
+	rail := plan.Fixing{Kind: "rail", Face: plan.FaceA, At: 12000 * mm, Width: 2000 * mm, Height: 900 * mm}
+	w := lay(t, 18000*mm, 2750*mm, plan.Wall{Fixings: []plan.Fixing{rail, rail}}, single("W", "GKB-12.5"), nil)
+	var backed quantity.Length
+	for _, m := range members(w, layout.Nogging) {
+		backed += m.Cut
+	}
+	if len(w.FrameLines) != 2 || backed < 2000*mm || backed > 3200*mm {
+		t.Errorf("%d frame lines, %s mm of noggings", len(w.FrameLines), backed)
+	}
+	if len(w.Findings) > 0 {
+		t.Errorf("findings: %v", w.Findings)
+	}
+}
+
+func TestToldOf(t *testing.T) {
+	cat, pr := metric(t, nil)
+	tee := floor([4]quantity.Length{0, 0, 4000, 0}, [4]quantity.Length{1200, 0, 1200, 3000})
+	tee.Walls[0].Openings = []plan.Opening{{Kind: plan.Door, At: 900 * mm, Width: 885 * mm, Height: 2130 * mm, LeafMass: 25}}
+	box := floor([4]quantity.Length{0, 0, 4000, 0})
+	box.Walls[0].Boxes = []plan.Box{{Kind: "socket", Face: plan.FaceA, At: 600 * mm, Height: 300 * mm, Gangs: 2}}
+	rail := floor([4]quantity.Length{0, 0, 4000, 0})
+	rail.Walls[0].Fixings = []plan.Fixing{{Kind: "rail", Face: plan.FaceA, At: 800 * mm, Width: 1500 * mm, Height: 900 * mm}}
+	rail.Walls[0].Openings = tee.Walls[0].Openings
+	for code, p := range map[string]*plan.Plan{"tee-at-opening": tee, "box-on-stud": box, "fixing-without-backing": rail} {
+		found := layout.Of(p, cat, pr).Walls[0].Findings
+		if !slices.ContainsFunc(found, func(f finding.Finding) bool { return f.Code == code && f.Severity == finding.Warning }) {
+			t.Errorf("%s: findings %v", code, found)
+		}
+	}
 }

@@ -24,6 +24,7 @@ func measure(w *layout.Wall, boxes []plan.Box, cat *catalogue.Catalogue, pr *cat
 	m.fixings()
 	m.seals()
 	m.joints()
+	m.skim()
 	m.openings(boxes)
 }
 
@@ -73,6 +74,23 @@ func (m *meter) members() {
 			l.Name, l.Mass = profile.Name, profile.Mass*l.Quantity
 		}
 		m.out(l, func() string { return m.w.ID + "/" + p.Mark() })
+		m.brackets(p)
+	}
+}
+
+// bracketsPerStud is how many angles hold an opening stud: one at its foot, one
+// at its head (DIN 18340 practice, from memory).
+const bracketsPerStud = 2
+
+// brackets counts the angles that hold a stiff opening stud.
+func (m *meter) brackets(p *layout.Member) {
+	profile, ok := m.cat.Profile(p.Product)
+	if !ok || p.Role != layout.OpeningStud || profile.Kind != catalogue.OpeningStud {
+		return
+	}
+	if b, ok := m.cat.SundryFor(catalogue.KindBracket, string(catalogue.OpeningStud), m.pr); ok {
+		l := Line{Group: Fixings, Code: b.ID, Name: b.Name, Unit: Pieces, Quantity: bracketsPerStud}
+		m.out(l, func() string { return m.w.ID + "/" + p.Mark() })
 	}
 }
 
@@ -91,7 +109,22 @@ func (m *meter) boards() {
 	}
 	for i := range m.w.Gussets {
 		g := &m.w.Gussets[i]
-		m.board(g.Board, g.Width.Metres()*g.Height.Metres(), func() string { return fmt.Sprintf("%s/gusset %d", m.w.ID, g.Number) })
+		part := func() string { return fmt.Sprintf("%s/gusset %d", m.w.ID, g.Number) }
+		m.board(g.Board, g.Width.Metres()*g.Height.Metres(), part)
+		m.gussetScrews(g, part)
+	}
+}
+
+// gussetScrews counts the screws of a gusset.
+func (m *meter) gussetScrews(g *layout.Gusset, part func() string) {
+	b, ok := m.cat.Board(g.Board)
+	use, found := m.cat.SundryFor(catalogue.KindGusset, string(plan.TwinBraced), m.pr)
+	stud, known := m.cat.Profile(m.w.FrameLines[0].Stud)
+	if !ok || !found || !known {
+		return
+	}
+	if s, ok := m.cat.ScrewFor(b.Thickness, stud.Thickness, m.pr); ok {
+		m.out(Line{Group: Fixings, Code: s.ID, Name: s.Name, Unit: Pieces, Quantity: use.Uses["screw"]}, part)
 	}
 }
 
@@ -122,6 +155,9 @@ func (m *meter) fixings() {
 			l.Name = p.Name
 		}
 		m.out(l, func() string {
+			if s.Layer < 0 {
+				return m.w.ID + "/strips"
+			}
 			return fmt.Sprintf("%s/%s%d row at %s", m.w.ID, strings.ToUpper(string(s.Face)), s.Layer+1, s.From.X)
 		})
 	}
@@ -178,6 +214,10 @@ func (m *meter) joints() {
 			code, name = code+", inner layer", name+", inner layer"
 		}
 		m.out(Line{Group: Joints, Code: code, Name: name, Unit: Metre, Quantity: metres}, part)
+		if j.Kind == layout.Perimeter && m.w.Rim != "" {
+			m.strip(Seals, m.w.Rim, use, metres, part)
+			continue
+		}
 		if tape, ok := m.cat.SundryFor(catalogue.KindJointTape, use, m.pr); ok {
 			m.strip(Treatment, tape.ID, use, metres, part)
 		}
@@ -187,11 +227,36 @@ func (m *meter) joints() {
 	}
 }
 
+// skim measures the coat over whole faces that the highest surface levels ask
+// for (Q4 of the European grades, level 5 of GA-214).
+func (m *meter) skim() {
+	if m.w.Finish != "Q4" && m.w.Finish != "L5" {
+		return
+	}
+	filler, ok := m.cat.SundryFor(catalogue.KindFiller, "skim", m.pr)
+	if !ok {
+		return
+	}
+	for _, f := range m.w.Faces {
+		outer := &f.Layers[len(f.Layers)-1]
+		for i := range outer.Pieces {
+			p := &outer.Pieces[i]
+			l := Line{Group: Treatment, Code: filler.ID, Name: filler.Name, Unit: filler.Unit, Quantity: p.Area().SquareMetres() * filler.Uses["skim"]}
+			m.out(l, func() string { return m.w.ID + "/" + layout.PieceMark(f.Face, len(f.Layers)-1, p) })
+		}
+	}
+}
+
+var openingNames = map[plan.OpeningKind]string{
+	plan.Door: "Door opening", plan.Window: "Window opening", plan.Hatch: "Hatch opening",
+	plan.Bare: "Bare opening", plan.Penetration: "Service penetration",
+}
+
 func (m *meter) openings(boxes []plan.Box) {
 	for i := range m.w.Openings {
 		o := &m.w.Openings[i]
 		size := fmt.Sprintf("%s x %s", o.U.Len(), o.Head-o.Sill)
-		m.out(Line{Group: Openings, Code: string(o.Kind) + " " + size, Name: "Opening for " + string(o.Kind) + ", " + size, Unit: Pieces, Quantity: 1},
+		m.out(Line{Group: Openings, Code: string(o.Kind) + " " + size, Name: openingNames[o.Kind] + ", " + size, Unit: Pieces, Quantity: 1},
 			func() string { return o.ID })
 	}
 	for i, b := range boxes {

@@ -140,3 +140,41 @@ func TestWallAreas(t *testing.T) {
 		t.Errorf("%s is missing", code)
 	}
 }
+
+// TestSmallParts: each stiff opening stud has an angle at foot and head (DIN
+// 18340, from memory); the rim of a wall that has to resist fire is closed with
+// fire-stopping sealant, floor gap aside; Q4 has a skim over both faces.
+func TestSmallParts(t *testing.T) {
+	const mm = quantity.Millimetre
+	p := &plan.Plan{
+		Levels: []plan.Level{{ID: "L0", ClearHeight: 2750 * mm}},
+		BuildUps: []plan.BuildUp{{
+			ID: "plain", Frame: plan.FrameSpec{Kind: plan.Single, Stud: "CW75"}, FaceA: []string{"GKF-12.5"}, Finish: "Q4",
+		}},
+		Walls: []plan.Wall{{
+			ID: "L0-01", Level: "L0", BuildUp: "plain", Start: plan.ToStructure, End: plan.ToStructure,
+			Line:     []plan.Pt{{}, {X: 4000 * mm}},
+			Require:  plan.Requirements{Fire: "EI 30"},
+			Openings: []plan.Opening{{Kind: plan.Door, At: 1500 * mm, Width: 885 * mm, Height: 2130 * mm, LeafMass: 60}},
+		}},
+	}
+	cat := catalogue.Shipped()
+	pr, _ := cat.PracticeByID("metric")
+	total := takeoff.Of(p, layout.Of(p, cat, pr), cat, pr).Total
+	area := 2 * (4*2.735 - 0.885*(2.13-0.01))
+	rim := 2 * (4 + 2*2.735) // both faces: soffit and two ends
+	sealant, _ := cat.Sundry("SEALANT-FIRE")
+	skim, _ := cat.Sundry("COMPOUND-2A")
+	want := map[string]float64{
+		"ANGLE-OPENING": 4, "SEALANT-FIRE": rim * sealant.Uses["perimeter"], "COMPOUND-2A": area * skim.Uses["skim"],
+	}
+	for _, l := range total {
+		if w, ok := want[l.Code]; ok && math.Abs(l.Quantity-w) > 1e-9 {
+			t.Errorf("%s: %v, want %v", l.Code, l.Quantity, w)
+		}
+		delete(want, l.Code)
+	}
+	for code := range want {
+		t.Errorf("%s is missing", code)
+	}
+}

@@ -4,10 +4,12 @@ import (
 	"encoding/csv"
 	"io"
 	"strconv"
+	"strings"
 )
 
 // WriteCSV writes the take-off as comma-separated values with a header row:
-// every wall's lines, then every level's, then the project's.
+// every wall's lines, then every level's, then the project's. Units are written
+// in plain letters (m2), which every spreadsheet reads right.
 func WriteCSV(out io.Writer, p *Project) error {
 	w := csv.NewWriter(out)
 	rows := [][]string{{"scope", "level", "wall", "group", "code", "name", "quantity", "unit", "pieces", "mass_kg"}}
@@ -24,20 +26,17 @@ func WriteCSV(out io.Writer, p *Project) error {
 func appendRows(rows [][]string, scope, level, wall string, lines []Line) [][]string {
 	for _, l := range lines {
 		rows = append(rows, []string{
-			scope, level, wall, string(l.Group), l.Code, l.Name, Format(l.Quantity, l.Unit), l.Unit, count(l.Pieces), mass(l.Mass),
+			scope, level, wall, string(l.Group), l.Code, l.Name, Format(l.Quantity, l.Unit), strings.ReplaceAll(l.Unit, "²", "2"), count(l.Pieces), mass(l.Mass),
 		})
 	}
 	return rows
 }
 
 // Format writes a quantity with the decimals that its unit deserves: whole
-// pieces, otherwise millimetres and square centimetres at most.
+// pieces, otherwise two decimals.
 func Format(q float64, unit string) string {
-	switch unit {
-	case Pieces:
+	if unit == Pieces {
 		return strconv.FormatFloat(q, 'f', 0, 64)
-	case SquareMetre:
-		return strconv.FormatFloat(q, 'f', 2, 64)
 	}
 	return strconv.FormatFloat(q, 'f', 2, 64)
 }

@@ -1,0 +1,101 @@
+package layout
+
+import (
+	"fmt"
+
+	"nogging/internal/catalogue"
+	"nogging/internal/finding"
+	"nogging/internal/quantity"
+)
+
+// checkOpenings tells of openings that leave no room for a jamb at the end of
+// the frame, and of openings that no stretch of frame holds.
+func (w *wallLayout) checkOpenings() {
+	for _, o := range w.out.Openings {
+		if !o.framed {
+			continue
+		}
+		jamb := w.spec.Stud.Flange
+		if o.jamb == catalogue.JambOpeningStud {
+			jamb = w.spec.OpeningStud.Flange
+		}
+		room, held := w.roomBeside(o)
+		switch {
+		case !held:
+			w.findOpening(o, finding.Error, "opening-beyond-frame", "reaches beyond the frame, where another wall or structure stands; its frame is left out",
+				"move it, or check what the wall meets there")
+		case room < jamb:
+			where := fmt.Sprintf("is only %s mm from the end of the frame", mm(room))
+			if room < 0 {
+				where = fmt.Sprintf("reaches %s mm beyond the end of the frame", mm(-room))
+			}
+			w.findOpening(o, finding.Warning, "opening-at-end",
+				fmt.Sprintf("%s; its jamb needs %s mm and narrows the opening", where, jamb),
+				fmt.Sprintf("move it by %s mm", mm(jamb-room)))
+		}
+	}
+}
+
+func (w *wallLayout) findOpening(o Opening, s finding.Severity, code, what, fix string) {
+	w.out.Findings.Add(finding.Finding{Code: code, Severity: s, Object: o.ID, What: what, Fix: fix})
+}
+
+// roomBeside returns the least distance from an opening's sides to the end of
+// a frame line that holds it.
+func (w *wallLayout) roomBeside(o Opening) (room Length, held bool) {
+	for _, l := range w.out.FrameLines {
+		if !l.holds(o) {
+			continue
+		}
+		beside := min(o.U.From-l.Extent.From, l.Extent.To-o.U.To)
+		if !held || beside < room {
+			room = beside
+		}
+		held = true
+	}
+	return room, held
+}
+
+// checkTees tells of walls that stand against this one where it has an opening
+// and so nothing to hold them.
+func (w *wallLayout) checkTees() {
+	for _, t := range w.body.tees {
+		for _, o := range w.out.Openings {
+			if o.framed && o.U.From < t.u+t.other.half && t.u-t.other.half < o.U.To {
+				w.out.Findings.Add(finding.Finding{
+					Code: "tee-at-opening", Severity: finding.Warning, Object: t.other.wall.ID,
+					What: fmt.Sprintf("stands against %s where that has opening %s: no stud can hold it there", w.body.wall.ID, o.ID),
+					Fix:  "move the wall or the opening",
+				})
+			}
+		}
+	}
+}
+
+// Size of a flush box: the hole, and the distance of boxes side by side (common
+// practice: 68 mm holes at 71 mm).
+const (
+	boxHole  = 68 * quantity.Millimetre
+	boxPitch = 71 * quantity.Millimetre
+)
+
+// checkBoxes tells of boxes that would be cut into a stud.
+func (w *wallLayout) checkBoxes() {
+	for i, x := range w.body.wall.Boxes {
+		half := (boxHole + boxPitch*Length(max(x.Gangs, 1)-1)) / 2
+		for _, m := range w.out.Members {
+			apart := half + m.Width/2 - (x.At - m.From.X).Abs()
+			if !m.Upright() || apart <= 0 || x.Height < m.From.Y || x.Height > m.To.Y {
+				continue
+			}
+			side := "right"
+			if x.At < m.From.X {
+				side = "left"
+			}
+			w.find(finding.Warning, "box-on-stud",
+				fmt.Sprintf("box %d (%s), %s mm from the start, would be cut into the %s at %s mm", i+1, orElse(x.Kind, "any kind"), mm(x.At), m.Role, mm(m.From.X)),
+				fmt.Sprintf("move it %s mm or more to the %s", mm(apart+quantity.Millimetre), side))
+			break
+		}
+	}
+}
