@@ -154,7 +154,9 @@ func (a *assembler) partition(w *wall) {
 	}
 	w.setHeights(&p)
 	a.openings(w, &p)
-	a.standing(w)
+	if off := w.standing(); off != "" {
+		p.Note += "; " + off
+	}
 	for _, text := range w.common.ignored {
 		w.doubt(finding.Note, "rating-ignored", text+" says nothing and is left out", "")
 	}
@@ -251,9 +253,14 @@ func (w *wall) named() int {
 	return n
 }
 
-// standing tells of partitions that do not stand on the floor of their level.
-func (a *assembler) standing(w *wall) {
+// standing tells of partitions that do not stand on the floor of their level,
+// and returns what stays in the plan of those that stand far from it.
+func (w *wall) standing() string {
 	off := w.foot - w.level.elevation
+	side := "above"
+	if off < 0 {
+		side = "below"
+	}
 	switch {
 	case w.elevation == nil || math.Abs(off) < levelFoot:
 	case math.Abs(off) < nearFloor:
@@ -262,7 +269,9 @@ func (a *assembler) standing(w *wall) {
 		w.doubt(finding.Warning, "wall-off-floor",
 			fmt.Sprintf("it begins %+.0f mm from the floor of its level: a plan's walls stand on the floor, so it is read as standing there, with its own height", off),
 			"check whether it shall be built as a partition")
+		return fmt.Sprintf("starts %.0f mm %s the floor in the model", math.Abs(off), side)
 	}
+	return ""
 }
 
 // doubts adds what is to be told of an object of the plan.

@@ -110,7 +110,7 @@ func (c *chooser) of(w *wall) *chosen {
 		c.order = append(c.order, k)
 		if k.err == "" {
 			c.named++
-			k.ID, k.Name = fmt.Sprintf("P%d", c.named), w.typeName
+			k.ID, k.Name = fmt.Sprintf("P%d", c.named), w.label
 		}
 	}
 	k.walls++

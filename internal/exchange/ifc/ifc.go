@@ -14,6 +14,8 @@
 package ifc
 
 import (
+	"slices"
+
 	"nogging/internal/finding"
 	"nogging/internal/plan"
 )
@@ -21,8 +23,9 @@ import (
 // Options are the reader's own choices.
 type Options struct {
 	// Partitions says for wall types, by name, whether walls of the type are
-	// partitions (true) or existing structure (false). Types that are not
-	// named are judged by their properties and layers.
+	// partitions (true) or existing structure (false). Of types that share a
+	// name, one is named with its thickness, as in "Wall, 100 mm". Types that
+	// are not named are judged by their properties and layers.
 	Partitions map[string]bool
 }
 
@@ -74,6 +77,15 @@ type TypeStats struct {
 type LevelCount struct {
 	Level string `json:"level"` // name in the file
 	Walls int    `json:"walls"`
+}
+
+// refused is the code of the one finding about a file that is not read at all.
+const refused = "ifc-file"
+
+// Refused reports whether Read found that the file is no IFC file that can be
+// read, so that there is no plan.
+func Refused(found finding.List) bool {
+	return slices.ContainsFunc(found, func(f finding.Finding) bool { return f.Code == refused })
 }
 
 // Read reads a file; name is its name in findings.

@@ -23,15 +23,23 @@ const (
 // sortPartitions decides for every wall whether it is a partition or existing
 // structure, and shows that as an assumption per type.
 func (r *reader) sortPartitions() {
+	r.labelTypes()
 	external := r.externalMeans()
 	for _, w := range r.walls {
-		if choice, ok := r.options.Partitions[w.typeName]; ok {
+		choice, ok := r.options.Partitions[w.label]
+		if !ok {
+			choice, ok = r.options.Partitions[w.typeName]
+		}
+		if ok {
 			w.partition, w.why = choice, "chosen by the reader"
 			continue
 		}
 		w.partition, w.why = judge(w, external)
 	}
 	r.showTypes()
+	r.showChoices()
+	r.showWood()
+	r.showNone()
 }
 
 // externalMeans reports whether the mark IsExternal tells walls apart. Some
@@ -112,20 +120,20 @@ func (r *reader) showTypes() {
 	count := map[key]int{}
 	var order []key
 	for _, w := range r.walls {
-		k := key{w.typeName, w.why, w.partition}
+		k := key{w.label, w.why, w.partition}
 		if count[k] == 0 {
 			order = append(order, k)
 		}
 		count[k]++
 	}
 	for _, k := range order {
-		as, other, flag := "existing structure", "a partition", "--partition"
+		as, other := "existing structure", "a partition"
 		if k.partition {
-			as, other, flag = other, as, "--structure"
+			as, other = other, as
 		}
 		r.tell(finding.Assumed, "wall-type", "wall type "+k.name,
 			fmt.Sprintf("%s: each is taken as %s, because %s", plural(count[k], "wall"), as, k.why),
-			fmt.Sprintf("if the type is %s, read the file again with %s %q", other, flag, k.name))
+			fmt.Sprintf("if the type is %s, read the file again with %s", other, option(!k.partition, k.name)))
 	}
 }
 

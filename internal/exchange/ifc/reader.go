@@ -3,6 +3,7 @@ package ifc
 import (
 	"bytes"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -70,17 +71,28 @@ func (r *reader) all(types []string) []step.ID {
 // is reports whether an instance is of one of the types.
 func (r *reader) is(id step.ID, types []string) bool { return slices.Contains(types, r.file.Type(id)) }
 
+const askForModel = "ask for the building model as an .ifc file (STEP, ISO 10303-21)"
+
+// dxf is how a drawing exchange file begins: group code 0 or a remark.
+var dxf = regexp.MustCompile(`^(0|999)[ \t]*\r?\n`)
+
 // acceptable reports whether the file can be an IFC file of a schema that is
 // read, and says so where it is not.
 func (r *reader) acceptable(data []byte) bool {
 	refuse := func(what, fix string) bool {
-		r.found.Add(finding.Finding{Code: "ifc-file", Severity: finding.Error, Place: finding.Place{File: r.name}, What: what, Fix: fix})
+		r.found.Add(finding.Finding{Code: refused, Severity: finding.Error, Place: finding.Place{File: r.name}, What: what, Fix: fix})
 		return false
 	}
 	head := bytes.TrimSpace(data[:min(len(data), 64)])
 	switch {
 	case bytes.HasPrefix(data, []byte("PK\x03\x04")):
 		return refuse("is a zip archive", "unpack it and read the .ifc file inside")
+	case bytes.HasPrefix(head, []byte("%PDF")):
+		return refuse("is a PDF document", askForModel)
+	case bytes.HasPrefix(data, []byte("AC10")):
+		return refuse("is a DWG drawing", askForModel)
+	case bytes.HasPrefix(data, []byte("AutoCAD Binary DXF")), dxf.Match(head):
+		return refuse("is a DXF drawing", askForModel)
 	case bytes.HasPrefix(head, []byte("<")):
 		return refuse("is an XML file: only IFC as a STEP file (ISO 10303-21) is read", "export it again as .ifc")
 	case r.file.Len() == 0:

@@ -15,13 +15,18 @@ func TestRefused(t *testing.T) {
 		"zip archive":     "PK\x03\x04 and so on",
 		"XML":             "\n <?xml version=\"1.0\"?><ifcXML/>",
 		"empty":           "",
+		"PDF":             "%PDF-1.7\n%âãÏÓ\n1 0 obj",
+		"DXF":             "  0\r\nSECTION\r\n  2\r\nHEADER\r\n",
+		"remark in DXF":   "999\nmade by hand\n  0\nSECTION\n",
+		"binary DXF":      "AutoCAD Binary DXF\r\n\x1a\x00",
+		"DWG":             "AC1032\x00\x00",
 		"something else":  "Dear all, here is the model.",
 		"an older schema": "ISO-10303-21;HEADER;FILE_SCHEMA(('IFC2X_FINAL'));ENDSEC;DATA;#1=IFCWALL('',$,$,$,$,$,$,$);ENDSEC;",
 		"another schema":  "ISO-10303-21;HEADER;FILE_SCHEMA(('AUTOMOTIVE_DESIGN'));ENDSEC;DATA;#1=PRODUCT('');ENDSEC;",
 	}
 	for name, text := range tests {
 		p, _, found := ifc.Read("model.ifc", []byte(text))
-		if len(found) != 1 || found[0].Severity != finding.Error || found[0].Fix == "" || found[0].Place.File != "model.ifc" || len(p.Levels) > 0 {
+		if len(found) != 1 || found[0].Severity != finding.Error || !ifc.Refused(found) || found[0].Fix == "" || found[0].Place.File != "model.ifc" || len(p.Levels) > 0 {
 			t.Errorf("%s: %v", name, found)
 		}
 	}

@@ -6,11 +6,13 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
 	"nogging/internal/exchange/ifc"
+	"nogging/internal/finding"
 	"nogging/internal/geom"
 	"nogging/internal/plan"
 )
@@ -191,7 +193,7 @@ func TestSamples(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if _, faults := plan.Parse("plan.yaml", text); len(faults) > 0 {
+			if _, faults := plan.Parse("plan.yaml", text); len(ofReading(faults)) > 0 {
 				t.Errorf("the plan has faults:\n%v", faults)
 			}
 			again, _, foundAgain := ifc.Read(name, data)
@@ -204,6 +206,12 @@ func TestSamples(t *testing.T) {
 			}
 		})
 	}
+}
+
+// ofReading drops the findings about sizes as they are in a model: walls that
+// rise through ceilings, and upstands.
+func ofReading(faults finding.List) finding.List {
+	return slices.DeleteFunc(faults, func(f finding.Finding) bool { return f.Code == "wall-above-soffit" || f.Code == "implausible" })
 }
 
 // What is read of the partitions of one sample, as its source shows them:

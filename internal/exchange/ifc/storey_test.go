@@ -2,6 +2,7 @@ package ifc_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -75,6 +76,9 @@ func TestFloorOfLevel(t *testing.T) {
 	p, _, found := read(t, m)
 	near(t, "floor", p.Levels[0].Elevation, 80)
 	near(t, "bulkhead", p.Walls[2].Height, 280)
+	if note := p.Walls[2].Note; !strings.HasSuffix(note, "; starts 2220 mm above the floor in the model") || strings.Contains(p.Walls[0].Note, "starts") {
+		t.Errorf("note %q", note)
+	}
 	if !has(found, "wall-off-floor", "L1-03") || has(found, "wall-off-floor", "L1-01") {
 		t.Errorf("%v", found)
 	}

@@ -18,6 +18,7 @@ type wall struct {
 	id        step.ID
 	mark      string // id in the plan
 	typeName  string
+	label     string // typeName, with the thickness where several have the name
 	tag       string
 	makeup    makeup
 	common    common

@@ -72,6 +72,12 @@ var (
 		},
 		words: []string{"cmu", "block", "blk", "rc", "ks", "aac"},
 	}
+	woodWords = vocabulary{
+		parts: []string{
+			"wood", "timber", "lumber", "holz", "bois", "legno", "madera", "madeira", "träregel", "trästomme", "trestender", "bindingsverk", "puurunko", "drewn", "dřev", "ahşap", "дерев", "木",
+		},
+		words: []string{"hout", "houten", "trä", "tre", "træ", "puu", "fa"},
+	}
 	woolWords = vocabulary{
 		parts: []string{
 			"insul", "wool", "batt", "dämm", "daemm", "mineralwolle", "steinwolle", "glaswolle", "isolant", "isolation", "laine", "isolatie", "lana ", "aislamiento", "aislante", "isolering", "isolasjon",
