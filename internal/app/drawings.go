@@ -14,7 +14,7 @@ import (
 // drawings writes the set-out plans and wall drawings as SVG, and the PDF pack.
 func (w *writer) drawings() {
 	j := w.job
-	in := sheets.Input{Plan: j.Plan, Layout: j.Layout, Catalogue: j.Catalogue, Practice: j.Practice}
+	in := sheets.Input{Plan: j.Plan, Layout: j.Layout, Catalogue: j.Catalogue, Practice: j.Practice, Findings: j.Findings}
 	set := sheets.New(in)
 	for i := range j.Plan.Levels {
 		id := j.Plan.Levels[i].ID

@@ -3,11 +3,11 @@ package document
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"nogging/internal/drawing"
 	"nogging/internal/finding"
+	"nogging/internal/takeoff"
 )
 
 // Widths of the take-off table in mm, and how many levels stand side by side.
@@ -32,7 +32,8 @@ func (p *pack) takeOffSheets() []*drawing.Scene {
 	}
 	for i, s := range f.scenes {
 		p.titled(s, "T", i+1, len(f.scenes), "Measured quantities, without waste.", []string{
-			"Each quantity is the sum of the parts drawn; what is bought is rounded up to packs and stock lengths in the order."})
+			"Each quantity is the sum of the parts drawn; what is bought is rounded up to packs and stock lengths in the order.",
+			"Not counted: packs, waste, stock lengths; fire sealing of service penetrations."})
 	}
 	return f.scenes
 }
@@ -81,20 +82,20 @@ func upperFirst(s string) string {
 	return strings.ToUpper(s[:1]) + s[1:]
 }
 
-// amount writes a quantity: pieces whole, measures to one decimal; a dash for
-// none.
+// amount writes a quantity as the take-off does; a dash for none.
 func amount(v float64, unit string) string {
-	switch {
-	case v == 0:
+	if v == 0 {
 		return "–"
-	case unit == "pcs":
-		return strconv.FormatFloat(v, 'f', 0, 64)
 	}
-	return strconv.FormatFloat(v, 'f', 1, 64)
+	return takeoff.Format(v, unit)
 }
 
-// findingSheets lists what somebody has to look at, the gravest first.
+// findingSheets lists what somebody has to look at, the gravest first; no sheet
+// where there is nothing to say.
 func (p *pack) findingSheets() []*drawing.Scene {
+	if len(p.in.Findings) == 0 {
+		return nil
+	}
 	f := newFlow("findings", "Findings", 1)
 	t := &drawing.Table{Title: "Findings", Columns: []drawing.Column{
 		{Head: "Kind", Width: 22}, {Head: "About", Width: 34}, {Head: "What", Width: 168},
@@ -106,9 +107,6 @@ func (p *pack) findingSheets() []*drawing.Scene {
 				t.Add(string(x.Severity), x.Object, x.What, x.Fix, x.Place.String())
 			}
 		}
-	}
-	if len(t.Rows) == 0 {
-		t.Add("", "", "No findings.", "", "")
 	}
 	f.table(t)
 	for i, s := range f.scenes {

@@ -81,7 +81,10 @@ func newEntry(draft func() sheets.Draft) entry {
 	return entry{number: d.Number, title: d.Title, scale: d.Scale, sheets: d.Sheets, draft: draft}
 }
 
-func newPack(in Input) *pack { return &pack{in: in, set: sheets.New(in.Input)} }
+func newPack(in Input) *pack {
+	in.Input.Findings = in.Findings // so that a wall's own stand on its sheets
+	return &pack{in: in, set: sheets.New(in.Input)}
+}
 
 // title names the pack.
 func (p *pack) title() string {

@@ -1,7 +1,9 @@
 package document
 
 import (
+	"fmt"
 	"strconv"
+	"strings"
 
 	"nogging/internal/drawing"
 	"nogging/internal/quantity"
@@ -79,7 +81,7 @@ func (p *pack) unitsName() string {
 var cautions = []string{
 	"Fire: no rating is worked out here. A wall's rating rests on test evidence that covers the wall as it is built.",
 	"Structure, sound and heat: figures hold only in the scope that stands beside them. A licensed professional decides.",
-	"Lifting: boards and pieces over 25 kg are lifted by two persons (HSE guidance on manual handling); carry boards upright on their long edge.",
+	"Lifting: boards and pieces over %s are lifted by two persons (%s); carry boards upright on their long edge.",
 	"Dust: cutting and sanding boards and drilling concrete raise respirable silica dust; extract it at the source and wear a mask that fits.",
 	"Edges: cut steel is sharp; wear gloves and eye protection, and hearing protection when cutting studs.",
 	"Electricity: cables run in the cavity and behind boards; have them made dead and marked before screwing or cutting, and look for cables and pipes before drilling into floor, soffit or wall.",
@@ -89,7 +91,11 @@ var cautions = []string{
 
 func (p *pack) coverCautions(f *flow) {
 	f.heading("Cautions", drawing.Large, 20)
+	limit, source := p.set.LiftLimit()
 	for _, c := range cautions {
+		if strings.Contains(c, "%s") {
+			c = fmt.Sprintf(c, limit, source)
+		}
 		f.bullet(c)
 	}
 }

@@ -40,3 +40,30 @@ func TestScenes(t *testing.T) {
 		}
 	}
 }
+
+// TestNothingToSay: a pack without findings has no page of findings, and one
+// with a finding of a wall tells it on the wall's own sheets, too.
+func TestNothingToSay(t *testing.T) {
+	in := Input{Input: sheets.Input{Catalogue: &catalogue.Catalogue{}, Plan: &plan.Plan{}, Layout: &layout.Project{}}}
+	if got := newPack(in).findingSheets(); len(got) != 0 {
+		t.Errorf("%d sheets of no findings", len(got))
+	}
+	in.Findings = finding.List{{Severity: finding.Error, Object: "L1-07", What: "is not there"}}
+	if got := newPack(in).findingSheets(); len(got) != 1 {
+		t.Errorf("%d sheets of one finding", len(got))
+	}
+}
+
+// TestAmount: the pack writes quantities as the take-off's own file does.
+func TestAmount(t *testing.T) {
+	tests := []struct {
+		v    float64
+		unit string
+		want string
+	}{{0, "m", "–"}, {12.345, "m", "12.35"}, {3, "m²", "3.00"}, {7, "pcs", "7"}}
+	for _, tt := range tests {
+		if got := amount(tt.v, tt.unit); got != tt.want {
+			t.Errorf("%v %s: %q, want %q", tt.v, tt.unit, got, tt.want)
+		}
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 	"sync"
+	"unicode"
 
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/gofont/gobold"
@@ -200,12 +201,16 @@ func (t Text) Middle() Text {
 // text in a face of their own, which may be wider than the one measured here.
 const wrapSlack = 0.9
 
+// breaks reports whether a line may end at a sign: at any space but the
+// no-break one.
+func breaks(r rune) bool { return r != '\u00a0' && unicode.IsSpace(r) }
+
 // Wrap breaks a text into lines that fit a width. A single word that is wider
 // stands on a line of its own.
 func Wrap(text string, height, width float64, bold bool) []string {
 	width *= wrapSlack
 	space := TextWidth(" ", height, bold)
-	words := strings.Fields(text)
+	words := strings.FieldsFunc(text, breaks)
 	var lines []string
 	first, used := 0, 0.0
 	for i, word := range words {

@@ -94,8 +94,18 @@ func (p *page) take(used drawing.Rect) {
 
 // pages is a run of sheets that are filled together.
 type pages struct {
-	field drawing.Rect
-	list  []*page
+	field  drawing.Rect
+	banner *banner // across the top of every sheet; may be nil
+	list   []*page
+}
+
+// fresh returns a sheet with nothing but the banner on it.
+func (ps *pages) fresh() *page {
+	p := newPage(ps.field)
+	if ps.banner != nil {
+		p.put(ps.banner, ps.field, false)
+	}
+	return p
 }
 
 // add places a block on the first sheet that has room, or on a new one. It
@@ -112,7 +122,7 @@ func (ps *pages) add(b block, right bool) bool {
 			return true
 		}
 	}
-	p := newPage(ps.field)
+	p := ps.fresh()
 	r, ok := p.fit(w, h)
 	if !ok {
 		return false
@@ -166,8 +176,8 @@ func (ps *pages) addTable(t *drawing.Table, right bool) {
 	for from := 0; from < len(t.Rows); {
 		p, r, n := ps.roomFor(t, from, right)
 		if n == 0 {
-			p = newPage(ps.field)
-			r = ps.field
+			p = ps.fresh()
+			r = p.free[len(p.free)-1]
 			n = t.Fitting(from, r.Height())
 			if n == 0 || r.Width() < t.Width() {
 				return // the table is wider than the sheet: no caller makes one

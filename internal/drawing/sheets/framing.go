@@ -220,7 +220,7 @@ func (f *framing) drawMember(s *drawing.Scene, m *layout.Member, mark string, pl
 		return
 	}
 	g := &drawing.Group{ID: f.id(mark), Data: []drawing.Datum{{Name: "wall", Value: f.wall.ID}, {Name: "part", Value: mark}}}
-	g.Title = fmt.Sprintf("%s %s: %s, cut to %s", mark, m.Role, m.Product, f.set.units.dim(m.Cut))
+	g.Title = fmt.Sprintf("%s %s: %s, cut to %s", mark, roleName(f.wall, m.Role), m.Product, f.set.units.dim(m.Cut))
 	g.Add(drawing.Path{Points: shape, Closed: true, Pen: drawing.Outline, Fill: fillOf(m)})
 	s.Layer(drawing.Frame).Add(g)
 	for i, a := range shape {

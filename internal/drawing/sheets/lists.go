@@ -9,6 +9,7 @@ import (
 
 	"nogging/internal/drawing"
 	"nogging/internal/layout"
+	"nogging/internal/plan"
 )
 
 // ranges writes marks that share a prefix, as in S01–04, 07.
@@ -51,7 +52,7 @@ func (s *Set) frameList(w *layout.Wall) *drawing.Table {
 		{Head: "Length", Width: s.lengthWidth(), Align: drawing.Right}, {Head: "No.", Width: 11, Align: drawing.Right},
 	}}
 	for _, c := range cuts(w) {
-		use := string(c.role)
+		use := roleName(w, c.role)
 		if c.boxed {
 			use += ", boxed"
 		}
@@ -62,6 +63,15 @@ func (s *Set) frameList(w *layout.Wall) *drawing.Table {
 		t.Add(ranges("G", numbersTo(n)), "gusset", g.Board, s.units.by(g.Width, g.Height), strconv.Itoa(n))
 	}
 	return t
+}
+
+// roleName names a member's use in its wall: the upper track of a wall that
+// stops below the soffit is no soffit track.
+func roleName(w *layout.Wall, r layout.Role) string {
+	if r == layout.SoffitTrack && w.Head.Kind == plan.HeadFree {
+		return "top track"
+	}
+	return string(r)
 }
 
 // numbersTo returns 1 to n.
@@ -121,7 +131,7 @@ func cuts(w *layout.Wall) []cut {
 func (s *Set) pieceList(w *layout.Wall) *drawing.Table {
 	t := &drawing.Table{Title: "Boards: pieces", Columns: []drawing.Column{
 		{Head: "Marks", Width: 41}, {Head: "Shape", Width: 21},
-		{Head: "W × H", Width: 2*s.lengthWidth() + 3, Align: drawing.Right}, {Head: "kg", Width: 14, Align: drawing.Right}, {Head: "No.", Width: 11, Align: drawing.Right},
+		{Head: "W × H", Width: 2*s.lengthWidth() + 3, Align: drawing.Right}, {Head: s.units.massUnit(), Width: 14, Align: drawing.Right}, {Head: "No.", Width: 11, Align: drawing.Right},
 	}}
 	for i := range w.Faces {
 		face := &w.Faces[i]
@@ -131,7 +141,7 @@ func (s *Set) pieceList(w *layout.Wall) *drawing.Table {
 			t.Heading(fmt.Sprintf("Face %s, layer %d: %s", strings.ToUpper(string(face.Face)), n+1, s.boardName(layer.Board)))
 			for _, g := range alike(layer.Pieces) {
 				t.Add(ranges(prefix, g.numbers), g.shape, s.units.by(g.piece.Width, g.piece.Height),
-					strconv.FormatFloat(s.mass(g.piece), 'f', 1, 64), strconv.Itoa(len(g.numbers)))
+					s.massText(g.piece), strconv.Itoa(len(g.numbers)))
 			}
 		}
 	}
@@ -139,7 +149,7 @@ func (s *Set) pieceList(w *layout.Wall) *drawing.Table {
 		t.Heading("Strips for free ends, free tops and reveals")
 		for _, g := range alike(w.Caps) {
 			t.Add(ranges("E-", g.numbers), g.piece.Use, s.units.by(g.piece.Width, g.piece.Height),
-				strconv.FormatFloat(s.mass(g.piece), 'f', 1, 64), strconv.Itoa(len(g.numbers)))
+				s.massText(g.piece), strconv.Itoa(len(g.numbers)))
 		}
 	}
 	return t
@@ -152,6 +162,11 @@ func (s *Set) mass(p *layout.Piece) float64 {
 		return 0
 	}
 	return p.Area().SquareMetres() * b.Mass
+}
+
+// massText writes a piece's mass, for a column headed by the unit.
+func (s *Set) massText(p *layout.Piece) string {
+	return strconv.FormatFloat(s.units.inMass(s.mass(p)), 'f', 1, 64)
 }
 
 // group is pieces of one size and shape.

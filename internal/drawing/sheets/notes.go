@@ -67,12 +67,8 @@ func (s *Set) framingNotes(w *layout.Wall) []string {
 	if a := s.anchorNote(w); a != "" {
 		out = append(out, a)
 	}
-	if s.in.Practice != nil {
-		r := s.in.Practice.StudShortfall
-		out = append(out, fmt.Sprintf("Studs are cut %s short of the clear height (%s).", s.units.thin(r.Value), sourceOf(r.Source, r.Status)))
-	}
 	out = append(out, s.headNote(w))
-	out = append(out, jambRules(w)...)
+	out = append(out, s.jambRules(w)...)
 	return append(out, s.askedNote(w)...)
 }
 
@@ -141,25 +137,68 @@ func (s *Set) pitchUp(l Length) Length {
 	return Length(math.Ceil(float64(l-1)/float64(step))) * step
 }
 
-// headNote says how the upper edge is made.
+// headNote says how the upper edge of this very wall is made: how far short of
+// it studs are cut and where boards stop.
 func (s *Set) headNote(w *layout.Wall) string {
+	studs, boards := drops(w)
+	short := fmt.Sprintf("studs are cut %s short of the %s", s.units.thin(studs), topOf(w))
+	if p := s.in.Practice; p != nil && studs == p.StudShortfall.Value {
+		short += " (" + sourceOf(p.StudShortfall.Source, p.StudShortfall.Status) + ")"
+	}
+	stop := fmt.Sprintf("boards stop %s below it", s.units.thin(boards))
+	if boards <= 0 {
+		stop = "boards reach up to it"
+	}
+	if len(w.Faces) > 0 {
+		short += ", " + stop
+	}
 	switch w.Head.Kind {
 	case plan.HeadDeflection:
-		return fmt.Sprintf("Sliding head: studs and boards stop %s below the soffit and are not fixed to the head track.", s.units.thin(w.Head.Gap))
+		return "Sliding head: " + short + "; neither is fixed to the head track."
 	case plan.HeadFree:
-		return "The wall stops below the soffit; its upper edge is free."
+		return "The wall stops below the soffit, its upper edge is free: " + short + "."
 	}
-	return "Rigid head."
+	return "Rigid head: " + short + "."
+}
+
+// topOf names what the heights of a wall run up to.
+func topOf(w *layout.Wall) string {
+	if w.Head.Kind == plan.HeadFree {
+		return "upper edge"
+	}
+	return "soffit"
+}
+
+// drops returns how far below the upper edge the studs and the boards of a wall
+// end: the least that any full stud and any layer leaves.
+func drops(w *layout.Wall) (studs, boards Length) {
+	found := false
+	for i := range w.Members {
+		m := &w.Members[i]
+		if d := topAt(w.Top, m.To.X) - m.To.Y; m.Upright() && (!found || d < studs) {
+			studs, found = d, true
+		}
+	}
+	found = false
+	for i := range w.Faces {
+		for _, l := range w.Faces[i].Layers {
+			u := (l.Extent.From + l.Extent.To) / 2
+			if d := topAt(w.Top, u) - topAt(l.Top, u); !found || d < boards {
+				boards, found = d, true
+			}
+		}
+	}
+	return studs, boards
 }
 
 // jambRules lists why jambs are as they are, each reason once.
-func jambRules(w *layout.Wall) []string {
+func (s *Set) jambRules(w *layout.Wall) []string {
 	var out []string
 	for _, o := range w.Openings {
 		if o.Rule == "" || o.Kind == plan.Penetration {
 			continue
 		}
-		text := upperFirst(strings.ReplaceAll(o.Rule, "_", " ")) + "."
+		text := upperFirst(s.units.localise(strings.ReplaceAll(o.Rule, "_", " "))) + "."
 		if !slices.Contains(out, text) {
 			out = append(out, text)
 		}
@@ -187,7 +226,11 @@ func (s *Set) askedNote(w *layout.Wall) []string {
 	}
 	var out []string
 	if len(asked) > 0 {
-		out = append(out, "Asked of this wall: "+strings.Join(asked, ", ")+". A fire rating rests on test evidence that covers the wall as built.")
+		text := "Asked of this wall: " + strings.Join(asked, ", ") + "."
+		if p.Require.Fire != "" {
+			text += " A fire rating rests on test evidence that covers the wall as built."
+		}
+		out = append(out, text)
 	}
 	if p.Note != "" {
 		out = append(out, p.Note)
@@ -239,16 +282,24 @@ func (s *Set) screwNotes(w *layout.Wall) []string {
 	return out
 }
 
-// twoPersons is the mass in kg above which a piece is lifted by two persons
-// where no practice says otherwise (HSE guidance on manual handling).
-const twoPersons = 25
+// LiftLimit returns the mass that one person lifts, with its unit, and where the
+// limit comes from: the practice's, or 25 kg after HSE guidance where no practice
+// gives one.
+func (s *Set) LiftLimit() (mass, source string) {
+	kg, source := s.liftLimit()
+	return s.units.mass(kg), source
+}
+
+func (s *Set) liftLimit() (kg float64, source string) {
+	if p := s.in.Practice; p != nil && p.LiftLimit.Value > 0 {
+		return p.LiftLimit.Value, sourceOf(p.LiftLimit.Source, p.LiftLimit.Status)
+	}
+	return 25, "HSE guidance"
+}
 
 // heavy names the pieces that one person shall not lift.
 func (s *Set) heavy(w *layout.Wall) string {
-	limit, source := float64(twoPersons), "HSE guidance"
-	if p := s.in.Practice; p != nil && p.LiftLimit.Value > 0 {
-		limit, source = p.LiftLimit.Value, sourceOf(p.LiftLimit.Source, p.LiftLimit.Status)
-	}
+	limit, source := s.liftLimit()
 	n, worst := 0, 0.0
 	for i := range w.Faces {
 		for j := range w.Faces[i].Layers {
@@ -263,17 +314,31 @@ func (s *Set) heavy(w *layout.Wall) string {
 	if n == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Two persons lift pieces over %g kg (%s): %d here, up to %.1f kg.", limit, source, n, worst)
+	return fmt.Sprintf("Two persons lift pieces over %s (%s): %d here, up to %.1f %s.", s.units.mass(limit), source, n,
+		s.units.inMass(worst), s.units.massUnit())
 }
 
 // column is the width of lists and notes, in mm.
 const column = 124.0
 
 // Cautions of the work, for the strip beside the title block.
-var (
+const (
 	frameCautions = "Cut steel has sharp edges: gloves and eye protection. Work at height from a safe platform. Before drilling into floor, soffit or wall, find out about cables and pipes."
-	boardCautions = "Boards over 25 kg: two persons (HSE guidance). Cutting and sanding raise silica dust: extract it, wear a mask. Check for live cables before screwing; never screw near marked services."
+	boardCautions = "Cutting and sanding raise silica dust: extract it, wear a mask. Check for live cables before screwing; never screw near marked services."
 )
+
+// cautions are those that a kind of sheet shows.
+func (s *Set) cautions(what content) string {
+	limit, _ := s.liftLimit()
+	boards := fmt.Sprintf("Pieces over %s: two persons. ", s.units.mass(limit)) + boardCautions
+	switch what {
+	case framingSheet:
+		return frameCautions
+	case boardSheet:
+		return boards
+	}
+	return frameCautions + " " + boards
+}
 
 // legend explains the line types of joints.
 type legend struct{}

@@ -124,7 +124,7 @@ func (l *site) sheet(p *page, sc scale, n, of int) *drawing.Scene {
 	scene := p.sheet(name, b.Title)
 	drawing.Finish(scene, b, "Set out every wall on floor, soffit and the walls it meets before any profile is fixed.", []string{
 		l.set.units.note() + " Coordinates count from the datum, x to the right, y up the sheet.",
-		"Check against the building: report differences over 5 mm before fixing. Before drilling, find out about cables and pipes in floor and soffit."})
+		"Check against the building: report differences over " + l.set.units.tolerance() + " before fixing. Before drilling, find out about cables and pipes in floor and soffit."})
 	return scene
 }
 

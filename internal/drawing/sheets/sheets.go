@@ -14,6 +14,7 @@ import (
 
 	"nogging/internal/catalogue"
 	"nogging/internal/drawing"
+	"nogging/internal/finding"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
 )
@@ -25,6 +26,7 @@ type Input struct {
 	Layout    *layout.Project
 	Catalogue *catalogue.Catalogue
 	Practice  *catalogue.Practice
+	Findings  finding.List // about the plan; those of a wall are in its layout
 }
 
 // Set draws the sheets of one project. Its methods may be called from several
@@ -33,13 +35,19 @@ type Set struct {
 	in    Input
 	units units
 	walls map[string]*plan.Wall
+	found map[string]finding.List // errors and warnings, by object
 }
 
 // New returns the set of sheets of a project.
 func New(in Input) *Set {
-	s := &Set{in: in, units: units{imperial: in.Plan.Practice == "us"}, walls: map[string]*plan.Wall{}}
+	s := &Set{in: in, units: units{imperial: in.Plan.Practice == "us"}, walls: map[string]*plan.Wall{}, found: map[string]finding.List{}}
 	for i := range in.Plan.Walls {
 		s.walls[in.Plan.Walls[i].ID] = &in.Plan.Walls[i]
+	}
+	for _, f := range in.Findings {
+		if f.Severity.NeedsPerson() {
+			s.found[f.Object] = append(s.found[f.Object], f)
+		}
 	}
 	return s
 }

@@ -384,10 +384,10 @@ func bareWall(id string, line geom.Segment) *layout.Wall {
 }
 
 // TestOrdinates: the plan's running dimensions are the walls' coordinates from
-// the datum, which is the outer corner of the structure here.
+// the datum, which is the lower left corner of the rooms here.
 func TestOrdinates(t *testing.T) {
 	all := words(sheets.New(input(t, storey(4, 2))).Level("L1"))
-	for _, want := range []string{"5300  L1-01", "3300  L1-02", "3425  L1-05"} {
+	for _, want := range []string{"5000  L1-01", "3000  L1-02", "3125  L1-05"} {
 		if !slices.Contains(all, want) {
 			t.Errorf("no %q", want)
 		}

@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -14,10 +15,13 @@ type Length = quantity.Length
 // units is how a practice writes lengths and scales.
 type units struct{ imperial bool }
 
+// noBreak is the space inside a number, at which no line ends.
+const noBreak = "\u00a0"
+
 // dim writes a dimension: whole millimetres, or feet and inches.
 func (u units) dim(l Length) string {
 	if u.imperial {
-		return l.FeetInches()
+		return strings.ReplaceAll(l.FeetInches(), " ", noBreak)
 	}
 	return strconv.FormatInt(int64(l.Round(quantity.Millimetre)/quantity.Millimetre), 10)
 }
@@ -26,9 +30,9 @@ func (u units) dim(l Length) string {
 // inches alone.
 func (u units) thin(l Length) string {
 	if u.imperial {
-		text := l.FeetInches()
+		text := u.dim(l)
 		if inches, ok := strings.CutPrefix(text, "0'-"); ok {
-			if fraction, ok := strings.CutPrefix(inches, "0 "); ok {
+			if fraction, ok := strings.CutPrefix(inches, "0"+noBreak); ok {
 				return fraction
 			}
 			return inches
@@ -38,8 +42,65 @@ func (u units) thin(l Length) string {
 	return l.Round(quantity.Millimetre / 10).String()
 }
 
+// metric finds lengths in mm and masses in kg in running text.
+var metric = regexp.MustCompile(`(\d+(?:\.\d+)?) (mm|kg)\b`)
+
+// localise rewrites the metric measures in a text of the layout or of a finding
+// in the units of the drawing.
+func (u units) localise(text string) string {
+	if !u.imperial {
+		return text
+	}
+	return metric.ReplaceAllStringFunc(text, func(m string) string {
+		number, unit, _ := strings.Cut(m, " ")
+		v, err := strconv.ParseFloat(number, 64)
+		if err != nil {
+			return m
+		}
+		if unit == "kg" {
+			return u.mass(v)
+		}
+		return u.thin(Length(v * float64(quantity.Millimetre)))
+	})
+}
+
+// pounds in a kilogram (international avoirdupois pound, 0.45359237 kg).
+const pounds = 1 / 0.45359237
+
+// massUnit is the unit of masses.
+func (u units) massUnit() string {
+	if u.imperial {
+		return "lb"
+	}
+	return "kg"
+}
+
+// inMass turns kg into the unit of masses.
+func (u units) inMass(kg float64) float64 {
+	if u.imperial {
+		return kg * pounds
+	}
+	return kg
+}
+
+// mass writes a round mass with its unit.
+func (u units) mass(kg float64) string {
+	if u.imperial {
+		return strconv.FormatFloat(u.inMass(kg), 'f', 0, 64) + " lb"
+	}
+	return strconv.FormatFloat(kg, 'f', -1, 64) + " kg"
+}
+
 // by writes a width and a height.
 func (u units) by(w, h Length) string { return u.dim(w) + " × " + u.dim(h) }
+
+// tolerance is the difference that is worth reporting (common practice).
+func (u units) tolerance() string {
+	if u.imperial {
+		return `3/16"`
+	}
+	return "5 mm"
+}
 
 // note says in what drawings are dimensioned.
 func (u units) note() string {

@@ -53,6 +53,7 @@ type composer struct {
 	pieceList    *drawing.Table
 	framingNotes []string
 	boardNotes   []string
+	banner       *banner
 }
 
 // views are the elevations of one kind at one scale; done once made.
@@ -65,7 +66,8 @@ type views struct {
 func (s *Set) compose(w *layout.Wall) []wallPage {
 	scales := s.units.wallScales()
 	c := &composer{set: s, wall: w, scales: scales, frame: make([]views, len(scales)), boards: make([]views, len(scales)),
-		frameList: s.frameList(w), pieceList: s.pieceList(w), framingNotes: s.framingNotes(w), boardNotes: s.boardNotes(w)}
+		frameList: s.frameList(w), pieceList: s.pieceList(w), framingNotes: s.framingNotes(w), boardNotes: s.boardNotes(w),
+		banner: s.newBanner(s.wrong(w), drawing.A3.Field().Width())}
 	for i, sc := range scales {
 		if sc > oneSheet {
 			break
@@ -124,7 +126,7 @@ func (c *composer) arrange(what content, i int) (list []wallPage, bare bool) {
 	if what != framingSheet {
 		all = append(all, c.boardViews(i)...)
 	}
-	ps := pages{field: field}
+	ps := pages{field: field, banner: c.banner}
 	if len(all) == 0 || !c.fill(&ps, all, what) {
 		return nil, false
 	}
@@ -256,13 +258,6 @@ func clearOf(w *layout.Wall, u, reach Length) Length {
 	return u
 }
 
-// cautionsOn are the cautions of the work that each kind of sheet shows.
-var cautionsOn = map[content]string{
-	framingSheet: frameCautions,
-	boardSheet:   boardCautions,
-	bothSheet:    frameCautions + " " + boardCautions,
-}
-
 // wallSheet draws sheet n of a wall's sheets.
 func (s *Set) wallSheet(w *layout.Wall, p wallPage, n, of int) *drawing.Scene {
 	b := s.title()
@@ -277,7 +272,7 @@ func (s *Set) wallSheet(w *layout.Wall, p wallPage, n, of int) *drawing.Scene {
 		name += "-" + strconv.Itoa(n)
 	}
 	sc := p.sheet(name, b.Title)
-	drawing.Finish(sc, b, caution, []string{s.units.note() + " Do not scale; check on site before cutting.", cautionsOn[p.content]})
+	drawing.Finish(sc, b, caution, []string{s.units.note() + " Do not scale; check on site before cutting.", s.cautions(p.content)})
 	return sc
 }
 

@@ -1,0 +1,111 @@
+package sheets_test
+
+import (
+	"strings"
+	"testing"
+
+	"nogging/internal/drawing"
+	"nogging/internal/drawing/sheets"
+	"nogging/internal/finding"
+	"nogging/internal/plan"
+)
+
+// said returns what is written on a sheet as running text.
+func said(s *drawing.Scene) string {
+	return strings.Join(words([]*drawing.Scene{s}), " ")
+}
+
+// TestBanner: what is wrong with a wall or its openings stands on every one of
+// its sheets; what was only assumed does not.
+func TestBanner(t *testing.T) {
+	in := input(t, named(t, "five-doors").plan())
+	w := in.Layout.Walls[0]
+	w.Findings = finding.List{{Severity: finding.Warning, Object: w.ID, What: "is too high for its studs", Fix: "take deeper studs"}}
+	in.Findings = finding.List{
+		w.Findings[0],
+		{Severity: finding.Error, Object: w.Openings[1].ID, What: "reaches beyond the wall"},
+		{Severity: finding.Assumed, Object: w.ID, What: "is taken to be dry"},
+		{Severity: finding.Error, Object: "L9-99", What: "is another wall"},
+	}
+	list := sheets.New(in).Wall(w)
+	checkSheets(t, list)
+	for _, s := range list {
+		text := said(s)
+		for _, want := range []string{"Not for building until mended", "is too high for its studs; what would work: take deeper studs", w.Openings[1].ID + ": reaches beyond the wall"} {
+			if strings.Count(text, want) != 1 {
+				t.Errorf("%s: %q stands there %d times", s.Name, want, strings.Count(text, want))
+			}
+		}
+		for _, no := range []string{"taken to be dry", "another wall"} {
+			if strings.Contains(text, no) {
+				t.Errorf("%s tells of %q", s.Name, no)
+			}
+		}
+	}
+}
+
+// TestManyFindings: a wall with everything wrong still has room for drawings.
+func TestManyFindings(t *testing.T) {
+	in := input(t, named(t, "door").plan())
+	w := in.Layout.Walls[0]
+	for range 40 {
+		w.Findings.Add(finding.Finding{Severity: finding.Error, Object: w.ID, What: strings.Repeat("wrong ", 1+len(w.Findings))})
+	}
+	list := sheets.New(in).Wall(w)
+	checkSheets(t, list)
+	if want := "more, in the list of findings"; !strings.Contains(said(list[0]), want) {
+		t.Errorf("no %q", want)
+	}
+}
+
+// TestHeadNote: the note on the head says what is true of this wall. With a slab
+// that sinks 15 mm and the practice's 5 mm of tolerance, studs and boards stop
+// 20 mm short; under a rigid head studs are cut 15 mm short (DIN 18183-1, from
+// memory).
+func TestHeadNote(t *testing.T) {
+	tests := []struct {
+		fixture string
+		head    string
+		want    []string
+		not     string
+	}{
+		{"openings", plan.HeadDeflection, []string{"Sliding head: studs are cut 20 short of the soffit", "boards stop 20 below it"}, "15 short"},
+		{"plain", plan.HeadRigid, []string{"Rigid head: studs are cut 15 short of the soffit", "boards stop 5 below it"}, "Sliding"},
+		{"plain", plan.HeadFree, []string{"its upper edge is free: studs are cut 15 short of the upper edge", "top track"}, "soffit track"},
+		{"us", plan.HeadRigid, []string{"Rigid head: studs are cut"}, "mm high"},
+	}
+	for _, tt := range tests {
+		f := named(t, tt.fixture)
+		f.wall.Head = tt.head
+		set, w := f.laid(t)
+		text := ""
+		for _, s := range set.Wall(w) {
+			text += said(s) + " "
+		}
+		for _, want := range tt.want {
+			if !strings.Contains(text, want) {
+				t.Errorf("%s, %s: no %q", tt.fixture, tt.head, want)
+			}
+		}
+		if strings.Contains(text, tt.not) {
+			t.Errorf("%s, %s: there is %q", tt.fixture, tt.head, tt.not)
+		}
+	}
+}
+
+// TestLiftLimit: cautions and notes speak of the practice's limit alone: 25 kg
+// (HSE guidance), in the US practice 51 lb (NIOSH 1991 gives 23 kg or 51 lb).
+func TestLiftLimit(t *testing.T) {
+	for fixture, want := range map[string]string{"tall": "over 25 kg", "us": "over 51 lb"} {
+		set, w := named(t, fixture).laid(t)
+		for _, s := range set.Wall(w) {
+			text := said(s)
+			if strings.Contains(text, "Boards, face") && !strings.Contains(text, want) {
+				t.Errorf("%s: no %q", s.Name, want)
+			}
+			if n, all := strings.Count(text, want), strings.Count(strings.ToLower(text), "pieces over"); n != all {
+				t.Errorf("%s: %d limits, %d of them %q", s.Name, all, n, want)
+			}
+		}
+	}
+}
