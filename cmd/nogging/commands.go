@@ -1,6 +1,8 @@
 package main
 
 import (
+	"bytes"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -8,15 +10,18 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 
 	"nogging/internal/app"
 	"nogging/internal/exchange/ifc"
 	"nogging/internal/finding"
 	"nogging/internal/plan"
+	"nogging/internal/yamlfile"
 )
 
 type readCommand struct {
-	File      string   `arg:"" help:"IFC file (IFC2x3 or IFC4)."`
+	File      string   `arg:"" help:"IFC file (IFC2x3, IFC4 or IFC4x3)."`
 	Output    string   `short:"o" placeholder:"PLAN" help:"Write the plan to this file instead of standard output."`
 	Partition []string `placeholder:"TYPE" sep:"none" help:"Take walls of this type as partitions. May be repeated."`
 	Structure []string `placeholder:"TYPE" sep:"none" help:"Take walls of this type as existing structure. May be repeated."`
@@ -30,8 +35,11 @@ func (r *readCommand) Run(c *console) error {
 	}
 	p, stats, found := r.choice().Read(filepath.Base(r.File), data)
 	found.Sort()
-	if err := r.write(c, p); err != nil {
-		return err
+	refused := ifc.Refused(found)
+	if !refused {
+		if err := r.write(c, p); err != nil {
+			return err
+		}
 	}
 	if r.JSON {
 		if err := printJSON(c.out, struct {
@@ -41,11 +49,26 @@ func (r *readCommand) Run(c *console) error {
 			return err
 		}
 	} else {
-		printFindings(c, found)
-		fmt.Fprintf(c.err, "%d levels, %d partitions, %d walls of existing structure, %d openings, %d rooms\n",
-			stats.Levels, stats.Walls, stats.Structure, stats.Openings, stats.Rooms)
+		r.printRead(c, stats, found)
+	}
+	if refused {
+		return fmt.Errorf("nothing was read of %s", r.File)
 	}
 	return verdict(found)
+}
+
+// printRead tells what was read. Where standard output takes the plan, findings
+// go to standard error.
+func (r *readCommand) printRead(c *console, s ifc.Stats, found finding.List) {
+	to := *c
+	if r.Output == "" {
+		to.out, to.colour = c.err, false
+	}
+	printFindings(&to, found)
+	if !ifc.Refused(found) {
+		fmt.Fprintf(c.err, "%s, %s, %s of existing structure, %s, %s\n", count(s.Levels, "level"), count(s.Walls, "partition"),
+			count(s.Structure, "wall"), count(s.Openings, "opening"), count(s.Rooms, "room"))
+	}
 }
 
 // choice is what the user said of wall types.
@@ -77,12 +100,12 @@ func (r *readCommand) write(c *console, p *plan.Plan) error {
 }
 
 type checkCommand struct {
-	Plan string `arg:"" help:"Plan file."`
+	Plan string `arg:"" help:"Plan file; - for standard input."`
 	JSON bool   `name:"json" help:"Print the findings as JSON."`
 }
 
 func (k *checkCommand) Run(c *console) error {
-	j, err := open(k.Plan)
+	j, err := open(c, k.Plan)
 	if err != nil {
 		return err
 	}
@@ -99,13 +122,13 @@ func (k *checkCommand) Run(c *console) error {
 }
 
 type buildCommand struct {
-	Plan   string `arg:"" help:"Plan file."`
+	Plan   string `arg:"" help:"Plan file; - for standard input."`
 	Output string `short:"o" required:"" placeholder:"DIR" help:"Folder to write to; it is made if need be."`
 	JSON   bool   `name:"json" help:"Print the totals as JSON."`
 }
 
 func (b *buildCommand) Run(c *console) error {
-	j, err := open(b.Plan)
+	j, err := open(c, b.Plan)
 	if err != nil {
 		return err
 	}
@@ -130,10 +153,14 @@ func (b *buildCommand) Run(c *console) error {
 }
 
 type newCommand struct {
-	Output string `arg:"" optional:"" default:"plan.yaml" help:"File to write."`
+	Output string `arg:"" optional:"" default:"plan.yaml" help:"File to write; - for standard output."`
 }
 
 func (n *newCommand) Run(c *console) error {
+	if n.Output == standard {
+		_, err := c.out.Write(plan.Starter())
+		return err
+	}
 	f, err := os.OpenFile(n.Output, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("%s exists already\n  hint: name another file, or move this one away", n.Output)
@@ -166,20 +193,54 @@ func (versionCommand) Run(c *console) error {
 	return err
 }
 
-// open opens a plan file from disk.
-func open(name string) (*app.Job, error) {
-	j, err := app.Open(filepath.ToSlash(name), func(name string) ([]byte, error) { return os.ReadFile(filepath.FromSlash(name)) })
+// standard stands for standard input or output where a file is named.
+const standard = "-"
+
+// open opens a plan file from disk or standard input.
+func open(c *console, name string) (*app.Job, error) {
+	called := name
+	if name == standard {
+		called = "standard input"
+	}
+	j, err := app.Open(filepath.ToSlash(called), func(file string) ([]byte, error) {
+		if file != filepath.ToSlash(called) {
+			return os.ReadFile(filepath.FromSlash(file)) // a catalogue that the plan names
+		}
+		return readPlan(c, name)
+	})
 	if err != nil {
 		return nil, readError(name, err)
 	}
 	return j, nil
 }
 
+// readPlan returns the content of a plan file; a building model is none.
+func readPlan(c *console, name string) (data []byte, err error) {
+	if name == standard {
+		data, err = io.ReadAll(io.LimitReader(c.in, yamlfile.MaxFile+1))
+	} else {
+		data, err = os.ReadFile(name)
+	}
+	if bytes.HasPrefix(bytes.TrimSpace(data), []byte("ISO-10303-21")) {
+		base := strings.TrimSuffix(filepath.Base(name), filepath.Ext(name))
+		return nil, fmt.Errorf("%s is a building model, not a plan\n  hint: nogging read %s -o %s.yaml makes a plan of it", name, name, cmp.Or(base, "plan"))
+	}
+	return data, err
+}
+
 func readError(name string, err error) error {
-	if errors.Is(err, fs.ErrNotExist) {
+	switch {
+	case !errors.Is(err, fs.ErrNotExist):
+		return err
+	case planName(name):
 		return fmt.Errorf("there is no file %s\n  hint: nogging new %s writes a plan to start from", name, name)
 	}
-	return err
+	return fmt.Errorf("there is no file %s\n  hint: check the name and the folder", name)
+}
+
+// planName reports whether a file is called as plans are.
+func planName(name string) bool {
+	return slices.Contains([]string{".yaml", ".yml", ".json"}, strings.ToLower(filepath.Ext(name)))
 }
 
 // folder is a directory on disk as app writes to it.

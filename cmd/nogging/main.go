@@ -43,6 +43,7 @@ type commands struct {
 
 // console is where a command speaks to.
 type console struct {
+	in       io.Reader
 	out, err io.Writer
 	colour   bool // the reader sees colours
 	watched  bool // a person watches standard error
@@ -50,7 +51,7 @@ type console struct {
 
 func main() {
 	c := &console{
-		out: os.Stdout, err: os.Stderr,
+		in: os.Stdin, out: os.Stdout, err: os.Stderr,
 		colour:  isTerminal(os.Stdout) && os.Getenv("NO_COLOR") == "",
 		watched: isTerminal(os.Stderr),
 	}

@@ -56,14 +56,27 @@ func printVerdict(c *console, j *app.Job) {
 	var parts []string
 	for _, s := range finding.Severities() {
 		if n := j.Findings.Count(s); n > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n, s))
+			parts = append(parts, count(n, nouns[s]))
 		}
 	}
 	text := "nothing to mend"
 	if len(parts) > 0 {
 		text = "findings: " + strings.Join(parts, ", ")
 	}
-	fmt.Fprintf(c.err, "%d of %d walls laid out; %s\n", len(j.Layout.Walls), len(j.Plan.Walls), text)
+	fmt.Fprintf(c.err, "%d of %s laid out; %s\n", len(j.Layout.Walls), count(len(j.Plan.Walls), "wall"), text)
+}
+
+// nouns are what findings of a severity are called when they are counted.
+var nouns = map[finding.Severity]string{
+	finding.Error: "error", finding.Warning: "warning", finding.Assumed: "assumption", finding.Note: "note",
+}
+
+// count writes a number of things.
+func count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
 }
 
 // printTakeoff writes the take-off as a table, numbers flush right.

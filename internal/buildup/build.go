@@ -23,12 +23,13 @@ type builder struct {
 	path  string // of the build-up in the plan
 	out   BuildUp
 	found finding.List
+	told  map[string]bool // unknown products that were told of
 }
 
 // build resolves a build-up; it returns nil with the findings where products
 // are missing.
 func build(spec plan.BuildUp, path string, cat *catalogue.Catalogue, pr *catalogue.Practice) (*BuildUp, finding.List) {
-	b := &builder{cat: cat, pr: pr, path: path, out: BuildUp{Spec: spec}}
+	b := &builder{cat: cat, pr: pr, path: path, out: BuildUp{Spec: spec}, told: map[string]bool{}}
 	b.frame()
 	b.boards()
 	if b.found.Count(finding.Error) > 0 {
@@ -50,8 +51,12 @@ func (b *builder) add(severity finding.Severity, code, key, what, fix string) {
 }
 
 // unknown tells that the catalogue lacks a product, in the words in which the
-// plan's own check tells it.
+// plan's own check tells it, and as that does once.
 func (b *builder) unknown(kind, key, id string) {
+	if b.told[kind+" "+id] {
+		return
+	}
+	b.told[kind+" "+id] = true
 	what := fmt.Sprintf("%s %q is not in the catalogue", kind, id)
 	if id == "" {
 		what = fmt.Sprintf("no %s is named", kind)

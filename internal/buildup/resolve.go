@@ -77,7 +77,7 @@ func (r *Resolver) Resolve(w *plan.Wall) (*BuildUp, finding.List) {
 	}
 	switch {
 	case c.build == nil:
-		found.Add(r.about(w, finding.Error, "buildup-unusable", fmt.Sprintf("the wall is left out: its build-up %q cannot be made", w.BuildUp), "see what is said about the build-up"))
+		found.Add(r.about(w, finding.Error, "buildup-unusable", fmt.Sprintf("left out because of build-up %s", w.BuildUp), ""))
 	case w.BuildUp == "":
 		found.Add(r.assumed(w, c.build))
 	}

@@ -39,7 +39,9 @@ func (c *checker) buildUp(b *BuildUp, s *spot) {
 		entry.notNegative("thickness", layer.Thickness)
 	}
 	s.choice("BuildUp", "seal", b.Seal)
-	s.choice("BuildUp", "finish", b.Finish)
+	if what, fix := chooses("BuildUp", "finish", b.Finish); what != "" {
+		s.doubt("unknown-word", "finish", what+"; it is ignored", fix)
+	}
 }
 
 // wall checks what decides whether a wall can be laid out at all.

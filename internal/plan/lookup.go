@@ -50,5 +50,5 @@ func (p *Plan) Usable(w *Wall) bool {
 			return false
 		}
 	}
-	return !w.Unread && c.profile(w) != nil && list.Count(finding.Error) == 0
+	return !w.Unread && p.LevelByID(w.Level) != nil && c.profile(w) != nil && list.Count(finding.Error) == 0
 }

@@ -25,7 +25,8 @@ func Read(file string, data []byte) (*Plan, yamlfile.Places, finding.List) {
 		return p, places, found // nothing was read that could be checked
 	}
 	p.settle()
-	checked := beyond(p.Validate(), found)
+	checked := beyond(p.validate(places), found)
+	p.dropFinishes()
 	places.Fill(checked)
 	found = append(found, checked...)
 	found.Sort()
@@ -44,6 +45,15 @@ func (p *Plan) settle() {
 			if *end == auto {
 				*end = Auto
 			}
+		}
+	}
+}
+
+// dropFinishes forgets surface levels that are not known, which is said.
+func (p *Plan) dropFinishes() {
+	for i := range p.BuildUps {
+		if b := &p.BuildUps[i]; !slices.Contains(choices["BuildUp.finish"], b.Finish) {
+			b.Finish = ""
 		}
 	}
 }

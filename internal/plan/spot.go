@@ -71,15 +71,23 @@ func (s *spot) assumed(code, key, what, fix string) { s.add(finding.Assumed, cod
 
 // choice checks a field that takes one of a few words, or nothing.
 func (s *spot) choice(owner, key, value string) {
+	if what, fix := chooses(owner, key, value); what != "" {
+		s.wrong("unknown-word", key, what, fix)
+	}
+}
+
+// chooses says what is wrong with the word in a field that takes one of a few,
+// and what would work; nothing where the word is one of them or left out.
+func chooses(owner, key, value string) (what, fix string) {
 	allowed := choices[owner+"."+key]
 	if value == "" || slices.Contains(allowed, value) {
-		return
+		return "", ""
 	}
-	fix := "write one of: " + strings.Join(allowed, ", ")
+	fix = "write one of: " + strings.Join(allowed, ", ")
 	if near, ok := yamlfile.Nearest(value, allowed); ok {
 		fix = fmt.Sprintf("did you mean %s? allowed are: %s", near, strings.Join(allowed, ", "))
 	}
-	s.wrong("unknown-word", key, fmt.Sprintf("%s cannot be %q", key, value), fix)
+	return fmt.Sprintf("%s cannot be %q", key, value), fix
 }
 
 // chosen is choice for fields that must say something.

@@ -19,6 +19,7 @@ const (
 // checker checks a plan.
 type checker struct {
 	plan     *Plan
+	places   yamlfile.Places
 	list     *finding.List
 	root     *spot
 	levels   []string
@@ -30,9 +31,13 @@ type checker struct {
 // walls do not run through each other. Findings have paths but no places. An
 // error says that the object could not be laid out: Usable tells which walls
 // that leaves.
-func (p *Plan) Validate() finding.List {
+func (p *Plan) Validate() finding.List { return p.validate(yamlfile.Places{}) }
+
+// validate is Validate that can name lines of the file.
+func (p *Plan) validate(places yamlfile.Places) finding.List {
 	var list finding.List
 	c := p.checker(&list)
+	c.places = places
 	c.head()
 	if !c.ofSize() {
 		return list
@@ -46,8 +51,13 @@ func (p *Plan) Validate() finding.List {
 	for i := range p.Rooms {
 		c.room(&p.Rooms[i], c.root.entry("rooms", i, p.Rooms[i].ID))
 	}
+	unusable := map[string]bool{}
 	for i := range p.BuildUps {
+		before := list.Count(finding.Error)
 		c.buildUp(&p.BuildUps[i], c.root.entry("buildups", i, p.BuildUps[i].ID))
+		if b := &p.BuildUps[i]; p.BuildUpByID(b.ID) == b && (b.Unread || list.Count(finding.Error) > before) {
+			unusable[b.ID] = true
+		}
 	}
 	sloping := p.sloping()
 	for i := range p.Walls {
@@ -55,6 +65,9 @@ func (p *Plan) Validate() finding.List {
 		c.wall(&p.Walls[i], s)
 		if !sloping[p.Walls[i].Level] {
 			c.underSoffit(&p.Walls[i], s)
+		}
+		if b := p.Walls[i].BuildUp; unusable[b] {
+			s.wrong("buildup-unusable", "buildup", "left out because of build-up "+b, "")
 		}
 		c.contents(&p.Walls[i], s)
 	}
@@ -110,7 +123,7 @@ func (c *checker) head() {
 	case p.Practice == "":
 		s.assumed("practice-assumed", "practice", "no practice is named; the metric one is taken", "write practice: metric or practice: us")
 	case !slices.Contains(shipped, p.Practice) && len(p.Catalogue) == 0:
-		s.wrong("unknown-practice", "practice", fmt.Sprintf("practice %q is not known", p.Practice), yamlfile.Suggest(p.Practice, "practices", shipped))
+		s.wrong("unknown-practice", "practice", fmt.Sprintf("practice %q is not in the catalogue", p.Practice), yamlfile.Suggest(p.Practice, "practices", shipped))
 	}
 	climate := s.part("climate")
 	if h := p.Climate.Humidity; h < 0 || h > 100 {
@@ -120,7 +133,10 @@ func (c *checker) head() {
 		climate.wrong("out-of-range", "temperature", fmt.Sprintf("%g degrees Celsius is not a temperature on site", t), "write degrees Celsius, such as 20")
 	}
 	if len(p.Levels) == 0 {
-		s.wrong("no-levels", "levels", "the plan has no level", "add one: levels: [{id: L1, clear_height: 2750}]")
+		s.wrong("no-levels", "levels", "the plan has no level, so nothing can stand in it", "add one: levels: [{id: L1, clear_height: 2750}]")
+	}
+	if len(p.Walls) == 0 {
+		s.doubt("no-walls", "walls", "the plan has no walls", "add them, such as walls: [{id: L1-01, level: L1, line: [[0, 0], [4000, 0]], buildup: P75}]")
 	}
 }
 
@@ -162,7 +178,12 @@ func (c *checker) room(r *Room, s *spot) {
 	c.outline("room", r.Outline, s)
 }
 
+// standsOn checks that a level exists. Where there is none at all, that is said
+// once for the plan.
 func (c *checker) standsOn(level string, s *spot) {
+	if len(c.levels) == 0 {
+		return
+	}
 	s.reference("unknown-level", "level", level, "levels", c.levels)
 }
 
@@ -243,16 +264,26 @@ func unique[T any](c *checker, list string, all []T, id func(*T) string) {
 			continue
 		}
 		if before, twice := first[name]; twice {
-			s.wrong("duplicate-id", "id", fmt.Sprintf("%s[%d] has the id %q already", list, before, name), "give each its own id")
+			path := fmt.Sprintf("%s[%d]", list, before)
+			s.wrong("duplicate-id", "id", fmt.Sprintf("%s%s has the id %q already", path, c.inLine(path), name), "give each its own id")
 			continue
 		}
 		first[name] = i
 	}
 }
 
+// inLine says in which line of the file a value stands, where that is known.
+func (c *checker) inLine(path string) string {
+	if line := c.places.At(path).Line; line > 0 {
+		return fmt.Sprintf(" in line %d", line)
+	}
+	return ""
+}
+
 // openingIDs checks the ids that openings are known by throughout the plan.
 func (c *checker) openingIDs() {
-	first := map[string]string{}
+	type place struct{ wall, path string }
+	first := map[string]place{}
 	for i := range c.plan.Walls {
 		w := &c.plan.Walls[i]
 		s := c.root.entry("walls", i, w.ID)
@@ -260,9 +291,9 @@ func (c *checker) openingIDs() {
 			id := w.OpeningID(j)
 			before, twice := first[id]
 			if twice && w.ID != "" {
-				s.entry("openings", j, id).wrong("duplicate-id", "id", fmt.Sprintf("an opening of wall %s has the id %q already", before, id), "give each opening its own id, or none")
+				s.entry("openings", j, id).wrong("duplicate-id", "id", fmt.Sprintf("an opening of wall %s%s has the id %q already", before.wall, c.inLine(before.path), id), "give each opening its own id, or none")
 			}
-			first[id] = w.ID
+			first[id] = place{w.ID, s.entry("openings", j, id).path("")}
 		}
 	}
 }

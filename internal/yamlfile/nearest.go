@@ -1,18 +1,27 @@
 package yamlfile
 
 import (
+	"cmp"
 	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
 	"strings"
 )
 
 // Nearest returns the known word that is most like the given one, if one alone
 // is near enough to be what was meant: no more than one slip of the pen (a
 // letter wrong, missing, added, or two changed over) for every three letters.
+// A word that is the beginning of one alone was broken off. Fractions are the
+// same as decimals: 5/8 is 0.625.
 func Nearest(word string, known []string) (string, bool) {
-	best, least, unique := "", len(word)/3+1, false
 	folded := fold(word)
+	if whole, ok := begunBy(folded, known); ok {
+		return whole, true
+	}
+	best, least, unique := "", len(word)/3+1, false
 	for _, k := range known {
-		if abs(len(k)-len(word)) > least {
+		if abs(len(k)-len(folded)) > least {
 			continue
 		}
 		switch d := slips(folded, fold(k)); {
@@ -36,14 +45,64 @@ func Suggest(word, plural string, known []string) string {
 	case len(known) == 0:
 		return "there are no " + plural
 	case len(known) > shown:
-		return fmt.Sprintf("%s: %s and %d more", plural, strings.Join(known[:shown], ", "), len(known)-shown)
+		return fmt.Sprintf("%s: %s and %d more", plural, strings.Join(likeFirst(word, known)[:shown], ", "), len(known)-shown)
 	}
 	return plural + ": " + strings.Join(known, ", ")
 }
 
+// likeFirst puts the words that begin as the given one does before the others.
+func likeFirst(word string, known []string) []string {
+	folded := fold(word)
+	common := func(k string) int {
+		k = fold(k)
+		n := 0
+		for n < min(len(k), len(folded)) && k[n] == folded[n] {
+			n++
+		}
+		return n
+	}
+	known = slices.Clone(known)
+	slices.SortStableFunc(known, func(a, b string) int { return cmp.Compare(common(b), common(a)) })
+	return known
+}
+
 var folding = strings.NewReplacer(" ", "_", "-", "_")
 
-func fold(word string) string { return folding.Replace(strings.ToLower(word)) }
+var fraction = regexp.MustCompile(`\d+/[1-9]\d*`)
+
+func fold(word string) string {
+	word = folding.Replace(strings.ToLower(word))
+	if !strings.Contains(word, "/") {
+		return word
+	}
+	return fraction.ReplaceAllStringFunc(word, func(s string) string {
+		above, below, _ := strings.Cut(s, "/")
+		n, _ := strconv.ParseFloat(above, 64)
+		d, _ := strconv.ParseFloat(below, 64)
+		return strconv.FormatFloat(n/d, 'f', -1, 64)
+	})
+}
+
+// begunBy returns the one known word that begins with the folded one, which has
+// to be at least half of it; or that stands before all others of which it is
+// the beginning in turn, as GKF-12.5 before GKF-12.5x1250.
+func begunBy(folded string, known []string) (string, bool) {
+	shortest := ""
+	for _, k := range known {
+		if strings.HasPrefix(fold(k), folded) && (shortest == "" || len(k) < len(shortest)) {
+			shortest = k
+		}
+	}
+	if shortest == "" || len(folded) < 3 || 2*len(folded) < len(shortest) {
+		return "", false
+	}
+	for _, k := range known {
+		if strings.HasPrefix(fold(k), folded) && !strings.HasPrefix(fold(k), fold(shortest)) {
+			return "", false
+		}
+	}
+	return shortest, true
+}
 
 func abs(n int) int { return max(n, -n) }
 
