@@ -96,13 +96,22 @@ func (l Length) MarshalText() ([]byte, error) { return []byte(l.String()), nil }
 // MarshalJSON writes the length as a number of millimetres.
 func (l Length) MarshalJSON() ([]byte, error) { return []byte(l.String()), nil }
 
-// UnmarshalJSON reads a number of millimetres, or text as ParseLength takes it.
+// UnmarshalJSON reads a number of millimetres, also one with an exponent, or
+// text as ParseLength takes it.
 func (l *Length) UnmarshalJSON(data []byte) error {
 	text := string(data)
 	if unquoted, err := strconv.Unquote(text); err == nil {
-		text = unquoted
+		return l.UnmarshalText([]byte(unquoted))
 	}
-	return l.UnmarshalText([]byte(text))
+	if strings.ContainsAny(text, "eE") { // as encoding/json writes very small and very large numbers
+		v, err := strconv.ParseFloat(text, 64)
+		if err != nil || !(math.Abs(v) <= MaxParsed.MM()) {
+			return fmt.Errorf("%s is %w", text, ErrLength)
+		}
+		*l = MM(v)
+		return nil
+	}
+	return l.UnmarshalText(data)
 }
 
 // UnmarshalText reads what ParseLength reads.

@@ -82,6 +82,24 @@ func TestLengthRoundTrip(t *testing.T) {
 	})
 }
 
+// Numbers of JSON may have exponents (RFC 8259, section 6); text has none.
+func TestLengthFromJSON(t *testing.T) {
+	for text, want := range map[string]quantity.Length{
+		"1e-7": 0, "1e-6": 1, "2.75E3": 2750 * mm, "-1.5e+1": -15 * mm, `"2.75 m"`: 2750 * mm, "12.5": 12*mm + 500_000,
+	} {
+		got := quantity.Length(7)
+		if err := json.Unmarshal([]byte(text), &got); err != nil || got != want {
+			t.Errorf("%s: %v (%v), want %v", text, got, err, want)
+		}
+	}
+	for _, text := range []string{`"1e3"`, "1e30", "-1e30", "1e999", "true", `"x"`, "[1]"} {
+		got := quantity.Length(7)
+		if err := json.Unmarshal([]byte(text), &got); err == nil || got != 7 {
+			t.Errorf("%s was read as %v", text, got)
+		}
+	}
+}
+
 func TestRound(t *testing.T) {
 	for _, c := range []struct{ l, step, want quantity.Length }{
 		{14, 10, 10}, {15, 10, 20}, {-15, 10, -20}, {-14, 10, -10}, {7, 0, 7},

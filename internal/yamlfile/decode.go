@@ -218,6 +218,10 @@ func (d *decoder) sequence(n ast.Node, v reflect.Value, at *node) {
 		return
 	}
 	count := len(list.Values)
+	if flat, ok := d.flat(list, v.Type().Elem()); ok {
+		d.add(flat, n)
+		return
+	}
 	if v.Kind() == reflect.Array && count != v.Len() {
 		d.add(finding.Finding{Code: "wrong-count", Severity: finding.Error,
 			What: fmt.Sprintf("%d values are needed here, not %d", v.Len(), count), Fix: "write " + wanted(v.Type()).example}, n)
@@ -233,6 +237,33 @@ func (d *decoder) sequence(n ast.Node, v reflect.Value, at *node) {
 	for i, entry := range list.Values {
 		d.entry(entry, v.Index(i), &at.kids[i], i)
 	}
+}
+
+// flat tells of a list of tuples whose inner brackets were left out.
+func (d *decoder) flat(list *ast.SequenceNode, of reflect.Type) (finding.Finding, bool) {
+	if !reflect.PointerTo(of).Implements(tupleType) || len(list.Values) < 2 {
+		return finding.Finding{}, false
+	}
+	var texts []string
+	for _, entry := range list.Values {
+		text, ok := plainText(entry)
+		if !ok {
+			return finding.Finding{}, false
+		}
+		texts = append(texts, clip(text))
+	}
+	w := wanted(of)
+	example := "[" + w.example + "]"
+	const shown = 12
+	if parts := tupleSize(of); len(texts)%parts == 0 && len(texts) <= shown {
+		var tuples []string
+		for some := range slices.Chunk(texts, parts) {
+			tuples = append(tuples, "["+strings.Join(some, ", ")+"]")
+		}
+		example = "[" + strings.Join(tuples, ", ") + "]"
+	}
+	return finding.Finding{Code: "wrong-type", Severity: finding.Error,
+		What: fmt.Sprintf("each entry of this list has to be %s", w.name), Fix: "write " + example}, true
 }
 
 // entry reads one entry of a list.
@@ -301,7 +332,7 @@ func (d *decoder) object(n ast.Node, v reflect.Value, at *node) {
 	at.kids = make([]node, 0, len(m.Values))
 	d.objects = append(d.objects, idOf(m))
 	for _, pair := range m.Values {
-		if field := d.field(pair.Key, t, at); field != nil {
+		if field := d.field(pair, t, at); field != nil {
 			d.member(pair.Value, pair.Key, v.Field(field.index), field, at)
 		}
 	}
@@ -313,16 +344,31 @@ func (d *decoder) object(n ast.Node, v reflect.Value, at *node) {
 }
 
 // field finds the field that a key names, or tells why there is none.
-func (d *decoder) field(key ast.Node, t *structType, at *node) *field {
-	name := keyText(key)
+func (d *decoder) field(pair *ast.MappingValueNode, t *structType, at *node) *field {
+	key, name := ast.Node(pair.Key), keyText(pair.Key)
 	f := t.fields[name]
 	switch {
 	case f == nil:
-		d.add(finding.Finding{Code: "unknown-key", Severity: finding.Warning,
-			What: fmt.Sprintf("unknown key %q", clip(name)), Fix: Suggest(name, "known keys", t.names)}, key)
+		d.add(unknownKey(name, pair.Value, t.names), key)
 	case slices.ContainsFunc(at.kids, func(n node) bool { return n.name == name }):
 		d.duplicate(key, name)
 		f = nil
+	}
+	return f
+}
+
+// unknownKey tells of a key that does not exist, and what is lost with it.
+func unknownKey(name string, value ast.Node, known []string) finding.Finding {
+	f := finding.Finding{Code: "unknown-key", Severity: finding.Warning,
+		What: fmt.Sprintf("unknown key %q", clip(name)), Fix: Suggest(name, "known keys", known)}
+	list, ok := value.(*ast.SequenceNode)
+	switch {
+	case ok && len(list.Values) == 1:
+		f.What += ": its 1 entry is left out"
+	case ok && len(list.Values) > 1:
+		f.What += fmt.Sprintf(": its %d entries are left out", len(list.Values))
+	case isNull(value) && measured.MatchString(name):
+		f.Fix = "a comma parts entries: write decimals with a point, as in 2.75"
 	}
 	return f
 }

@@ -205,7 +205,7 @@ func (d *decoder) keys(b block, t *structType, v reflect.Value) (broken bool) {
 			continue
 		}
 		for _, pair := range m.Values {
-			if f := d.field(pair.Key, t, d.root); f != nil {
+			if f := d.field(pair, t, d.root); f != nil {
 				d.member(pair.Value, pair.Key, v.Field(f.index), f, d.root)
 			}
 		}

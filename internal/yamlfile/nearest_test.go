@@ -1,6 +1,9 @@
 package yamlfile
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 // Distances of the literature: kitten and sitting lie 3 apart (Levenshtein's
 // usual example); CA and ABC lie 3 apart when a pair that was changed over is
@@ -34,6 +37,30 @@ func TestSuggest(t *testing.T) {
 		}
 	}
 	if got := Suggest("x", "levels", nil); got != "there are no levels" {
+		t.Error(got)
+	}
+}
+
+// Ids that were broken off, or written with a fraction where the catalogue has
+// decimals.
+func TestNearestID(t *testing.T) {
+	known := []string{"GKB-12.5", "GKF-12.5", "GKF-12.5x1250", "GKF-15", "GWB-0.5", "GWB-0.625", "GWBX-0.625", "MW-60"}
+	for word, want := range map[string]string{
+		"GKF-12": "GKF-12.5", "gkf 12.5": "GKF-12.5", "GWB-5/8": "GWB-0.625", "GWB-1/2": "GWB-0.5", "GKF": "", "MW60": "MW-60", "x/0": "", "": "",
+	} {
+		if got, ok := Nearest(word, known); ok != (want != "") || ok && got != want {
+			t.Errorf("%q: %q, want %q", word, got, want)
+		}
+	}
+}
+
+// Of a long list, what begins alike is shown.
+func TestSuggestLikeFirst(t *testing.T) {
+	var known []string
+	for c := 'a'; c <= 'z'; c++ {
+		known = append(known, string(c)+"-long-word-1", string(c)+"-long-word-2")
+	}
+	if got := Suggest("z-something", "ids", known); !strings.HasPrefix(got, "ids: z-long-word-1, z-long-word-2, a-") || !strings.HasSuffix(got, " and 32 more") {
 		t.Error(got)
 	}
 }

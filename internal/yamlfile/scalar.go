@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"regexp"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -91,8 +92,33 @@ func clip(text string) string {
 // mismatch tells that something else is needed than what stands there.
 func (d *decoder) mismatch(n ast.Node, t reflect.Type) {
 	w := wanted(t)
+	if plain, ok := bareNumber(n, t); ok {
+		w.example = plain
+	}
 	d.add(finding.Finding{Code: "wrong-type", Severity: finding.Error,
 		What: fmt.Sprintf("%s is needed here, not %s", w.name, kindOf(n)), Fix: "write " + w.example}, n)
+}
+
+// measured is a number with a unit behind it, or with a decimal comma.
+var measured = regexp.MustCompile(`^([+-]?\d+)(?:[.,](\d+))?\s*[\pL%°²³/]*$`)
+
+// bareNumber returns the number in a text such as 45 kg, where one is needed.
+func bareNumber(n ast.Node, t reflect.Type) (string, bool) {
+	text, ok := plainText(n)
+	part := measured.FindStringSubmatch(strings.TrimSpace(text))
+	if !ok || part == nil {
+		return "", false
+	}
+	switch t.Kind() {
+	case reflect.Float32, reflect.Float64:
+		if part[2] != "" {
+			return part[1] + "." + part[2], true
+		}
+		return part[1], true
+	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
+		return part[1], part[2] == ""
+	}
+	return "", false
 }
 
 // text reads a value that knows its own form, such as a length.
@@ -107,8 +133,19 @@ func (d *decoder) text(n ast.Node, v encoding.TextUnmarshaler, t reflect.Type) {
 			err = errors.New("this is too long for " + wanted(t).name)
 		}
 		what, fix, _ := strings.Cut(err.Error(), "; ")
+		if point, ok := withPoint(s, t); ok {
+			fix = "write the decimal point: " + point
+		}
 		d.add(finding.Finding{Code: "bad-" + strings.ToLower(t.Name()), Severity: finding.Error, What: what, Fix: fix}, n)
 	}
+}
+
+// withPoint returns a text with its decimal comma made a point, where a value of
+// the type can be read of that.
+func withPoint(text string, t reflect.Type) (string, bool) {
+	point := strings.Replace(text, ",", ".", 1)
+	v, ok := reflect.New(t).Interface().(encoding.TextUnmarshaler)
+	return point, ok && point != text && v.UnmarshalText([]byte(point)) == nil
 }
 
 // scalar reads text, numbers and truth values.

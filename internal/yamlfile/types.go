@@ -72,8 +72,8 @@ func wanted(t reflect.Type) want {
 	p := reflect.PointerTo(t)
 	switch {
 	case p.Implements(tupleType):
-		parts := reflect.New(t).Interface().(Tuple).Tuple()
-		return want{fmt.Sprintf("a list of %d values", len(parts)), listOf("0", len(parts))}
+		n := tupleSize(t)
+		return want{fmt.Sprintf("a list of %d values", n), listOf("0", n)}
 	case p.Implements(textType):
 		return want{"a " + strings.ToLower(t.Name()), "2750"}
 	}
@@ -99,6 +99,9 @@ func wanted(t reflect.Type) want {
 	}
 	return want{"a whole number", "1"}
 }
+
+// tupleSize returns how many parts a Tuple has.
+func tupleSize(t reflect.Type) int { return len(reflect.New(t).Interface().(Tuple).Tuple()) }
 
 // exampleObject shows the keys that an object has to have.
 func exampleObject(t reflect.Type) string {
