@@ -33,12 +33,13 @@ const (
 var errFindings = errors.New("findings need a person")
 
 type commands struct {
-	Read    readCommand    `cmd:"" help:"Make a plan of a building model (IFC)."`
-	Check   checkCommand   `cmd:"" help:"Look for mistakes in a plan."`
-	Build   buildCommand   `cmd:"" help:"Lay out every wall; write drawings, take-off and the PDF pack."`
-	New     newCommand     `cmd:"" help:"Write a commented plan to start from."`
-	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of plan files, for editors."`
-	Version versionCommand `cmd:"" help:"Print the version."`
+	Read      readCommand      `cmd:"" help:"Make a plan of a building model (IFC)."`
+	Check     checkCommand     `cmd:"" help:"Look for mistakes in a plan."`
+	Build     buildCommand     `cmd:"" help:"Lay out every wall; write drawings, take-off and the PDF pack."`
+	New       newCommand       `cmd:"" help:"Write a commented plan to start from."`
+	Catalogue catalogueCommand `cmd:"" help:"List the products and the rules of practice that plans can name."`
+	Schema    schemaCommand    `cmd:"" help:"Print the JSON Schema of plan files, for editors."`
+	Version   versionCommand   `cmd:"" help:"Print the version."`
 }
 
 // console is where a command speaks to.
