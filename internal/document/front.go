@@ -110,9 +110,9 @@ func (p *pack) coverLines(f *flow) {
 	}{
 		{drawing.Cut, "floor, soffit and what a section cuts"},
 		{drawing.Outline, "outlines of members and pieces; tapered joints"},
-		{drawing.Pen{Weight: drawing.W35, Dash: drawing.LongDashDot}, "joint of a tapered and a cut edge"},
-		{drawing.Pen{Weight: drawing.W35, Dash: drawing.Dashed}, "joint of two cut edges"},
-		{drawing.Pen{Weight: drawing.W35, Dash: drawing.LongDashTwoDots}, "cross joint"},
+		{drawing.MixedJoint, "joint of a tapered and a cut edge"},
+		{drawing.CutJoint, "joint of two cut edges"},
+		{drawing.CrossJoint, "cross joint"},
 		{drawing.Hidden, "stud behind boards; gap in the floor track"},
 		{drawing.Pen{Weight: drawing.W13, Dash: drawing.LongDashDot}, "axis of a wall; diagonal of an opening"},
 		{drawing.Thin, "dimension line; screws and breaks"},
@@ -139,6 +139,7 @@ func (p *pack) coverMarks(f *flow) {
 		{"N01", "nogging: backing between studs"},
 		{"G01", "gusset that ties twin frames"},
 		{"A2-03", "piece 3 of face A, layer 2; layer 1 is against the frame"},
+		{"X01", "box let into a face, or something hung on it"},
 		{"E-01", "strip that closes a free end, a free top or a reveal"},
 	} {
 		t.Add(row[0], row[1])

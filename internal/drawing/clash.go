@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"cmp"
+	"math"
 	"slices"
 )
 
@@ -97,12 +98,13 @@ type Placer struct {
 type placed struct {
 	bounds Rect
 	quad   [4]Point
+	text   bool
 }
 
 // Take marks the area of texts as used.
 func (p *Placer) Take(texts ...Text) {
 	for _, t := range texts {
-		p.taken = append(p.taken, placed{t.Bounds(), t.Quad()})
+		p.taken = append(p.taken, placed{t.Bounds(), t.Quad(), true})
 	}
 }
 
@@ -116,7 +118,7 @@ func (p *Placer) TakeQuad(q [4]Point) {
 		r.Min.X, r.Min.Y = min(r.Min.X, c.X), min(r.Min.Y, c.Y)
 		r.Max.X, r.Max.Y = max(r.Max.X, c.X), max(r.Max.Y, c.Y)
 	}
-	p.taken = append(p.taken, placed{r, q})
+	p.taken = append(p.taken, placed{r, q, false})
 }
 
 // Avoid names lines that a text should not cross if it can stand elsewhere.
@@ -154,6 +156,64 @@ func (p *Placer) Place(candidates ...Text) (Text, bool) {
 	}
 	p.Take(candidates[best])
 	return candidates[best], true
+}
+
+// PlaceClear takes the first of the candidates that is free and crosses no line,
+// and reports whether there was one.
+func (p *Placer) PlaceClear(candidates ...Text) (Text, bool) {
+	for _, t := range candidates {
+		if p.Free(t) && p.Crossings(t.Bounds()) == 0 {
+			p.Take(t)
+			return t, true
+		}
+	}
+	return Text{}, false
+}
+
+// Reach of leaders in mm, and in how many directions they are tried.
+const (
+	leaderStep  = 2.5
+	leaderMost  = 70.0
+	leaderTurns = 24
+)
+
+// OnLeader moves a centred text to the place nearest to a part at which it is
+// free, crosses no line and lies in an area, and to which a leader reaches from
+// the part without running over another text. It takes that place, and reports
+// whether there was one.
+func (p *Placer) OnLeader(part Point, t Text, area Rect) (Text, bool) {
+	for r := 2 * leaderStep; r <= leaderMost; r += leaderStep {
+		for i := range leaderTurns {
+			sin, cos := math.Sincos(2 * math.Pi * (float64(i) + 0.5) / leaderTurns)
+			try := t
+			try.At = part.Add(r*cos, r*sin)
+			try = try.Middle()
+			b := try.Bounds()
+			if area.Holds(b) && p.Free(try) && p.Crossings(b) == 0 && p.reaches(part, Nearest(b, part)) {
+				p.Take(try)
+				return try, true
+			}
+		}
+	}
+	return Text{}, false
+}
+
+// reaches reports whether a line runs over no text.
+func (p *Placer) reaches(a, b Point) bool {
+	for i := range p.taken {
+		if !p.taken[i].text {
+			continue
+		}
+		if _, over := ClipSegment(Segment{a, b}, p.taken[i].bounds); over {
+			return false
+		}
+	}
+	return true
+}
+
+// Nearest returns the point of a rectangle that is nearest to a point.
+func Nearest(r Rect, p Point) Point {
+	return Point{max(r.Min.X, min(p.X, r.Max.X)), max(r.Min.Y, min(p.Y, r.Max.Y))}
 }
 
 // Crossings counts the lines to avoid that run through a rectangle.

@@ -22,20 +22,24 @@ type Dash int
 
 // The line types.
 const (
-	Continuous      Dash = iota // 01
-	Dashed                      // 02
-	LongDashDot                 // 04 long dash, dot
-	LongDashTwoDots             // 05 long dash, two dots
-	Dotted                      // 07
+	Continuous       Dash = iota // 01
+	Dashed                       // 02
+	LongDashDot                  // 04 long dash, dot
+	LongDashTwoDots              // 05 long dash, two dots
+	Dotted                       // 07
+	LongDashShort                // 08 long dash, short dash
+	LongDashTwoShort             // 09 long dash, two short dashes
 )
 
 // patterns are dashes and gaps in multiples of the line's weight
-// (ISO 128-2: dot up to 0.5, gap 3, dash 12, long dash 24).
+// (ISO 128-2: dot up to 0.5, gap 3, short dash 6, dash 12, long dash 24).
 var patterns = [...][]float64{
-	Dashed:          {12, 3},
-	LongDashDot:     {24, 3, 0.5, 3},
-	LongDashTwoDots: {24, 3, 0.5, 3, 0.5, 3},
-	Dotted:          {0.5, 3},
+	Dashed:           {12, 3},
+	LongDashDot:      {24, 3, 0.5, 3},
+	LongDashTwoDots:  {24, 3, 0.5, 3, 0.5, 3},
+	Dotted:           {0.5, 3},
+	LongDashShort:    {24, 3, 6, 3},
+	LongDashTwoShort: {24, 3, 6, 3, 6, 3},
 }
 
 // Pen is how a line is drawn.
@@ -61,13 +65,18 @@ func (p Pen) Pattern() []float64 {
 // Pens of building drawings (ISO 128-2 gives the series; which line gets which
 // weight is common practice).
 var (
-	NoPen      = Pen{}
-	Cut        = Pen{Weight: W50}               // what the section plane cuts
-	Outline    = Pen{Weight: W35}               // visible outlines
-	Medium     = Pen{Weight: W25}               // lesser outlines
-	Thin       = Pen{Weight: W18}               // dimensions, leaders, hatching
-	Hair       = Pen{Weight: W13, Grey: 0.35}   // extension lines, table rules
-	Hidden     = Pen{Weight: W18, Dash: Dashed} // what lies behind
+	NoPen   = Pen{}
+	Cut     = Pen{Weight: W50}                          // what the section plane cuts
+	Outline = Pen{Weight: W35}                          // visible outlines
+	Medium  = Pen{Weight: W25}                          // lesser outlines
+	Thin    = Pen{Weight: W18}                          // dimensions, leaders, hatching
+	Hair    = Pen{Weight: W13, Grey: 0.35}              // extension lines, table rules
+	Hidden  = Pen{Weight: W18, Dash: Dashed, Grey: 0.3} // what lies behind
+	// Joints of boards. Their patterns have no dots, which a print reduced to A4
+	// loses.
+	MixedJoint = Pen{Weight: W35, Dash: LongDashShort}
+	CutJoint   = Pen{Weight: W35, Dash: Dashed}
+	CrossJoint = Pen{Weight: W35, Dash: LongDashTwoShort}
 	CentreLine = Pen{Weight: W18, Dash: LongDashDot}
 )
 

@@ -58,22 +58,22 @@ func (b *boards) collect() {
 			joints = append(joints, j.From.X)
 		}
 	}
+	joints = append(joints, b.movementEdges()...)
 	slices.Sort(joints)
 	b.runs = []run{{at: slices.Compact(joints)}}
 	b.chain = openingEdges(b.wall, b.window)
-	b.heights = []Length{b.layer.Bottom, topAt(b.layer.Top, b.extent.From)}
-	if h := topAt(b.layer.Top, b.extent.To); h != b.heights[1] {
-		b.ends = []Length{h}
-	}
-	if b.layer.Bottom == 0 {
-		b.heights = b.heights[1:]
+	b.heights, b.ends = b.levels(b.layer.Top)
+	if b.layer.Bottom > 0 {
+		b.heights = append([]Length{b.layer.Bottom}, b.heights...)
+		slices.Sort(b.heights)
+		b.heights = slices.Compact(b.heights)
 	}
 	for _, p := range b.layer.Pieces {
 		if b.scale.paper(p.Width) < labelMin {
 			b.over = append(b.over, drawing.Mark{At: float64(middle(&p).X), From: float64(topAt(b.layer.Top, middle(&p).X)), Text: b.mark(&p)})
 		}
 	}
-	b.top = b.over
+	b.top = append(b.over, b.corners(b.layer.Top)...)
 	b.measure()
 }
 
@@ -110,11 +110,11 @@ func between(k layout.JointKind) bool {
 func jointPen(k layout.JointKind) drawing.Pen {
 	switch k {
 	case layout.MixedJoint:
-		return drawing.Pen{Weight: drawing.W35, Dash: drawing.LongDashDot}
+		return drawing.MixedJoint
 	case layout.CutJoint:
-		return drawing.Pen{Weight: drawing.W35, Dash: drawing.Dashed}
+		return drawing.CutJoint
 	case layout.CrossJoint:
-		return drawing.Pen{Weight: drawing.W35, Dash: drawing.LongDashTwoDots}
+		return drawing.CrossJoint
 	}
 	return drawing.Outline
 }
@@ -131,9 +131,11 @@ func (b *boards) draw(s *drawing.Scene, at drawing.Point) {
 	}
 	b.drawJoints(s)
 	b.drawOpenings(s, drawing.NoPen)
-	b.drawBoxes(s)
 	b.drawBreaks(s)
 	b.placer.Take(b.drawDims(s)...)
+	b.labelMovement(s, &b.placer)
+	b.drawThings(s)
+	b.labelOpenings(s, &b.placer)
 	for i := range b.layer.Pieces {
 		b.label(s, &b.layer.Pieces[i])
 	}
@@ -258,28 +260,5 @@ func (b *boards) drawJoints(s *drawing.Scene) {
 		if len(lines[k]) > 0 {
 			s.Layer(drawing.Joints).Add(drawing.Lines{Segments: lines[k], Pen: jointPen(k)})
 		}
-	}
-}
-
-// drawBoxes shows the boxes that are let into this face.
-func (b *boards) drawBoxes(s *drawing.Scene) {
-	w := b.set.walls[b.wall.ID]
-	if w == nil {
-		return
-	}
-	const size = 71e6 // outside width of a wall box and pitch of several
-	for i, box := range w.Boxes {
-		width := Length(max(1, box.Gangs)) * size
-		r, ok := b.rect(box.At-width/2, box.At+width/2, box.Height-size/2, box.Height+size/2)
-		if box.Face != b.face || !ok {
-			continue
-		}
-		id := fmt.Sprintf("box%d", i+1)
-		g := &drawing.Group{ID: b.id(id), Title: fmt.Sprintf("%s, %s from the floor", box.Kind, b.set.units.dim(box.Height)),
-			Data: []drawing.Datum{{Name: "wall", Value: b.wall.ID}, {Name: "part", Value: id}}}
-		g.Add(drawing.Box(r, drawing.Medium, drawing.White),
-			drawing.Lines{Segments: []drawing.Segment{{A: r.Min, B: r.Max}}, Pen: drawing.Thin})
-		s.Layer(drawing.Openings).Add(g)
-		b.placer.TakeRect(r)
 	}
 }

@@ -106,14 +106,15 @@ func (f *framing) collect() {
 			f.top = append(f.top, drawing.Mark{At: float64(m.From.X), From: float64(m.To.Y), Text: mark})
 		}
 	})
-	centres = append(centres, f.datum)
+	centres = append(append(centres, f.datum), f.movementEdges()...)
 	if f.last {
 		centres = append(centres, f.extent.To)
 	}
 	slices.Sort(centres)
 	f.runs = []run{{at: slices.Compact(centres)}}
 	f.chain, f.overall = openingEdges(f.wall, f.window), true
-	f.heights, f.ends = f.levels()
+	f.heights, f.ends = f.levels(f.wall.Top)
+	f.top = append(f.top, f.corners(f.wall.Top)...)
 	f.measure()
 }
 
@@ -143,24 +144,6 @@ func openingEdges(w *layout.Wall, window geom.Interval) []Length {
 	return slices.Compact(edges)
 }
 
-// levels returns the heights to dimension at the wall's start and, where they
-// differ, at its end.
-func (e *elevation) levels() (start, end []Length) {
-	top := e.wall.Top
-	start = append(start, topAt(top, e.extent.From))
-	if h := topAt(top, e.extent.To); h != start[0] {
-		end = append(end, h)
-	}
-	for _, o := range e.wall.Openings {
-		start = append(start, o.Head)
-		if o.Sill > 0 {
-			start = append(start, o.Sill)
-		}
-	}
-	slices.Sort(start)
-	return slices.Compact(start), end
-}
-
 // draw draws the view with its upper left corner at the given place.
 func (f *framing) draw(s *drawing.Scene, at drawing.Point) {
 	f.place(at)
@@ -172,6 +155,7 @@ func (f *framing) draw(s *drawing.Scene, at drawing.Point) {
 	f.drawOpenings(s, drawing.Pen{Weight: drawing.W25, Dash: drawing.Dashed})
 	f.drawBreaks(s)
 	placer.Take(f.drawDims(s)...)
+	f.labelMovement(s, &placer)
 	f.labelOpenings(s, &placer)
 	f.labelGussets(s, &placer)
 	f.members(func(m *layout.Member, mark string) { f.labelMember(s, m, mark, &placer) })
@@ -258,28 +242,15 @@ func (f *framing) labelGussets(s *drawing.Scene, placer *drawing.Placer) {
 		right := drawing.Text{At: f.pt(g.At.X+45e6, g.At.Y), Text: gussetMark(g), Height: drawing.Small}
 		left := right
 		left.At, left.Align = f.pt(g.At.X-45e6, g.At.Y), drawing.Right
-		if t, ok := placer.Place(right.Middle(), left.Middle()); ok {
-			s.Layer(drawing.Marks).Add(t)
-		}
-	}
-}
-
-// labelOpenings writes what each opening is into its middle.
-func (f *framing) labelOpenings(s *drawing.Scene, placer *drawing.Placer) {
-	for i := range f.wall.Openings {
-		o := &f.wall.Openings[i]
-		r, ok := f.rect(o.U.From, o.U.To, o.Sill, o.Head)
-		if !ok {
-			continue
-		}
-		f.writeLines(s, placer, r, []string{o.ID, string(o.Kind), f.set.units.by(o.U.Len(), o.Head-o.Sill)})
+		f.write(s, placer, f.pt(g.At.X, g.At.Y), right.Middle(), left.Middle())
 	}
 }
 
 // writeLines writes lines of text into the middle of a rectangle, flat if they
-// fit, upright if not, and fewer where the rectangle is small.
-func (e *elevation) writeLines(s *drawing.Scene, placer *drawing.Placer, r drawing.Rect, lines []string) {
-	for n := len(lines); n > 0; n-- {
+// fit, upright if not, and fewer where the rectangle is small, but no fewer than
+// the least. It reports whether they found room.
+func (e *elevation) writeLines(s *drawing.Scene, placer *drawing.Placer, r drawing.Rect, lines []string, least int) bool {
+	for n := len(lines); n >= least; n-- {
 		for _, turn := range []float64{0, 90} {
 			texts := textBlock(r.Centre(), turn, lines[:n], true)
 			if inside(texts, r) && allFree(placer, texts) {
@@ -287,10 +258,11 @@ func (e *elevation) writeLines(s *drawing.Scene, placer *drawing.Placer, r drawi
 				for _, t := range texts {
 					s.Layer(drawing.Marks).Add(t)
 				}
-				return
+				return true
 			}
 		}
 	}
+	return false
 }
 
 // textBlock sets lines of text around a middle, reading up the sheet when
@@ -334,15 +306,23 @@ func (f *framing) labelMember(s *drawing.Scene, m *layout.Member, mark string, p
 	if m.Upright() && f.reachesTop(m) {
 		return
 	}
-	var candidates []drawing.Text
+	candidates := f.alongMember(m, mark)
 	if m.Upright() {
 		candidates = f.besideMember(m, mark)
-	} else {
-		candidates = f.alongMember(m, mark)
 	}
-	if t, ok := placer.Place(candidates...); ok {
-		s.Layer(drawing.Marks).Add(t)
+	f.write(s, placer, f.heart(m), candidates...)
+}
+
+// heart returns the point of a member from which a leader starts: the middle of
+// what shows of it.
+func (f *framing) heart(m *layout.Member) drawing.Point {
+	if m.Upright() {
+		return f.pt(m.From.X, (m.From.Y+m.To.Y)/2)
 	}
+	lo, hi := max(m.From.X, f.window.From), min(m.To.X, f.window.To)
+	u := (lo + hi) / 2
+	z := m.From.Y + Length(float64(u-m.From.X)/float64(max(m.To.X-m.From.X, 1))*float64(m.To.Y-m.From.Y))
+	return f.pt(u, z).Add(0, -f.scale.paper(f.flange(m)/2))
 }
 
 // besideMember proposes places for the mark of a short upright member.

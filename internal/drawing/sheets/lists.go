@@ -43,6 +43,7 @@ type cut struct {
 	product string
 	length  Length
 	boxed   bool
+	height  Length // of noggings
 }
 
 // frameList lists what is cut for the frame, tracks first.
@@ -53,15 +54,15 @@ func (s *Set) frameList(w *layout.Wall) *drawing.Table {
 	}}
 	for _, c := range cuts(w) {
 		use := roleName(w, c.role)
-		if c.boxed {
+		switch {
+		case c.boxed:
 			use += ", boxed"
+		case c.role == layout.Nogging:
+			use += fmt.Sprintf(", %s up", s.units.dim(c.height))
 		}
 		t.Add(ranges(c.prefix, c.numbers), use, c.product, s.units.dim(c.length), strconv.Itoa(len(c.numbers)))
 	}
-	if n := len(w.Gussets); n > 0 {
-		g := w.Gussets[0]
-		t.Add(ranges("G", numbersTo(n)), "gusset", g.Board, s.units.by(g.Width, g.Height), strconv.Itoa(n))
-	}
+	s.listGussets(t, w)
 	return t
 }
 
@@ -74,13 +75,24 @@ func roleName(w *layout.Wall, r layout.Role) string {
 	return string(r)
 }
 
-// numbersTo returns 1 to n.
-func numbersTo(n int) []int {
-	out := make([]int, n)
-	for i := range out {
-		out[i] = i + 1
+// listGussets lists gussets by their size and the height of their middle.
+func (s *Set) listGussets(t *drawing.Table, w *layout.Wall) {
+	type key struct {
+		board                 string
+		width, height, middle Length
 	}
-	return out
+	var order []key
+	numbers := map[key][]int{}
+	for _, g := range w.Gussets {
+		k := key{g.Board, g.Width, g.Height, g.At.Y}
+		if len(numbers[k]) == 0 {
+			order = append(order, k)
+		}
+		numbers[k] = append(numbers[k], g.Number)
+	}
+	for _, k := range order {
+		t.Add(ranges("G", numbers[k]), "gusset, middle "+s.units.dim(k.middle)+" up", k.board, s.units.by(k.width, k.height), strconv.Itoa(len(numbers[k])))
+	}
 }
 
 // lengthWidth is the width of a column of lengths.
@@ -104,17 +116,21 @@ func cuts(w *layout.Wall) []cut {
 		product string
 		length  Length
 		boxed   bool
+		height  Length
 	}
 	at := map[key]int{}
 	var list []cut
 	for i := range w.Members {
 		m := &w.Members[i]
-		k := key{m.Role, m.Product, m.Cut, m.Boxed}
+		k := key{m.Role, m.Product, m.Cut, m.Boxed, 0}
+		if m.Role == layout.Nogging {
+			k.height = m.From.Y
+		}
 		n, ok := at[k]
 		if !ok {
 			n = len(list)
 			at[k] = n
-			list = append(list, cut{prefix: m.Mark()[:1], role: m.Role, product: m.Product, length: m.Cut, boxed: m.Boxed})
+			list = append(list, cut{prefix: m.Mark()[:1], role: m.Role, product: m.Product, length: m.Cut, boxed: m.Boxed, height: k.height})
 		}
 		list[n].numbers = append(list[n].numbers, m.Number)
 	}
@@ -130,8 +146,8 @@ func cuts(w *layout.Wall) []cut {
 // pieceList lists the pieces of all faces and layers, with their masses.
 func (s *Set) pieceList(w *layout.Wall) *drawing.Table {
 	t := &drawing.Table{Title: "Boards: pieces", Columns: []drawing.Column{
-		{Head: "Marks", Width: 41}, {Head: "Shape", Width: 21},
-		{Head: "W × H", Width: 2*s.lengthWidth() + 3, Align: drawing.Right}, {Head: s.units.massUnit(), Width: 14, Align: drawing.Right}, {Head: "No.", Width: 11, Align: drawing.Right},
+		{Head: "Marks", Width: 26}, {Head: "Cut", Width: 54},
+		{Head: "W × H", Width: 2*s.lengthWidth() - 9, Align: drawing.Right}, {Head: s.units.massUnit(), Width: 11, Align: drawing.Right}, {Head: "No.", Width: 8, Align: drawing.Right},
 	}}
 	for i := range w.Faces {
 		face := &w.Faces[i]
@@ -139,16 +155,16 @@ func (s *Set) pieceList(w *layout.Wall) *drawing.Table {
 			layer := &face.Layers[n]
 			prefix := fmt.Sprintf("%s%d-", strings.ToUpper(string(face.Face)), n+1)
 			t.Heading(fmt.Sprintf("Face %s, layer %d: %s", strings.ToUpper(string(face.Face)), n+1, s.boardName(layer.Board)))
-			for _, g := range alike(layer.Pieces) {
-				t.Add(ranges(prefix, g.numbers), g.shape, s.units.by(g.piece.Width, g.piece.Height),
+			for _, g := range s.alike(layer.Pieces, face.Face == plan.FaceB) {
+				t.Add(ranges(prefix, g.numbers), g.cut, s.units.by(g.piece.Width, g.piece.Height),
 					s.massText(g.piece), strconv.Itoa(len(g.numbers)))
 			}
 		}
 	}
 	if len(w.Caps) > 0 {
 		t.Heading("Strips for free ends, free tops and reveals")
-		for _, g := range alike(w.Caps) {
-			t.Add(ranges("E-", g.numbers), g.piece.Use, s.units.by(g.piece.Width, g.piece.Height),
+		for _, g := range s.alike(w.Caps, false) {
+			t.Add(ranges("E-", g.numbers), capText(g), s.units.by(g.piece.Width, g.piece.Height),
 				s.massText(g.piece), strconv.Itoa(len(g.numbers)))
 		}
 	}
@@ -164,6 +180,14 @@ func (s *Set) mass(p *layout.Piece) float64 {
 	return p.Area().SquareMetres() * b.Mass
 }
 
+// capText says what a strip is for and how it is cut.
+func capText(g group) string {
+	if g.cut == "" {
+		return g.piece.Use
+	}
+	return g.piece.Use + ", " + g.cut
+}
+
 // massText writes a piece's mass, for a column headed by the unit.
 func (s *Set) massText(p *layout.Piece) string {
 	return strconv.FormatFloat(s.units.inMass(s.mass(p)), 'f', 1, 64)
@@ -172,52 +196,24 @@ func (s *Set) massText(p *layout.Piece) string {
 // group is pieces of one size and shape.
 type group struct {
 	piece   *layout.Piece
-	shape   string
+	cut     string // how they differ from a rectangle
 	numbers []int
 }
 
-// alike groups plain pieces of one size; shaped ones stay single, because no
-// two notches are alike enough to cut blind.
-func alike(pieces []layout.Piece) []group {
+// alike groups pieces that are cut alike.
+func (s *Set) alike(pieces []layout.Piece, mirrored bool) []group {
 	var list []group
 	for i := range pieces {
 		p := &pieces[i]
-		shape := shapeOf(p)
+		text := s.units.cutText(p, mirrored)
 		n := slices.IndexFunc(list, func(g group) bool {
-			return shape == "" && g.shape == "" && g.piece.Width == p.Width && g.piece.Height == p.Height && g.piece.Use == p.Use
+			return text == g.cut && g.piece.Width == p.Width && g.piece.Height == p.Height && g.piece.Use == p.Use
 		})
 		if n < 0 {
-			list = append(list, group{piece: p, shape: shape})
+			list = append(list, group{piece: p, cut: text})
 			n = len(list) - 1
 		}
 		list[n].numbers = append(list[n].numbers, p.Number)
 	}
 	return list
-}
-
-// shapeOf says how a piece differs from a rectangle.
-func shapeOf(p *layout.Piece) string {
-	switch {
-	case !p.Notched():
-		if slanted(p) {
-			return "sloping"
-		}
-		return ""
-	case len(p.Holes) > 0:
-		return "cut-out"
-	case len(p.Outline) > 4:
-		return "notched"
-	}
-	return "sloping"
-}
-
-// slanted reports whether a side of the outline is neither level nor upright.
-func slanted(p *layout.Piece) bool {
-	for i, a := range p.Outline {
-		b := p.Outline[(i+1)%len(p.Outline)]
-		if a.X != b.X && a.Y != b.Y {
-			return true
-		}
-	}
-	return false
 }

@@ -1,6 +1,7 @@
 package sheets_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -105,6 +106,75 @@ func TestLiftLimit(t *testing.T) {
 			}
 			if n, all := strings.Count(text, want), strings.Count(strings.ToLower(text), "pieces over"); n != all {
 				t.Errorf("%s: %d limits, %d of them %q", s.Name, all, n, want)
+			}
+		}
+	}
+}
+
+// all joins what is written on all sheets.
+func all(list []*drawing.Scene) string {
+	text := ""
+	for _, s := range list {
+		text += said(s) + " "
+	}
+	return text
+}
+
+// TestThings: boxes, fixings and penetrations are listed with their face, place
+// and height, and marked on the elevations. The places are the fixture's own.
+func TestThings(t *testing.T) {
+	tests := map[string][]string{
+		"door": {"X01 socket, 2 gangs A 600 300"},
+		"openings": {"X01 console, 40 kg A 5000–6200 1600", "nogging, 1600 up",
+			"L1-07/4 pipe 150 × 150 both 5400–5550 2500–2650"},
+	}
+	for fixture, want := range tests {
+		set, w := named(t, fixture).laid(t)
+		list := set.Wall(w)
+		text := all(list)
+		for _, x := range want {
+			if !strings.Contains(text, x) {
+				t.Errorf("%s: no %q in %s", fixture, x, text)
+			}
+		}
+		for _, mark := range []string{"X01"} {
+			if strings.Count(text, mark) < 2 {
+				t.Errorf("%s: %s is not marked on an elevation", fixture, mark)
+			}
+		}
+	}
+}
+
+// TestMovementJoint: the joint of a long wall is named where it is, with both its
+// edges dimensioned, on frame, boards and the set-out plan. The practice divides
+// runs over 15 m (DIN 18181, from memory).
+func TestMovementJoint(t *testing.T) {
+	in := input(t, named(t, "long").plan())
+	w := in.Layout.Walls[0]
+	lines := w.FrameLines
+	if len(lines) < 2 {
+		t.Fatal("the wall has no movement joint")
+	}
+	from, to := lines[0].Extent.To, lines[1].Extent.From
+	set := sheets.New(in)
+	joint := from.Round(mm).String() + "–" + to.Round(mm).String()
+	if n := strings.Count(all(set.Wall(w)), "movement joint at "+joint); n < 1+len(w.Faces)*len(w.Faces[0].Layers) {
+		t.Errorf("named %d times on frame and boards", n)
+	}
+}
+
+// TestProfileHeights: every corner of a sloping or stepped soffit has its height
+// on the frame, and where the boards end below it on theirs.
+func TestProfileHeights(t *testing.T) {
+	for fixture, want := range map[string][]string{
+		"sloping": {"2300", "h 3400", "3000", "h 3395"},
+		"stepped": {"h 3000", "h 2400", "2995"},
+	} {
+		set, w := named(t, fixture).laid(t)
+		list := words(set.Wall(w))
+		for _, x := range want {
+			if !slices.Contains(list, x) {
+				t.Errorf("%s: no height %q", fixture, x)
 			}
 		}
 	}

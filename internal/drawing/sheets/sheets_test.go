@@ -102,13 +102,18 @@ func TestWalls(t *testing.T) {
 	}
 }
 
-// checkMarks looks for the mark of every standing member and every piece of a
-// wall. Marks of tracks and headers may give way where there is no room.
+// checkMarks looks for the mark of every member, gusset and piece of a wall: all
+// that the lists name.
 func checkMarks(t fatal, w *layout.Wall, words []string) {
 	t.Helper()
 	for i := range w.Members {
-		if m := &w.Members[i]; m.Upright() && !written(words, m.Mark()) {
+		if m := &w.Members[i]; !written(words, m.Mark()) {
 			t.Errorf("member %s is not marked", m.Mark())
+		}
+	}
+	for _, g := range w.Gussets {
+		if mark := fmt.Sprintf("G%02d", g.Number); !written(words, mark) {
+			t.Errorf("gusset %s is not marked", mark)
 		}
 	}
 	for i := range w.Faces {

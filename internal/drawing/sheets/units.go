@@ -102,6 +102,17 @@ func (u units) tolerance() string {
 	return "5 mm"
 }
 
+// span writes a stretch, or its place if it has no length.
+func (u units) span(from, to Length) string {
+	switch {
+	case from == to:
+		return u.dim(from)
+	case u.imperial:
+		return u.dim(from) + " – " + u.dim(to)
+	}
+	return u.dim(from) + "–" + u.dim(to)
+}
+
 // note says in what drawings are dimensioned.
 func (u units) note() string {
 	if u.imperial {

@@ -305,6 +305,9 @@ func (e *elevation) topLine() []drawing.Point {
 // wall goes on in another view.
 func (e *elevation) drawBreaks(s *drawing.Scene) {
 	for _, br := range e.breaks {
+		if br.Len() <= movementMost {
+			continue
+		}
 		if r, ok := e.rect(br.From, br.To, 0, topAt(e.wall.Top, br.From)); ok {
 			s.Layer(drawing.Structure).Add(drawing.Box(r, drawing.Cut, drawing.White),
 				drawing.Lines{Segments: drawing.Hatch(r.Corners(), 45, 1.2), Pen: drawing.Thin})

@@ -51,6 +51,7 @@ type composer struct {
 	boards       []views
 	frameList    *drawing.Table
 	pieceList    *drawing.Table
+	thingList    *drawing.Table
 	framingNotes []string
 	boardNotes   []string
 	banner       *banner
@@ -66,7 +67,7 @@ type views struct {
 func (s *Set) compose(w *layout.Wall) []wallPage {
 	scales := s.units.wallScales()
 	c := &composer{set: s, wall: w, scales: scales, frame: make([]views, len(scales)), boards: make([]views, len(scales)),
-		frameList: s.frameList(w), pieceList: s.pieceList(w), framingNotes: s.framingNotes(w), boardNotes: s.boardNotes(w),
+		frameList: s.frameList(w), pieceList: s.pieceList(w), thingList: s.thingList(w), framingNotes: s.framingNotes(w), boardNotes: s.boardNotes(w),
 		banner: s.newBanner(s.wrong(w), drawing.A3.Field().Width())}
 	for i, sc := range scales {
 		if sc > oneSheet {
@@ -159,6 +160,9 @@ func (c *composer) fill(ps *pages, views []block, what content) bool {
 	right := what != boardSheet && widest+air+column <= ps.field.Width()
 	if what != boardSheet {
 		ps.addTable(c.frameList, right)
+		if len(c.wall.Faces) == 0 {
+			ps.addTable(c.thingList, right)
+		}
 		if !ps.addNotes("Notes on the frame", c.framingNotes, right) || !c.set.addSection(ps, c.wall, right) {
 			return false
 		}
@@ -167,6 +171,7 @@ func (c *composer) fill(ps *pages, views []block, what content) bool {
 		return true
 	}
 	ps.addTable(c.pieceList, right)
+	ps.addTable(c.thingList, right)
 	return ps.add(legend{}, right) && ps.addNotes("Notes on the boards", c.boardNotes, right)
 }
 

@@ -1,0 +1,43 @@
+package sheets
+
+import "nogging/internal/drawing"
+
+// write places a mark at the first of the candidates that is clear of texts and
+// lines; failing that, near its part on a leader; failing that, over the fewest
+// lines. It reports whether there was room at all.
+func (e *elevation) write(s *drawing.Scene, placer *drawing.Placer, part drawing.Point, candidates ...drawing.Text) bool {
+	if len(candidates) == 0 {
+		return false
+	}
+	t, ok := placer.PlaceClear(candidates...)
+	if !ok {
+		body := e.body()
+		body.Min, body.Max = body.Min.Add(-3, 0), body.Max.Add(3, 0)
+		if e.onLeader(s, placer, part, candidates[0].Text, body) {
+			return true
+		}
+		if t, ok = placer.Place(candidates...); !ok {
+			return false
+		}
+	}
+	s.Layer(drawing.Marks).Add(t)
+	return true
+}
+
+// onLeader writes a text as near as it can to the part that it names, clear of
+// texts and lines and within an area, with a leader from the part.
+func (e *elevation) onLeader(s *drawing.Scene, placer *drawing.Placer, part drawing.Point, text string, area drawing.Rect) bool {
+	t, ok := placer.OnLeader(part, drawing.Text{Text: text, Height: drawing.Small, Align: drawing.Centre, Mask: true}, area)
+	if !ok {
+		return false
+	}
+	drawLeader(s, part, t)
+	return true
+}
+
+// drawLeader draws a text with a line that ends in a dot on its part.
+func drawLeader(s *drawing.Scene, part drawing.Point, t drawing.Text) {
+	end := drawing.Nearest(t.Bounds().Inset(-0.3), part)
+	s.Layer(drawing.Marks).Add(t, drawing.Line(part, end, drawing.Thin),
+		drawing.Circle{Centre: part, Radius: 0.45, Pen: drawing.Thin, Fill: drawing.Black})
+}

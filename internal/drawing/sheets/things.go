@@ -1,0 +1,202 @@
+package sheets
+
+import (
+	"fmt"
+	"strings"
+
+	"nogging/internal/drawing"
+	"nogging/internal/layout"
+	"nogging/internal/plan"
+	"nogging/internal/quantity"
+)
+
+// thing is a box let into a face, something hung on one, or a service that runs
+// through the wall: what is cut into boards or backed by noggings.
+type thing struct {
+	mark     string
+	what     string
+	face     plan.Face // "" for both
+	from, to Length    // u; the same for a box
+	lo, hi   Length    // above the floor; the same but for penetrations
+	gangs    Length    // of a box
+}
+
+// things lists what a wall carries: boxes, then fixings, then penetrations.
+func (s *Set) things(w *layout.Wall) []thing {
+	var list []thing
+	if p := s.walls[w.ID]; p != nil {
+		for _, b := range p.Boxes {
+			n := Length(max(1, b.Gangs))
+			list = append(list, thing{what: boxName(b), face: b.Face, from: b.At, to: b.At, lo: b.Height, hi: b.Height, gangs: n})
+		}
+		for _, f := range p.Fixings {
+			list = append(list, thing{what: s.fixingName(f), face: f.Face, from: f.At, to: f.At + f.Width, lo: f.Height, hi: f.Height})
+		}
+	}
+	for i := range list {
+		list[i].mark = fmt.Sprintf("X%02d", i+1)
+	}
+	for i := range w.Openings {
+		if o := &w.Openings[i]; o.Kind == plan.Penetration {
+			list = append(list, thing{mark: o.ID, what: s.service(w, i) + " " + s.units.by(o.U.Len(), o.Head-o.Sill),
+				from: o.U.From, to: o.U.To, lo: o.Sill, hi: o.Head})
+		}
+	}
+	return list
+}
+
+func boxName(b plan.Box) string {
+	name := b.Kind
+	if name == "" || name == "other" {
+		name = "box"
+	}
+	if b.Gangs > 1 {
+		return fmt.Sprintf("%s, %d gangs", name, b.Gangs)
+	}
+	return name
+}
+
+// fixingName names a fixing with its load.
+func (s *Set) fixingName(f plan.Fixing) string {
+	name := strings.ReplaceAll(f.Kind, "_", " ")
+	if f.Mass > 0 {
+		name += ", " + s.units.mass(f.Mass)
+	}
+	if f.Lever > 0 {
+		name += ", lever " + s.units.thin(f.Lever)
+	}
+	return name
+}
+
+// service names what runs through opening i of a wall.
+func (s *Set) service(w *layout.Wall, i int) string {
+	const unknown = "penetration"
+	p := s.walls[w.ID]
+	if p == nil {
+		return unknown
+	}
+	for _, o := range p.Openings {
+		if o.At == w.Openings[i].U.From && o.Sill == w.Openings[i].Sill && o.Service != "" {
+			return o.Service
+		}
+	}
+	return unknown
+}
+
+// start is the u from which a thing's place is told: the start of the track on
+// its face, as in the running dimensions.
+func (t *thing) start(w *layout.Wall) Length {
+	if pl := near(w, t.face); len(pl.lines) > 0 {
+		return pl.extent.From
+	}
+	return 0
+}
+
+// thingList says where every box, fixing and penetration of a wall is.
+func (s *Set) thingList(w *layout.Wall) *drawing.Table {
+	extra := (s.lengthWidth() - 17) * 0.8
+	t := &drawing.Table{Title: "Boxes, fixings, penetrations", Columns: []drawing.Column{
+		{Head: "Mark", Width: 22}, {Head: "What", Width: 42}, {Head: "Face", Width: 13},
+		{Head: "From start", Width: 25 + extra}, {Head: "Height", Width: 22 + extra},
+	}}
+	for _, x := range s.things(w) {
+		face, from := "both", x.start(w)
+		if x.face != "" {
+			face = strings.ToUpper(string(x.face))
+		}
+		t.Add(x.mark, x.what, face, s.units.span(x.from-from, x.to-from), s.units.span(x.lo, x.hi))
+	}
+	return t
+}
+
+// boxSize is the outside width of a wall box and the pitch of several side by
+// side (common practice in Europe).
+const boxSize = 71 * quantity.Millimetre
+
+// drawThings shows the boxes let into this face, and on its outer layer what is
+// hung on it, each with its mark.
+func (b *boards) drawThings(s *drawing.Scene) {
+	outer := b.index == len(b.faceLayers())-1
+	var marked []thing
+	for _, x := range b.set.things(b.wall) {
+		switch {
+		case x.face != b.face:
+		case x.gangs > 0:
+			if b.drawBox(s, x) {
+				marked = append(marked, x)
+			}
+		case outer:
+			if b.drawFixing(s, x) {
+				marked = append(marked, x)
+			}
+		}
+	}
+	for _, x := range marked {
+		b.markThing(s, x)
+	}
+}
+
+func (b *boards) faceLayers() []layout.Layer {
+	for i := range b.wall.Faces {
+		if b.wall.Faces[i].Face == b.face {
+			return b.wall.Faces[i].Layers
+		}
+	}
+	return nil
+}
+
+func (b *boards) group(x thing) *drawing.Group {
+	return &drawing.Group{ID: b.id(x.mark), Title: fmt.Sprintf("%s %s, %s from the floor", x.mark, x.what, b.set.units.dim(x.lo)),
+		Data: []drawing.Datum{{Name: "wall", Value: b.wall.ID}, {Name: "part", Value: x.mark}}}
+}
+
+func (b *boards) drawBox(s *drawing.Scene, x thing) bool {
+	half := x.gangs * boxSize / 2
+	r, ok := b.rect(x.from-half, x.from+half, x.lo-boxSize/2, x.lo+boxSize/2)
+	if !ok {
+		return false
+	}
+	g := b.group(x)
+	g.Add(drawing.Box(r, drawing.Medium, drawing.White),
+		drawing.Lines{Segments: []drawing.Segment{{A: r.Min, B: r.Max}}, Pen: drawing.Thin})
+	s.Layer(drawing.Openings).Add(g)
+	b.placer.TakeRect(r)
+	return true
+}
+
+// drawFixing draws the line on which something is fixed, with a tick at each
+// end.
+func (b *boards) drawFixing(s *drawing.Scene, x thing) bool {
+	from, to := max(x.from, b.window.From), min(x.to, b.window.To)
+	if from > to {
+		return false
+	}
+	p, q := b.pt(from, x.lo), b.pt(to, x.lo)
+	g := b.group(x)
+	g.Add(drawing.Lines{Pen: drawing.Outline, Segments: []drawing.Segment{
+		{A: p, B: q}, {A: p.Add(0, -1), B: p.Add(0, 1)}, {A: q.Add(0, -1), B: q.Add(0, 1)}}})
+	s.Layer(drawing.Openings).Add(g)
+	b.placer.Avoid(drawing.Segment{A: p, B: q})
+	return true
+}
+
+// markThing writes a thing's mark beside it, or at the end of a leader.
+func (b *boards) markThing(s *drawing.Scene, x thing) {
+	half := b.scale.paper(x.gangs*boxSize/2) + 0.6
+	c := b.pt((max(x.from, b.window.From)+min(x.to, b.window.To))/2, x.lo)
+	up := 0.6 + drawing.Small/2
+	if x.gangs > 0 {
+		up += b.scale.paper(boxSize / 2)
+	}
+	middle := drawing.Text{At: c.Add(0, -up), Text: x.mark, Height: drawing.Small, Align: drawing.Centre, Mask: true}
+	below, right := middle, middle
+	below.At = c.Add(0, up)
+	right.At, right.Align = c.Add(half, 0), drawing.Left
+	left := right
+	left.At, left.Align = c.Add(-half, 0), drawing.Right
+	list := []drawing.Text{middle.Middle(), below.Middle()}
+	if x.gangs > 0 {
+		list = append(list, right.Middle(), left.Middle())
+	}
+	b.write(s, &b.placer, c, list...)
+}
