@@ -136,7 +136,7 @@ func (r *reader) showNone() {
 	}
 	what, fix := "the file holds no walls", "export the model with its walls as IfcWall"
 	if n := len(r.walls); n > 0 {
-		what, fix = fmt.Sprintf("no partitions were found: all of %s are taken as existing structure", plural(n, "wall")), "draw the partitions by hand in the plan"
+		what, fix = fmt.Sprintf("no partitions were found: %s, taken as existing structure", plural(n, "wall")), "draw the partitions by hand in the plan"
 	}
 	const most = 10
 	if n := len(candidates); n > 0 {

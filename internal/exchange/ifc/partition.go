@@ -31,7 +31,7 @@ func (r *reader) sortPartitions() {
 			choice, ok = r.options.Partitions[w.typeName]
 		}
 		if ok {
-			w.partition, w.why = choice, "chosen by the reader"
+			w.partition, w.why = choice, "the options of this reading say so"
 			continue
 		}
 		w.partition, w.why = judge(w, external)
