@@ -56,6 +56,7 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, room *be
 	w.checkOpenings()
 	w.checkTees()
 	w.checkBoxes()
+	w.checkStock()
 	w.setGrounds()
 	w.closeEnds(runs)
 	w.fasten()

@@ -352,7 +352,9 @@ func TestToldOf(t *testing.T) {
 	rail := floor([4]quantity.Length{0, 0, 4000, 0})
 	rail.Walls[0].Fixings = []plan.Fixing{{Kind: "rail", Face: plan.FaceA, At: 800 * mm, Width: 1500 * mm, Height: 900 * mm}}
 	rail.Walls[0].Openings = tee.Walls[0].Openings
-	for code, p := range map[string]*plan.Plan{"tee-at-opening": tee, "box-on-stud": box, "fixing-without-backing": rail} {
+	high := floor([4]quantity.Length{0, 0, 4000, 0})
+	high.Levels[0].ClearHeight = 7000 * mm
+	for code, p := range map[string]*plan.Plan{"stud-longer-than-stock": high, "tee-at-opening": tee, "box-on-stud": box, "fixing-without-backing": rail} {
 		found := layout.Of(p, cat, pr).Walls[0].Findings
 		if !slices.ContainsFunc(found, func(f finding.Finding) bool { return f.Code == code && f.Severity == finding.Warning }) {
 			t.Errorf("%s: findings %v", code, found)
