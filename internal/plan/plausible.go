@@ -16,7 +16,7 @@ type span struct {
 
 // Common practice: what the sizes of partitions usually are.
 var (
-	usualHeight    = span{smallest, 15 * quantity.Metre, "300 mm to 15 m"}
+	usualHeight    = span{300 * quantity.Millimetre, 15 * quantity.Metre, "300 mm to 15 m"}
 	usualDoor      = span{400 * quantity.Millimetre, 6 * quantity.Metre, "400 mm to 6 m"}
 	usualOpening   = span{least: 30 * quantity.Millimetre, words: "30 mm or more"}
 	usualThickness = span{25 * quantity.Millimetre, quantity.Metre, "25 mm to 1 m"}
@@ -28,8 +28,9 @@ var (
 // usualLeaf is the greatest mass of a door leaf in kg, of steel or lead-lined.
 const usualLeaf = 300
 
-// smallest is the height below which nothing can be built as a wall.
-const smallest = 300 * quantity.Millimetre
+// smallest is the height below which nothing can be built as a wall; upstands of
+// some 300 mm are.
+const smallest = 100 * quantity.Millimetre
 
 func (u span) holds(l Length) bool { return l >= u.least && (u.most == 0 || l <= u.most) }
 
