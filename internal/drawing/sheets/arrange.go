@@ -97,6 +97,7 @@ type pages struct {
 	field  drawing.Rect
 	banner *banner // across the top of every sheet; may be nil
 	list   []*page
+	first  int // sheets before this one take nothing more
 }
 
 // fresh returns a sheet with nothing but the banner on it.
@@ -112,7 +113,7 @@ func (ps *pages) fresh() *page {
 // reports false, and places nothing, if the block is larger than a sheet.
 func (ps *pages) add(b block, right bool) bool {
 	w, h := b.size()
-	for _, p := range ps.list {
+	for _, p := range ps.list[ps.first:] {
 		if r, ok := p.fitRight(w, h); right && ok {
 			p.put(b, r, true)
 			return true
@@ -135,7 +136,7 @@ func (ps *pages) add(b block, right bool) bool {
 // takes reports whether a sheet that is already there has room for a block.
 func (ps *pages) takes(b block) bool {
 	w, h := b.size()
-	return slices.ContainsFunc(ps.list, func(p *page) bool {
+	return slices.ContainsFunc(ps.list[ps.first:], func(p *page) bool {
 		_, ok := p.fit(w, h)
 		return ok
 	})
@@ -170,34 +171,55 @@ func (p *page) fitRight(w, h float64) (drawing.Rect, bool) {
 // fewRows is the least number of rows with which a table is begun on a sheet.
 const fewRows = 3
 
-// addTable flows a table over the free places, those at the left or at the
-// right first, starting a new sheet where no place takes even a few rows.
+// addTable flows a table over the free places, starting a new sheet where no
+// place takes even a few rows. What is continued stands to the right of, or
+// below, what went before.
 func (ps *pages) addTable(t *drawing.Table, right bool) {
+	last := spot{page: ps.first}
 	for from := 0; from < len(t.Rows); {
-		p, r, n := ps.roomFor(t, from, right)
+		at, n := ps.roomFor(t, from, right, last)
 		if n == 0 {
-			p = ps.fresh()
-			r = p.free[len(p.free)-1]
-			n = t.Fitting(from, r.Height())
-			if n == 0 || r.Width() < t.Width() {
+			p := ps.fresh()
+			at = spot{page: len(ps.list), rect: p.free[len(p.free)-1]}
+			n = t.Fitting(from, at.rect.Height())
+			if n == 0 || at.rect.Width() < t.Width() {
 				return // the table is wider than the sheet: no caller makes one
 			}
 			ps.list = append(ps.list, p)
 		}
-		p.put(&tablePart{t, from, n}, r, right && len(p.placed) > 0)
+		p := ps.list[at.page]
+		p.put(&tablePart{t, from, n}, at.rect, right && len(p.placed) > 0)
+		last = at
 		from += n
 	}
 }
 
+// spot is a free place on one of the sheets.
+type spot struct {
+	page int
+	rect drawing.Rect
+}
+
+// follows reports whether one reads a spot after another.
+func (s spot) follows(o spot) bool {
+	switch {
+	case s.page != o.page:
+		return s.page > o.page
+	case s.rect.Min.X != o.rect.Min.X:
+		return s.rect.Min.X > o.rect.Min.X
+	}
+	return s.rect.Min.Y >= o.rect.Min.Y
+}
+
 // roomFor returns the place that takes most rows, on the earliest sheet that
 // takes a few.
-func (ps *pages) roomFor(t *drawing.Table, from int, right bool) (*page, drawing.Rect, int) {
+func (ps *pages) roomFor(t *drawing.Table, from int, right bool, after spot) (spot, int) {
 	few := min(fewRows, len(t.Rows)-from)
-	for _, p := range ps.list {
+	for i := after.page; i < len(ps.list); i++ {
 		var best drawing.Rect
 		most := 0
-		for _, r := range p.free {
-			if r.Width() < t.Width() {
+		for _, r := range ps.list[i].free {
+			if r.Width() < t.Width() || !(spot{i, r}).follows(after) {
 				continue
 			}
 			n := t.Fitting(from, r.Height())
@@ -210,10 +232,21 @@ func (ps *pages) roomFor(t *drawing.Table, from int, right bool) (*page, drawing
 			}
 		}
 		if most >= few {
-			return p, best, most
+			return spot{i, best}, most
 		}
 	}
-	return nil, drawing.Rect{}, 0
+	return spot{}, 0
+}
+
+// since leaves the sheets before the first that holds a block alone, so that
+// what explains the block stands with it or after it.
+func (ps *pages) since(b block) {
+	for i, p := range ps.list {
+		if slices.ContainsFunc(p.placed, func(pl placement) bool { return pl.block == b }) {
+			ps.first = i
+			return
+		}
+	}
 }
 
 // tablePart is some rows of a table.

@@ -37,7 +37,7 @@ func (s *Set) newBoards(w *layout.Wall, fl *layout.FaceLayout, index int, sc sca
 	letter := strings.ToUpper(string(fl.Face))
 	b.key = fmt.Sprintf("%s%d", letter, index+1)
 	b.title = fmt.Sprintf("Boards, face %s, layer %d", letter, index+1)
-	b.subtitle = fmt.Sprintf("%s, seen from face %s", s.boardName(layer.Board), letter)
+	b.subtitle = s.boardName(layer.Board) + " from outside"
 	b.part(window)
 	b.collect()
 	return b

@@ -157,6 +157,7 @@ func (f *framing) draw(s *drawing.Scene, at drawing.Point) {
 	placer.Take(f.drawDims(s)...)
 	f.labelMovement(s, &placer)
 	f.labelOpenings(s, &placer)
+	placer.Avoid(f.diagonals()...)
 	f.labelGussets(s, &placer)
 	f.members(func(m *layout.Member, mark string) { f.labelMember(s, m, mark, &placer) })
 }

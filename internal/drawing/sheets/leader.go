@@ -11,9 +11,8 @@ func (e *elevation) write(s *drawing.Scene, placer *drawing.Placer, part drawing
 	}
 	t, ok := placer.PlaceClear(candidates...)
 	if !ok {
-		body := e.body()
-		body.Min, body.Max = body.Min.Add(-3, 0), body.Max.Add(3, 0)
-		if e.onLeader(s, placer, part, candidates[0].Text, body) {
+		text := candidates[len(candidates)-1].Text
+		if e.onLeader(s, placer, part, text, e.around()) {
 			return true
 		}
 		if t, ok = placer.Place(candidates...); !ok {

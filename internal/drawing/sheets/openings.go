@@ -67,6 +67,18 @@ func (e *elevation) labelOpenings(s *drawing.Scene, placer *drawing.Placer) {
 	}
 }
 
+// diagonals returns the lines that cross out openings.
+func (e *elevation) diagonals() []drawing.Segment {
+	var out []drawing.Segment
+	for _, o := range e.wall.Openings {
+		if r, ok := e.rect(o.U.From, o.U.To, o.Sill, o.Head); ok {
+			c := r.Corners()
+			out = append(out, drawing.Segment{A: c[0], B: c[2]}, drawing.Segment{A: c[1], B: c[3]})
+		}
+	}
+	return out
+}
+
 // movementMost is the widest gap between two frames in one line that is a
 // movement joint; what else runs through a wall is wider.
 const movementMost = 25 * quantity.Millimetre

@@ -198,9 +198,10 @@ func TestScales(t *testing.T) {
 		sheets  int
 	}{
 		{"short", []string{"1:20"}, 1},
-		{"plain", []string{"1:20", "1:25"}, 2},
-		{"dwelling", []string{"1:50", "1:50"}, 3},
-		{"long", []string{"1:50", "1:50"}, 7},
+		{"plain", []string{"1:50"}, 1},
+		{"door", []string{"1:20", "1:50"}, 2},
+		{"dwelling", []string{"1:25", "1:50"}, 3},
+		{"long", []string{"1:50"}, 7},
 		{"us", []string{`1/2" = 1'-0"`, `1/4" = 1'-0"`}, 2},
 	}
 	for _, tt := range tests {
@@ -259,7 +260,7 @@ func TestMirroredFace(t *testing.T) {
 // TestDimensionPlaces measures the drawn tick of a dimension: at 1:20, a stud
 // at 600 mm stands 30 mm from the start of the track.
 func TestDimensionPlaces(t *testing.T) {
-	set, w := named(t, "plain").laid(t)
+	set, w := named(t, "door").laid(t)
 	s := set.Wall(w)[0]
 	if !slices.Contains(words([]*drawing.Scene{s}), "1:20") {
 		t.Fatal("the sheet is not at 1:20")

@@ -131,6 +131,15 @@ func (e *elevation) body() drawing.Rect {
 	}
 }
 
+// around returns the body with what lies free beside it.
+func (e *elevation) around() drawing.Rect {
+	b := e.body()
+	slack := (e.m.wide - e.bodyWidth()) / 2
+	b.Min.X -= slack + e.m.left - 1
+	b.Max.X += slack + e.m.right - 1
+	return b
+}
+
 // polygon returns an outline on paper, cut to the window; nil if nothing is
 // left.
 func (e *elevation) polygon(outline geom.Polygon) []drawing.Point {
@@ -196,7 +205,8 @@ func (e *elevation) deep(r run) float64 {
 
 // wide is the width that the body, its title and its dimensions need.
 func (e *elevation) wide(chain float64) float64 {
-	head := max(drawing.TextWidth(e.title, drawing.Large, true), drawing.TextWidth(e.caption(), drawing.Small, false))
+	// Readers of SVG set text in a face of their own, which may be wider.
+	head := 1.1 * max(drawing.TextWidth(e.title, drawing.Large, true), drawing.TextWidth(e.caption(), drawing.Small, false))
 	w := max(e.bodyWidth(), bodyMin, head-e.m.left-e.m.right, chain)
 	for _, r := range e.runs {
 		w = max(w, rowNeed(len(r.at)))

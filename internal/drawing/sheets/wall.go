@@ -2,21 +2,23 @@ package sheets
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"nogging/internal/drawing"
 	"nogging/internal/geom"
 	"nogging/internal/layout"
 )
 
-// DraftWall arranges the sheets of one wall: its frame first, then its boards;
-// on one sheet where both fit at a large scale.
+// DraftWall arranges the sheets of one wall: its frame first, then its boards, on
+// as few sheets as take them.
 func (s *Set) DraftWall(w *layout.Wall) Draft {
 	list := s.compose(w)
 	d := Draft{Number: s.numbered(w.ID), Title: "Wall " + w.ID + ", build-up " + w.BuildUp, Sheets: len(list)}
 	if len(list) > 0 {
-		d.Scale = s.units.name(list[0].scale)
+		d.Scale = list[0].scale
 	}
 	d.draw = func(i int) *drawing.Scene { return s.wallSheet(w, list[i], i+1, len(list)) }
 	return d
@@ -29,17 +31,15 @@ const (
 	framingSheet content = "framing"
 	boardSheet   content = "boards"
 	bothSheet    content = "framing and boards"
+	listSheet    content = "lists"
 )
 
 // wallPage is one sheet of a wall, arranged.
 type wallPage struct {
 	*page
-	scale   scale
+	scale   string
 	content content
 }
-
-// oneSheet is the smallest scale at which frame and boards share a sheet.
-const oneSheet = scale(25)
 
 // composer arranges the sheets of one wall. What does not depend on the scale
 // is made once.
@@ -60,119 +60,151 @@ type composer struct {
 // views are the elevations of one kind at one scale; done once made.
 type views struct {
 	list []block
+	area float64 // on paper, of all together, in mm²
 	done bool
-}
-
-// compose arranges a wall's views on sheets.
-func (s *Set) compose(w *layout.Wall) []wallPage {
-	scales := s.units.wallScales()
-	c := &composer{set: s, wall: w, scales: scales, frame: make([]views, len(scales)), boards: make([]views, len(scales)),
-		frameList: s.frameList(w), pieceList: s.pieceList(w), thingList: s.thingList(w), framingNotes: s.framingNotes(w), boardNotes: s.boardNotes(w),
-		banner: s.newBanner(s.wrong(w), drawing.A3.Field().Width())}
-	for i, sc := range scales {
-		if sc > oneSheet {
-			break
-		}
-		if list, _ := c.arrange(bothSheet, i); len(list) == 1 {
-			return list
-		}
-	}
-	layers := 0
-	for _, f := range w.Faces {
-		layers += len(f.Layers)
-	}
-	return slices.Concat(c.largest(framingSheet, 1), c.largest(boardSheet, (layers+1)/2))
 }
 
 // smallest is the smallest scale at which a wall is drawn if it fits a sheet at
 // all; smaller ones leave no room for marks.
 const smallest = scale(50)
 
-// largest arranges the frame or the boards at the largest scale that needs no
-// more than a fair number of sheets, each with a view on it; failing that, at
-// the scale that needs fewest.
-func (c *composer) largest(what content, fair int) []wallPage {
-	var best []wallPage
-	for i, sc := range c.scales {
-		if sc > smallest && best != nil {
-			break
-		}
-		list, bare := c.arrange(what, i)
-		if list == nil || best != nil && len(list) >= len(best) {
-			continue
-		}
-		best = list
-		if len(best) <= fair && !bare {
-			break
+// compose arranges a wall's views on sheets: on as few as can be at scales that
+// leave room for marks, and of the ways to do that, at the largest scales. The
+// frame is drawn no smaller than the boards.
+func (s *Set) compose(w *layout.Wall) []wallPage {
+	scales := s.units.wallScales()
+	c := &composer{set: s, wall: w, scales: scales, frame: make([]views, len(scales)), boards: make([]views, len(scales)),
+		frameList: s.frameList(w), pieceList: s.pieceList(w), thingList: s.thingList(w),
+		framingNotes: s.framingNotes(w), boardNotes: s.boardNotes(w),
+		banner: s.newBanner(s.wrong(w), drawing.A3.Field().Width())}
+	usual := len(scales)
+	for usual > 1 && scales[usual-1] > smallest {
+		usual--
+	}
+	if best := c.fewest(0, usual); best != nil {
+		return c.pages(best)
+	}
+	return c.pages(c.fewest(usual, len(scales)))
+}
+
+// fewest returns the sheets of the best pair of scales from lo to hi; nil if
+// nothing fits at any of them.
+func (c *composer) fewest(lo, hi int) *pages {
+	var best *pages
+	for sum := 2 * lo; sum <= 2*(hi-1); sum++ {
+		for j := (sum + 1) / 2; j < hi && sum-j >= lo; j++ {
+			i := sum - j
+			for _, right := range []bool{true, false} {
+				if best != nil && c.needs(i, j) >= len(best.list) {
+					continue
+				}
+				if ps := c.arrange(i, j, right); ps != nil && (best == nil || len(ps.list) < len(best.list)) {
+					best = ps
+				}
+			}
 		}
 	}
 	return best
 }
 
-// arrange places the frame, the boards or both at one scale. Bare tells that a
-// sheet holds nothing but lists and notes. A view larger than a sheet, and a
-// wall without views, give nil.
-func (c *composer) arrange(what content, i int) (list []wallPage, bare bool) {
-	field := drawing.A3.Field()
-	if c.scales[i].paper(highest(c.wall.Top)) > field.Height() {
-		return nil, false
-	}
-	var all []block
-	if what != boardSheet {
-		all = append(all, c.frameViews(i)...)
-	}
-	if what == bothSheet && len(all) == 0 {
-		return nil, false
-	}
-	if what != framingSheet {
-		all = append(all, c.boardViews(i)...)
-	}
-	ps := pages{field: field, banner: c.banner}
-	if len(all) == 0 || !c.fill(&ps, all, what) {
-		return nil, false
-	}
-	for _, p := range ps.list {
-		list = append(list, wallPage{p, c.scales[i], what})
-		bare = bare || !slices.ContainsFunc(p.placed, isView)
-	}
-	return list, bare
+// needs returns how many sheets the views of two scales take at the very least.
+func (c *composer) needs(i, j int) int {
+	f := drawing.A3.Field()
+	c.frameViews(i)
+	c.boardViews(j)
+	return int(math.Ceil((c.frame[i].area + c.boards[j].area) / (f.Width() * f.Height())))
 }
 
-func isView(p placement) bool {
-	switch p.block.(type) {
-	case *framing, *boards:
+// arrange places the frame at one scale and the boards at another, with lists
+// and notes in a column at the right where the frame leaves room for one and that
+// is asked for. Views larger than a sheet, and a wall without views, give nil.
+func (c *composer) arrange(i, j int, right bool) *pages {
+	ps := &pages{field: drawing.A3.Field(), banner: c.banner}
+	if c.scales[i].paper(highest(c.wall.Top)) > ps.field.Height() {
+		return nil
+	}
+	frame, boards := c.frameViews(i), c.boardViews(j)
+	if len(frame)+len(boards) == 0 || !c.fillFrame(ps, frame, right) || !c.fillBoards(ps, boards) {
+		return nil
+	}
+	return ps
+}
+
+// pages names what each sheet shows.
+func (c *composer) pages(ps *pages) []wallPage {
+	if ps == nil {
+		return nil
+	}
+	var list []wallPage
+	for _, p := range ps.list {
+		page := wallPage{page: p, content: listSheet}
+		var scales []string
+		for _, pl := range p.placed {
+			kind, sc := content(""), scale(0)
+			switch v := pl.block.(type) {
+			case *framing:
+				kind, sc = framingSheet, v.scale
+			case *boards:
+				kind, sc = boardSheet, v.scale
+			default:
+				continue
+			}
+			if page.content != kind && page.content != listSheet {
+				kind = bothSheet
+			}
+			page.content = kind
+			if name := c.set.units.name(sc); !slices.Contains(scales, name) {
+				scales = append(scales, name)
+			}
+		}
+		page.scale = strings.Join(scales, ", ")
+		if page.scale == "" {
+			page.scale = "–"
+		}
+		list = append(list, page)
+	}
+	return list
+}
+
+// fillFrame puts the framing elevations, then their list, notes and section.
+func (c *composer) fillFrame(ps *pages, views []block, right bool) bool {
+	widest, ok := addAll(ps, views)
+	if !ok {
+		return false
+	}
+	right = right && widest+air+column <= ps.field.Width()
+	ps.addTable(c.frameList, right)
+	if len(c.wall.Faces) == 0 {
+		ps.addTable(c.thingList, right)
+	}
+	return ps.addNotes("Notes on the frame", c.framingNotes, right) && c.set.addSection(ps, c.wall, right)
+}
+
+// fillBoards puts the board elevations, then their lists, the key and notes, in
+// what is left and on further sheets.
+func (c *composer) fillBoards(ps *pages, views []block) bool {
+	if len(views) == 0 {
 		return true
 	}
-	return false
+	if _, ok := addAll(ps, views); !ok {
+		return false
+	}
+	ps.since(views[0])
+	ps.addTable(c.pieceList, false)
+	ps.addTable(c.thingList, false)
+	return ps.add(legend{}, false) && ps.addNotes("Notes on the boards", c.boardNotes, false)
 }
 
-// fill puts views, then lists and notes, on sheets: in a column at the right of
-// a frame that leaves room for one, else from the left in what the views leave.
-func (c *composer) fill(ps *pages, views []block, what content) bool {
-	widest := 0.0
+// addAll places views and returns the width of the widest.
+func addAll(ps *pages, views []block) (widest float64, ok bool) {
 	for _, v := range views {
 		if !ps.add(v, false) {
-			return false
+			return 0, false
 		}
 		width, _ := v.size()
 		widest = max(widest, width)
 	}
-	right := what != boardSheet && widest+air+column <= ps.field.Width()
-	if what != boardSheet {
-		ps.addTable(c.frameList, right)
-		if len(c.wall.Faces) == 0 {
-			ps.addTable(c.thingList, right)
-		}
-		if !ps.addNotes("Notes on the frame", c.framingNotes, right) || !c.set.addSection(ps, c.wall, right) {
-			return false
-		}
-	}
-	if what == framingSheet || len(c.pieceList.Rows) == 0 {
-		return true
-	}
-	ps.addTable(c.pieceList, right)
-	ps.addTable(c.thingList, right)
-	return ps.add(legend{}, right) && ps.addNotes("Notes on the boards", c.boardNotes, right)
+	return widest, true
 }
 
 // frameViews returns the framing elevations, in parts where the wall is long.
@@ -181,12 +213,12 @@ func (c *composer) frameViews(i int) []block {
 	if v.done {
 		return v.list
 	}
-	v.done = true
 	for n, p := range planes(c.wall) {
 		for _, win := range windows(c.wall, p.extent, c.scales[i]) {
-			v.list = append(v.list, c.set.newFraming(c.wall, n, c.scales[i], win))
+			v.add(c.set.newFraming(c.wall, n, c.scales[i], win))
 		}
 	}
+	v.done = true
 	return v.list
 }
 
@@ -196,16 +228,22 @@ func (c *composer) boardViews(i int) []block {
 	if v.done {
 		return v.list
 	}
-	v.done = true
 	for f := range c.wall.Faces {
 		face := &c.wall.Faces[f]
 		for n := range face.Layers {
 			for _, win := range windows(c.wall, face.Layers[n].Extent, c.scales[i]) {
-				v.list = append(v.list, c.set.newBoards(c.wall, face, n, c.scales[i], win))
+				v.add(c.set.newBoards(c.wall, face, n, c.scales[i], win))
 			}
 		}
 	}
+	v.done = true
 	return v.list
+}
+
+func (v *views) add(b block) {
+	w, h := b.size()
+	v.list = append(v.list, b)
+	v.area += w * h
 }
 
 // broadest is the width, in mm, of the longest stretch of wall on a sheet.
@@ -270,7 +308,7 @@ func (s *Set) wallSheet(w *layout.Wall, p wallPage, n, of int) *drawing.Scene {
 	b.Subtitle = s.wallSubtitle(w)
 	b.Drawing = s.numbered(w.ID)
 	b.Kind = "Construction drawing"
-	b.Scale = s.units.name(p.scale)
+	b.Scale = p.scale
 	b.Sheet, b.Sheets = n, of
 	name := FileName(w.ID)
 	if of > 1 {
