@@ -7,6 +7,7 @@ package app
 import (
 	"fmt"
 	"path"
+	"slices"
 
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
@@ -58,8 +59,8 @@ func Open(name string, read ReadFile) (*Job, error) {
 	for i, file := range j.Plan.Catalogue {
 		j.merge(file, path.Join(path.Dir(name), file), fmt.Sprintf("catalogue[%d]", i), read)
 	}
-	j.add(j.Plan.CheckProducts(j.ids))
 	j.choosePractice()
+	j.add(j.Plan.CheckProducts(j.ids))
 	j.boxes = takeoff.Boxes(j.Plan)
 	j.Findings.Sort()
 	return j, nil
@@ -98,19 +99,16 @@ func (j *Job) merge(file, name, where string, read ReadFile) {
 	j.Catalogue = merged
 }
 
-// ids lists the catalogue's ids of a kind that plans refer to.
+// ids lists the catalogue's ids of a kind that plans refer to, those of the
+// plan's practice first.
 func (j *Job) ids(kind string) []string {
-	var list []string
-	switch kind {
-	case plan.ProductStud, plan.ProductTrack:
-		for _, p := range j.Catalogue.Profiles {
-			if stands := p.Kind == catalogue.Stud || p.Kind == catalogue.OpeningStud; stands == (kind == plan.ProductStud) {
-				list = append(list, p.ID)
-			}
+	list := j.Catalogue.For(j.Practice).IDs(kind)
+	for _, id := range j.Catalogue.IDs(kind) {
+		if !slices.Contains(list, id) {
+			list = append(list, id)
 		}
-		return list
 	}
-	return j.Catalogue.IDs(kind)
+	return list
 }
 
 // choosePractice takes the plan's practice with the project's changes.
