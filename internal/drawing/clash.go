@@ -179,9 +179,10 @@ const (
 
 // OnLeader moves a centred text to the place nearest to a part at which it is
 // free, crosses no line and lies in an area, and to which a leader reaches from
-// the part without running over another text. It takes that place, and reports
-// whether there was one.
+// the part without running over another text; failing that, to one that crosses
+// lines. It takes that place, and reports whether there was one.
 func (p *Placer) OnLeader(part Point, t Text, area Rect) (Text, bool) {
+	crossing, fewest := Text{}, -1
 	for r := 2 * leaderStep; r <= leaderMost; r += leaderStep {
 		for i := range leaderTurns {
 			sin, cos := math.Sincos(2 * math.Pi * (float64(i) + 0.5) / leaderTurns)
@@ -189,13 +190,24 @@ func (p *Placer) OnLeader(part Point, t Text, area Rect) (Text, bool) {
 			try.At = part.Add(r*cos, r*sin)
 			try = try.Middle()
 			b := try.Bounds()
-			if area.Holds(b) && p.Free(try) && p.Crossings(b) == 0 && p.reaches(part, Nearest(b, part)) {
+			if !area.Holds(b) || !p.Free(try) || !p.reaches(part, Nearest(b, part)) {
+				continue
+			}
+			n := p.Crossings(b)
+			if n == 0 {
 				p.Take(try)
 				return try, true
 			}
+			if fewest < 0 || n < fewest {
+				crossing, fewest = try, n
+			}
 		}
 	}
-	return Text{}, false
+	if fewest < 0 {
+		return Text{}, false
+	}
+	p.Take(crossing)
+	return crossing, true
 }
 
 // reaches reports whether a line runs over no text.

@@ -14,9 +14,10 @@ import (
 )
 
 // Nominal heights of text in millimetres (ISO 3098): the height of a capital.
-// Nothing smaller than Small goes on an A3 sheet, so that a print reduced to
-// A4 still has 1.8 mm.
+// Nothing that is built from is smaller than Small on an A3 sheet, so that a print
+// reduced to A4 still has 1.8 mm.
 const (
+	Tiny  = 1.8 // for names in a plan that would be lost otherwise
 	Small = 2.5
 	Large = 3.5
 	Head  = 5.0

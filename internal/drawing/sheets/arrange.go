@@ -194,6 +194,19 @@ func (ps *pages) addTable(t *drawing.Table, right bool) {
 	}
 }
 
+// mostly is the share of a table's rows that has to fit on the sheets that are
+// there for the table to begin on them.
+const mostly = 0.7
+
+// addWhole flows a table like addTable, but on new sheets unless most of it fits
+// on those that are there.
+func (ps *pages) addWhole(t *drawing.Table) {
+	if _, n := ps.roomFor(t, 0, false, spot{page: ps.first}); float64(n) < mostly*float64(len(t.Rows)) {
+		ps.first = len(ps.list)
+	}
+	ps.addTable(t, false)
+}
+
 // spot is a free place on one of the sheets.
 type spot struct {
 	page int

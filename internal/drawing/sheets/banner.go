@@ -3,6 +3,7 @@ package sheets
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"nogging/internal/drawing"
 	"nogging/internal/finding"
@@ -37,6 +38,29 @@ func (s *Set) wrong(w *layout.Wall) finding.List {
 		}
 	}
 	return once
+}
+
+// wrong returns what keeps a level from being set out: errors of walls that could
+// not be laid out, and which of the others have findings on their own sheets.
+func (l *site) wrong() finding.List {
+	var list finding.List
+	laid := map[string]bool{}
+	var marked []string
+	for _, w := range l.walls {
+		laid[w.ID] = true
+		if len(l.set.wrong(w)) > 0 {
+			marked = append(marked, w.ID)
+		}
+	}
+	if len(marked) > 0 {
+		list.Add(finding.Finding{Object: "walls with findings on their own sheets", What: strings.Join(marked, ", ")})
+	}
+	for _, w := range l.set.in.Plan.Walls {
+		if w.Level == l.level.ID && !laid[w.ID] {
+			list = append(list, l.set.found[w.ID]...)
+		}
+	}
+	return list
 }
 
 // banner runs across the top of a sheet and says what is wrong with what it

@@ -126,7 +126,7 @@ func (k *key) barStep() Length {
 	steps := []Length{100, 200, 250, 500, 1000, 2000, 2500, 5000}
 	unit := quantity.Millimetre
 	if k.set.units.imperial {
-		steps, unit = []Length{1, 2, 4, 5, 10}, quantity.Foot
+		steps, unit = []Length{6, 12, 24, 48, 60, 120}, quantity.Inch
 	}
 	best := steps[0] * unit
 	for _, n := range steps {

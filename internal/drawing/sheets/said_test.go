@@ -1,6 +1,8 @@
 package sheets_test
 
 import (
+	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -9,6 +11,7 @@ import (
 	"nogging/internal/drawing/sheets"
 	"nogging/internal/finding"
 	"nogging/internal/plan"
+	"nogging/internal/quantity"
 )
 
 // said returns what is written on a sheet as running text.
@@ -161,6 +164,12 @@ func TestMovementJoint(t *testing.T) {
 	if n := strings.Count(all(set.Wall(w)), "movement joint at "+joint); n < 1+len(w.Faces)*len(w.Faces[0].Layers) {
 		t.Errorf("named %d times on frame and boards", n)
 	}
+	level := all(set.Level("L1"))
+	for _, want := range []string{"movement joint " + joint, "UW75, part 2", "then movement joint 10"} {
+		if !strings.Contains(level, want) {
+			t.Errorf("no %q on the set-out sheets", want)
+		}
+	}
 }
 
 // TestProfileHeights: every corner of a sloping or stepped soffit has its height
@@ -176,6 +185,56 @@ func TestProfileHeights(t *testing.T) {
 			if !slices.Contains(list, x) {
 				t.Errorf("%s: no height %q", fixture, x)
 			}
+		}
+	}
+}
+
+// TestSchedule: the schedule gives both edges of the track by coordinates. The
+// wall of the fixture runs along y = 0 from 0 to 4200 with a 75 mm track; the
+// datum is the wall's own lower left corner, half its 125 mm below the axis.
+func TestSchedule(t *testing.T) {
+	set, _ := named(t, "door").laid(t)
+	text := all(set.Level("L1"))
+	for _, want := range []string{"L1-07 P1 UW75 0 100 4200 100 0 25 4200 25 4200 2750 L1-07/1 1350–2235", "1350–2235"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q in %s", want, text)
+		}
+	}
+}
+
+// TestRoomNames: every room of a level is named on its plan, down to the smallest
+// cubicle, and a running dimension names every wall on its line.
+func TestRoomNames(t *testing.T) {
+	p := storey(6, 2)
+	for i := range 8 {
+		x := quantity.Length(i) * 900 * mm
+		p.Rooms = append(p.Rooms, plan.Room{ID: wallID(50 + i), Level: "L1", Name: fmt.Sprintf("Accessible cubicle %d", i+1),
+			Outline: []plan.Pt{{X: x}, {X: x + 900*mm}, {X: x + 900*mm, Y: 1100 * mm}, {X: x, Y: 1100 * mm}}})
+	}
+	for i := range 6 {
+		w := plan.Wall{ID: fmt.Sprintf("L1-%02d", 40+2*i), Level: "L1", BuildUp: "P2", Line: []plan.Pt{{X: quantity.Length(i) * 2 * 900 * mm, Y: 1100 * mm}, {X: quantity.Length(2*i+1) * 900 * mm, Y: 1100 * mm}}}
+		p.Walls = append(p.Walls, w)
+	}
+	list := sheets.New(input(t, p)).Level("L1")
+	checkSheets(t, list)
+	text := all(list)
+	for _, r := range p.Rooms {
+		if !strings.Contains(text, r.Name) {
+			t.Errorf("%s is not named", r.Name)
+		}
+	}
+	if want := "L1-40, 42, 44, 46, 48, 50"; !strings.Contains(text, want) {
+		t.Errorf("no %q", want)
+	}
+}
+
+// TestWholeNumbers: no line of a table ends inside a length in feet and inches.
+func TestWholeNumbers(t *testing.T) {
+	set, w := named(t, "us").laid(t)
+	broken := regexp.MustCompile(`\d'-\d+$`)
+	for _, x := range words(append(set.Wall(w), set.Level("L1")...)) {
+		if broken.MatchString(x) {
+			t.Errorf("%q", x)
 		}
 	}
 }

@@ -4,12 +4,12 @@ import (
 	"cmp"
 	"slices"
 	"strconv"
+	"strings"
 
 	"nogging/internal/drawing"
 	"nogging/internal/geom"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
-	"nogging/internal/quantity"
 )
 
 // site is what a set-out plan shows of one level.
@@ -21,6 +21,7 @@ type site struct {
 	rooms  []*plan.Room
 	bounds geom.Rect
 	datum  geom.Point
+	banner *banner
 }
 
 // site gathers a level; nil if there is no wall on it.
@@ -54,6 +55,7 @@ func (s *Set) site(id string) *site {
 	}
 	l.bounds = geom.Bounds(points...)
 	l.datum = layout.Datum(s.in.Plan, l.walls, l.level)
+	l.banner = s.newBanner(l.wrong(), drawing.A3.Field().Width())
 	return l
 }
 
@@ -112,7 +114,7 @@ func (s *Set) DraftLevel(id string) Draft {
 func (l *site) sheet(p *page, sc scale, n, of int) *drawing.Scene {
 	b := l.set.title()
 	b.Title = "Set-out plan, " + l.name()
-	b.Subtitle = "tracks on floor and soffit"
+	b.Subtitle = "lines for tracks on floor and soffit"
 	b.Drawing = l.set.numbered("S-" + l.level.ID)
 	b.Kind = "Set-out drawing"
 	b.Scale = l.set.units.name(sc)
@@ -159,9 +161,9 @@ func (l *site) arrange() ([]*page, scale) {
 		for _, flat := range []bool{false, true} {
 			whole, k := l.newPlan(sc, l.bounds), l.newKey(sc, nil, 0)
 			k.flat = flat
-			ps := pages{field: drawing.A3.Field()}
+			ps := pages{field: drawing.A3.Field(), banner: l.banner}
 			if whole.fits() && ps.add(whole, false) && ps.add(k, !flat) && len(ps.list) == 1 {
-				ps.addTable(l.schedule(), false)
+				ps.addWhole(l.schedule())
 				return ps.list, sc
 			}
 		}
@@ -176,16 +178,16 @@ func (l *site) arrange() ([]*page, scale) {
 
 // tiles cuts the level into equal parts that each fit a sheet beside the key.
 func (l *site) tiles(sc scale) []*page {
-	field := drawing.A3.Field()
+	rest := pages{field: drawing.A3.Field(), banner: l.banner}
+	field := rest.fresh().free[0]
 	windows := l.cut(sc, field.Width()-keyWidth-air, field.Height())
 	var list []*page
 	for i, w := range windows {
-		p := newPage(field)
+		p := rest.fresh()
 		p.put(l.newPlan(sc, w), field, false)
 		p.put(l.newKey(sc, windows, i), field, true)
 		list = append(list, p)
 	}
-	rest := pages{field: field}
 	rest.addTable(l.schedule(), false)
 	return slices.Concat(list, rest.list)
 }
@@ -248,7 +250,30 @@ func (l *site) wallsIn(window geom.Rect) []*layout.Wall {
 type ordinate struct {
 	at     Length // from the datum
 	lo, hi Length // where the walls begin and end, in the other coordinate
+	edges  string // of the tracks
 	marks  []string
+}
+
+// edges writes both edges of each track of a wall, as coordinates along x or y,
+// ascending.
+func (l *site) edges(w *layout.Wall, alongX bool) string {
+	var at []Length
+	for _, p := range planes(w) {
+		for _, v := range []Length{p.offset - p.depth/2, p.offset + p.depth/2} {
+			q := w.Frame.Global(0, v).Sub(l.datum)
+			if alongX {
+				at = append(at, q.X)
+			} else {
+				at = append(at, q.Y)
+			}
+		}
+	}
+	slices.Sort(at)
+	var parts []string
+	for i := 0; i < len(at); i += 2 {
+		parts = append(parts, l.set.units.exact(at[i])+"–"+l.set.units.exact(at[i+1]))
+	}
+	return strings.Join(parts, ", ")
 }
 
 // ordinates gathers the walls that run along y, for dimensions along x, or the
@@ -269,12 +294,14 @@ func (l *site) ordinates(window geom.Rect, alongY bool) []ordinate {
 		if alongY {
 			at, lo, hi = a.X-l.datum.X, min(a.Y, b.Y), max(a.Y, b.Y)
 		}
-		list = append(list, ordinate{at: at, lo: lo, hi: hi, marks: []string{w.ID}})
+		list = append(list, ordinate{at: at, lo: lo, hi: hi, edges: l.edges(w, alongY), marks: []string{w.ID}})
 	}
-	slices.SortStableFunc(list, func(a, b ordinate) int { return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.marks[0], b.marks[0])) })
+	slices.SortStableFunc(list, func(a, b ordinate) int {
+		return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.edges, b.edges), cmp.Compare(a.marks[0], b.marks[0]))
+	})
 	var merged []ordinate
 	for _, o := range list {
-		if n := len(merged) - 1; n >= 0 && o.at-merged[n].at < quantity.Millimetre {
+		if n := len(merged) - 1; n >= 0 && o.edges == merged[n].edges {
 			merged[n].marks = append(merged[n].marks, o.marks...)
 			merged[n].lo, merged[n].hi = min(merged[n].lo, o.lo), max(merged[n].hi, o.hi)
 			continue

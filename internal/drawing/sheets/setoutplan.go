@@ -3,6 +3,7 @@ package sheets
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"nogging/internal/drawing"
@@ -64,24 +65,24 @@ func (p *planView) fits() bool {
 	return rowNeed(len(p.x)) <= wide && rowNeed(len(p.top)) <= wide && rowNeed(len(p.y)) <= high && rowNeed(len(p.far)) <= high
 }
 
-// text writes an ordinate: the coordinate and the marks of its walls, of which
-// all but the first lose what they share with it.
+// text writes an ordinate: both edges of each track and the marks of the walls.
 func (p *planView) text(o ordinate) string {
-	const most = 4
-	var b strings.Builder
-	b.WriteString(p.set.units.dim(o.at))
-	for i, m := range o.marks {
-		switch {
-		case i == 0:
-			b.WriteString("  " + m)
-		case i == most:
-			fmt.Fprintf(&b, " +%d", len(o.marks)-most)
-			return b.String()
-		default:
-			b.WriteString(", " + strings.TrimPrefix(m, p.level.ID+"-"))
+	return o.edges + "  " + p.marks(o.marks)
+}
+
+// marks lists walls, all but the first without what they share with it; numbers
+// that follow each other as a range.
+func (p *planView) marks(list []string) string {
+	prefix := p.level.ID + "-"
+	var numbers []int
+	for _, m := range list {
+		n, err := strconv.Atoi(strings.TrimPrefix(m, prefix))
+		if err != nil || fmt.Sprintf("%s%02d", prefix, n) != m {
+			return strings.Join(list, ", ")
 		}
+		numbers = append(numbers, n)
 	}
-	return b.String()
+	return ranges(prefix, numbers)
 }
 
 // depth is the room that a side's dimensions take up.
@@ -126,7 +127,7 @@ func (p *planView) draw(s *drawing.Scene, at drawing.Point) {
 	w, h := p.size()
 	p.origin = at.Add(p.depth(p.y)+(w-p.depth(p.y)-p.wide()-p.depth(p.far))/2,
 		viewTitle+p.depth(p.top)+(h-viewTitle-p.depth(p.top)-p.high()-p.depth(p.x))/2+p.high())
-	heading(s, at, "Set-out plan, "+p.name(), "tracks, wall axes and door gaps, "+p.set.units.name(p.scale), w)
+	heading(s, at, "Set-out plan, "+p.name(), "running dimensions to both edges of each track; door gaps from its start; "+p.set.units.name(p.scale), w)
 	p.drawStructure(s)
 	for _, wall := range p.walls {
 		p.drawWall(s, wall)
@@ -137,7 +138,13 @@ func (p *planView) draw(s *drawing.Scene, at drawing.Point) {
 	for _, wall := range p.walls {
 		p.tag(s, wall)
 	}
+	for _, wall := range p.walls {
+		p.nameJoints(s, wall)
+	}
 	p.nameRooms(s)
+	for _, wall := range p.walls {
+		p.dimGaps(s, wall)
+	}
 }
 
 // clip returns a group that shows nothing outside the plan's window.
@@ -191,13 +198,22 @@ func (p *planView) drawEdges(s *drawing.Scene) {
 	s.Layer(drawing.SettingOut).Add(drawing.Lines{Segments: lines, Pen: drawing.Pen{Weight: drawing.W25, Dash: drawing.LongDashTwoDots}})
 }
 
+// gap returns the stretch of a frame line that its floor track leaves out for an
+// opening, if it does.
+func gap(w *layout.Wall, o layout.Opening, extent geom.Interval) (geom.Interval, bool) {
+	if !o.AtFloor() || (o.Kind == plan.Penetration && !w.Framed(o)) || !o.U.Overlaps(extent) {
+		return geom.Interval{}, false
+	}
+	return geom.Interval{From: max(o.U.From, extent.From), To: min(o.U.To, extent.To)}, true
+}
+
 // gaps returns the stretches of a frame line that its floor track does not
 // cross.
 func gaps(w *layout.Wall, extent geom.Interval) []geom.Interval {
 	var out []geom.Interval
 	for _, o := range w.Openings {
-		if o.AtFloor() && (o.Kind != plan.Penetration || w.Framed(o)) && o.U.Overlaps(extent) {
-			out = append(out, geom.Interval{From: max(o.U.From, extent.From), To: min(o.U.To, extent.To)})
+		if g, ok := gap(w, o, extent); ok {
+			out = append(out, g)
 		}
 	}
 	return out
@@ -404,16 +420,18 @@ func (p *planView) tag(s *drawing.Scene, w *layout.Wall) {
 		s.Layer(drawing.Marks).Add(t)
 	}
 	if abs(w.Frame.Dir.X) > geom.Parallel && abs(w.Frame.Dir.Y) > geom.Parallel {
-		p.tagEnd(s, w, e.From, -1)
-		p.tagEnd(s, w, e.To, 1)
+		p.tagEnd(s, w, e.From)
+		p.tagEnd(s, w, e.To)
 	}
 }
 
-// tagEnd writes the coordinates of one end of a slanting wall.
-func (p *planView) tagEnd(s *drawing.Scene, w *layout.Wall, u Length, along float64) {
-	g := w.Frame.Global(u, 0)
+// tagEnd writes the coordinates of one end of a slanting wall: of its track's edge
+// at face A.
+func (p *planView) tagEnd(s *drawing.Scene, w *layout.Wall, u Length) {
+	first := planes(w)[0]
+	g := w.Frame.Global(u, first.offset+first.depth/2)
 	c := p.pt(g)
-	text := fmt.Sprintf("x %s  y %s", p.set.units.dim(g.X-p.datum.X), p.set.units.dim(g.Y-p.datum.Y))
+	text := fmt.Sprintf("A: x %s  y %s", p.set.units.exact(g.X-p.datum.X), p.set.units.exact(g.Y-p.datum.Y))
 	var candidates []drawing.Text
 	for _, d := range []float64{3, 6, 9, 13} {
 		for _, dy := range []float64{0, d, -d} {
@@ -440,34 +458,4 @@ func nearestEnd(t drawing.Text, c drawing.Point) drawing.Point {
 		return drawing.Point{X: b.Min.X - 0.4, Y: y}
 	}
 	return drawing.Point{X: b.Max.X + 0.4, Y: y}
-}
-
-// nameRooms writes the rooms' names where they find room.
-func (p *planView) nameRooms(s *drawing.Scene) {
-	for _, r := range p.rooms {
-		name := r.Name
-		if name == "" {
-			name = r.ID
-		}
-		corners := make(geom.Polygon, len(r.Outline))
-		for i, q := range r.Outline {
-			corners[i] = geom.Point(q)
-		}
-		if len(corners) < 3 {
-			continue
-		}
-		box := boundsOf(p.pts(corners))
-		var candidates []drawing.Text
-		for _, fy := range []float64{.5, .4, .6, .3, .7} {
-			for _, fx := range []float64{.5, .4, .6} {
-				t := drawing.Text{At: drawing.Point{X: box.Min.X + fx*box.Width(), Y: box.Min.Y + fy*box.Height()}, Text: name, Height: drawing.Small, Align: drawing.Centre, Grey: 0.4}.Middle()
-				if box.Holds(t.Bounds()) && p.frame().Holds(t.Bounds()) && contains(p.pts(corners), t.Bounds().Centre()) {
-					candidates = append(candidates, t)
-				}
-			}
-		}
-		if t, ok := p.placer.Place(candidates...); ok {
-			s.Layer(drawing.Notes).Add(t)
-		}
-	}
 }

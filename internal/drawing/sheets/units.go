@@ -26,6 +26,14 @@ func (u units) dim(l Length) string {
 	return strconv.FormatInt(int64(l.Round(quantity.Millimetre)/quantity.Millimetre), 10)
 }
 
+// exact writes a coordinate to half a millimetre, or to 1/16 inch.
+func (u units) exact(l Length) string {
+	if u.imperial {
+		return u.dim(l)
+	}
+	return l.Round(quantity.Millimetre / 10).String()
+}
+
 // thin writes a thickness, which may have half millimetres; below a foot in
 // inches alone.
 func (u units) thin(l Length) string {
