@@ -85,6 +85,22 @@ func TestPages(t *testing.T) {
 	}
 }
 
+// TestLinks: every line of the list of sheets leads to a page of the file (ISO
+// 32000-1, 12.5.6.5).
+func TestLinks(t *testing.T) {
+	in := full(1, 3)
+	file := pack(t, in)
+	dest := regexp.MustCompile(`/Subtype/Link[^>]*/Dest\[(\d+) 0 R/Fit\]`).FindAllSubmatch(file, -1)
+	if want := 1 + 3 + 2; len(dest) != want {
+		t.Errorf("%d links, want %d: the set-out plan, three walls, take-off and findings", len(dest), want)
+	}
+	for _, m := range dest {
+		if !bytes.Contains(file, []byte("\n"+string(m[1])+" 0 obj\n<</Type/Page/")) {
+			t.Errorf("object %s is no page", m[1])
+		}
+	}
+}
+
 var countOf = regexp.MustCompile(`/Type/Pages/Count (\d+)`)
 
 func pageCount(t *testing.T, file []byte) int {

@@ -160,7 +160,7 @@ func (p *pack) contents(width float64) *drawing.Table {
 		t.Heading(s.title)
 		for _, e := range s.entries {
 			if e.sheets > 0 {
-				t.Add(e.number, e.title, e.scale, strconv.Itoa(e.sheets), strconv.Itoa(e.page))
+				t.AddLink(e.page, e.number, e.title, e.scale, strconv.Itoa(e.sheets), strconv.Itoa(e.page))
 			}
 		}
 	}
@@ -169,7 +169,7 @@ func (p *pack) contents(width float64) *drawing.Table {
 	last := ""
 	for i, s := range p.back {
 		if s.Title != last {
-			t.Add("", s.Title, "", "", strconv.Itoa(page+i))
+			t.AddLink(page+i, "", s.Title, "", "", strconv.Itoa(page+i))
 			last = s.Title
 		}
 	}

@@ -125,7 +125,8 @@ func (s *Scene) Layers() []Layer {
 // Add appends items to the layer.
 func (l *Layer) Add(items ...Item) { l.Items = append(l.Items, items...) }
 
-// Item is anything that can be drawn: Path, Lines, Circle, Arc, Text or Group.
+// Item is anything that can be drawn: Path, Lines, Circle, Arc, Text, Link or
+// Group.
 type Item interface{ item() }
 
 // Path is an open line or a closed outline.
@@ -162,6 +163,13 @@ type Arc struct {
 	Pen      Pen
 }
 
+// Link is a part of a sheet that leads to another page of the same document,
+// counted from 1. Drawings on their own do not show it.
+type Link struct {
+	Area Rect
+	Page int
+}
+
 // Group holds the items of one part. ID is stable and unique in its scene;
 // Title is what a reader hears or sees on pointing at the part; Data are
 // further facts for programs, in the order to be written.
@@ -184,6 +192,7 @@ func (Lines) item()  {}
 func (Circle) item() {}
 func (Arc) item()    {}
 func (Text) item()   {}
+func (Link) item()   {}
 func (*Group) item() {}
 
 // Line returns a straight line.

@@ -22,6 +22,7 @@ type TableRow struct {
 	Cells   []string
 	Heading bool // Cells[0] runs across the table in bold
 	Joined  bool // belongs to the row above: no rule between them
+	Page    int  // to which the row leads, from 1; 0 for none
 }
 
 // Add appends a row. Texts wider than a left-aligned column run on over further
@@ -44,6 +45,15 @@ func (t *Table) Add(cells ...string) {
 			}
 		}
 		t.Rows = append(t.Rows, row)
+	}
+}
+
+// AddLink appends a row that leads to a page.
+func (t *Table) AddLink(page int, cells ...string) {
+	from := len(t.Rows)
+	t.Add(cells...)
+	for i := from; i < len(t.Rows); i++ {
+		t.Rows[i].Page = page
 	}
 }
 
@@ -116,6 +126,9 @@ func (t *Table) Draw(l *Layer, p Point, from, n int) {
 			rules = append(rules, Segment{Point{p.X, y}, Point{p.X + width, y}})
 		}
 		t.row(l, row, p.X, y)
+		if row.Page > 0 {
+			l.Add(Link{Area: NewRect(p.X, y, width, rowHeight), Page: row.Page})
+		}
 		y += rowHeight
 	}
 	l.Add(Lines{Segments: rules, Pen: Hair}, Line(Point{p.X, y}, Point{p.X + width, y}, Medium))

@@ -16,6 +16,7 @@ type Page struct {
 	size    drawing.Size
 	content []byte // compressed
 	used    [2]glyphSet
+	links   []drawing.Link
 }
 
 // Render turns a scene into a page.
@@ -28,7 +29,7 @@ func Render(s *drawing.Scene) *Page {
 	for _, l := range s.Layers() {
 		e.layer(slices.Index(names, l.Name), l)
 	}
-	return &Page{size: s.Size, content: compress(e.buf), used: e.used}
+	return &Page{size: s.Size, content: compress(e.buf), used: e.used, links: e.links}
 }
 
 // encoder writes PDF operators.
@@ -39,6 +40,7 @@ type encoder struct {
 	pen    drawing.Pen
 	fill   drawing.Grey
 	used   [2]glyphSet
+	links  []drawing.Link
 }
 
 // layer writes one layer: its lines, then its texts on top of them; texts are
@@ -72,6 +74,8 @@ func (e *encoder) item(it drawing.Item) {
 		e.op("S")
 	case drawing.Text:
 		e.text(v)
+	case drawing.Link:
+		e.links = append(e.links, v)
 	case *drawing.Group:
 		e.group(v)
 	}

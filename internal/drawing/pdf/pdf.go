@@ -45,6 +45,7 @@ type Document struct {
 	info      Info
 	layers    []int // object of each layer
 	pages     []int // object of each page
+	linked    []linked
 	bookmarks []bookmark
 	used      [2]glyphSet
 }
@@ -70,8 +71,37 @@ func (d *Document) Add(p *Page) {
 		d.used[i].join(p.used[i])
 	}
 	content := d.out.stream("", p.content)
-	d.pages = append(d.pages, d.out.object("<</Type/Page/Parent %d 0 R/Resources %d 0 R/MediaBox[0 0 %s %s]/Contents %d 0 R>>",
-		pagesObject, resourcesObject, points(p.size.Width), points(p.size.Height), content))
+	annots := ""
+	if len(p.links) > 0 {
+		object := d.out.reserve(1)
+		annots = fmt.Sprintf("/Annots %d 0 R", object)
+		d.linked = append(d.linked, linked{object, p})
+	}
+	d.pages = append(d.pages, d.out.object("<</Type/Page/Parent %d 0 R/Resources %d 0 R/MediaBox[0 0 %s %s]/Contents %d 0 R%s>>",
+		pagesObject, resourcesObject, points(p.size.Width), points(p.size.Height), content, annots))
+}
+
+// linked is a page whose links are written once every page has a number.
+type linked struct {
+	object int
+	page   *Page
+}
+
+// writeLinks writes the links of all pages; those to pages that are not there are
+// left out.
+func (d *Document) writeLinks() {
+	for _, l := range d.linked {
+		var s strings.Builder
+		for _, link := range l.page.links {
+			if link.Page < 1 || link.Page > len(d.pages) {
+				continue
+			}
+			h, r := l.page.size.Height, link.Area
+			fmt.Fprintf(&s, "<</Type/Annot/Subtype/Link/Border[0 0 0]/Rect[%s %s %s %s]/Dest[%d 0 R/Fit]>>",
+				points(r.Min.X), points(h-r.Max.Y), points(r.Max.X), points(h-r.Min.Y), d.pages[link.Page-1])
+		}
+		d.out.fixed(l.object, "[%s]", s.String())
+	}
 }
 
 // points writes a length on paper in points.
@@ -106,6 +136,7 @@ func (d *Document) Close() error {
 		fmt.Fprintf(&kids, "%d 0 R ", p)
 	}
 	d.out.fixed(pagesObject, "<</Type/Pages/Count %d/Kids[%s]>>", len(d.pages), kids.String())
+	d.writeLinks()
 	d.writeOutline()
 	var layers strings.Builder
 	for _, l := range d.layers {
