@@ -2,6 +2,7 @@ package document
 
 import (
 	"fmt"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -114,7 +115,7 @@ func (p *pack) coverLines(f *flow) {
 		{drawing.CutJoint, "joint of two cut edges"},
 		{drawing.CrossJoint, "cross joint"},
 		{drawing.Hidden, "stud behind boards; gap in the floor track"},
-		{drawing.Pen{Weight: drawing.W13, Dash: drawing.LongDashDot}, "axis of a wall; diagonal of an opening"},
+		{drawing.CentreLine, "axis of a wall; diagonal of an opening"},
 		{drawing.Thin, "dimension line; screws and breaks"},
 		{drawing.Hair, "extension line and leader"},
 	} {
@@ -190,9 +191,23 @@ func (p *pack) practice(width float64) *drawing.Table {
 		if r.Status == "" {
 			continue
 		}
-		t.Add(plain(r.Name), r.Value, r.Unit, statusText(r.Status), r.Source, r.Note)
+		value, unit := p.measured(r.Value, r.Unit)
+		t.Add(plain(r.Name), value, unit, statusText(r.Status), r.Source, p.set.Measures(r.Note))
 	}
 	return t
+}
+
+var number = regexp.MustCompile(`\d+(\.\d+)?`)
+
+// measured writes a rule's value in the units of the project's drawings.
+func (p *pack) measured(value, unit string) (string, string) {
+	if p.in.Plan.Practice != "us" {
+		return value, unit
+	}
+	if unit != "mm" && unit != "kg" {
+		return p.set.Measures(value), unit
+	}
+	return number.ReplaceAllStringFunc(value, func(n string) string { return p.set.Measures(n + " " + unit) }), ""
 }
 
 func statusText(s quantity.Status) string { return string(s) }

@@ -160,7 +160,7 @@ func (k *key) sample(l *drawing.Layer, row sample, r drawing.Rect) {
 	case trackSample:
 		l.Add(drawing.Lines{Segments: []drawing.Segment{across(c.Y - 0.9), across(c.Y + 0.9)}, Pen: drawing.Outline})
 	case axisSample:
-		l.Add(drawing.Line(across(c.Y).A, across(c.Y).B, drawing.Pen{Weight: drawing.W13, Dash: drawing.LongDashDot}))
+		l.Add(drawing.Line(across(c.Y).A, across(c.Y).B, drawing.CentreLine))
 	case gapSample:
 		l.Add(drawing.Lines{Segments: []drawing.Segment{across(c.Y - 0.9), across(c.Y + 0.9)}, Pen: drawing.Hidden})
 	case studSample:

@@ -282,6 +282,10 @@ func (s *Set) screwNotes(w *layout.Wall) []string {
 	return out
 }
 
+// Measures rewrites the lengths in mm and masses in kg that a text names in the
+// units of the project's drawings.
+func (s *Set) Measures(text string) string { return s.units.localise(text) }
+
 // LiftLimit returns the mass that one person lifts, with its unit, and where the
 // limit comes from: the practice's, or 25 kg after HSE guidance where no practice
 // gives one.

@@ -16,14 +16,15 @@ const scheduleWidth = 380.0
 // both edges of each track, its length, the wall's height, and the gaps in it.
 func (l *site) schedule() *drawing.Table {
 	w := l.set.lengthWidth()
+	height := w + 6 // for the least and the greatest
 	if l.set.units.imperial {
-		w -= 2
+		w, height = w-2, 2*w-6
 	}
 	fixed := []drawing.Column{{Head: "Wall", Width: 15}, {Head: "Build-up", Width: 22}, {Head: "Track", Width: 29}}
 	for _, head := range []string{"A start x", "y", "A end x", "y", "B start x", "y", "B end x", "y", "Length"} {
 		fixed = append(fixed, drawing.Column{Head: head, Width: w, Align: drawing.Right})
 	}
-	fixed = append(fixed, drawing.Column{Head: "Height", Width: w + 6, Align: drawing.Right}, drawing.Column{Width: 2})
+	fixed = append(fixed, drawing.Column{Head: "Height", Width: height, Align: drawing.Right}, drawing.Column{Width: 2})
 	used := 0.0
 	for _, c := range fixed {
 		used += c.Width

@@ -201,18 +201,17 @@ func (l *site) cut(sc scale, wide, high float64) []geom.Rect {
 	nx, ny := Length(1), Length(1)
 	for {
 		windows := l.grid(nx, ny)
-		tooWide, tooHigh := false, false
+		w, h := 0.0, 0.0
 		for _, win := range windows {
-			w, h := l.newPlan(sc, win).size()
-			tooWide, tooHigh = tooWide || w > wide, tooHigh || h > high
+			width, height := l.newPlan(sc, win).size()
+			w, h = max(w, width/wide), max(h, height/high)
 		}
-		if !tooWide && !tooHigh || nx > mostParts || ny > mostParts {
+		switch {
+		case w <= 1 && h <= 1, nx > mostParts, ny > mostParts:
 			return windows
-		}
-		if tooWide {
+		case w > h:
 			nx++
-		}
-		if tooHigh {
+		default:
 			ny++
 		}
 	}
@@ -255,7 +254,8 @@ type ordinate struct {
 }
 
 // edges writes both edges of each track of a wall, as coordinates along x or y,
-// ascending.
+// ascending; in feet and inches, which are long, the first edge and the track's
+// depth.
 func (l *site) edges(w *layout.Wall, alongX bool) string {
 	var at []Length
 	for _, p := range planes(w) {
@@ -271,7 +271,11 @@ func (l *site) edges(w *layout.Wall, alongX bool) string {
 	slices.Sort(at)
 	var parts []string
 	for i := 0; i < len(at); i += 2 {
-		parts = append(parts, l.set.units.exact(at[i])+"–"+l.set.units.exact(at[i+1]))
+		second := "–" + l.set.units.exact(at[i+1])
+		if l.set.units.imperial {
+			second = " + " + l.set.units.thin(at[i+1]-at[i])
+		}
+		parts = append(parts, l.set.units.exact(at[i])+second)
 	}
 	return strings.Join(parts, ", ")
 }

@@ -127,7 +127,7 @@ func (p *planView) draw(s *drawing.Scene, at drawing.Point) {
 	w, h := p.size()
 	p.origin = at.Add(p.depth(p.y)+(w-p.depth(p.y)-p.wide()-p.depth(p.far))/2,
 		viewTitle+p.depth(p.top)+(h-viewTitle-p.depth(p.top)-p.high()-p.depth(p.x))/2+p.high())
-	heading(s, at, "Set-out plan, "+p.name(), "running dimensions to both edges of each track; door gaps from its start; "+p.set.units.name(p.scale), w)
+	heading(s, at, "Set-out plan, "+p.name(), p.explained()+"; door gaps from its start; "+p.set.units.name(p.scale), w)
 	p.drawStructure(s)
 	for _, wall := range p.walls {
 		p.drawWall(s, wall)
@@ -145,6 +145,14 @@ func (p *planView) draw(s *drawing.Scene, at drawing.Point) {
 	for _, wall := range p.walls {
 		p.dimGaps(s, wall)
 	}
+}
+
+// explained says to what the running dimensions run.
+func (p *planView) explained() string {
+	if p.set.units.imperial {
+		return "running dimensions to the first edge of each track + its depth"
+	}
+	return "running dimensions to both edges of each track"
 }
 
 // clip returns a group that shows nothing outside the plan's window.
@@ -257,7 +265,7 @@ func (p *planView) drawWall(s *drawing.Scene, w *layout.Wall) {
 	p.placer.Avoid(axis)
 	ax := p.clip()
 	over := 2 + half
-	ax.Add(drawing.Line(extended(axis, over).A, extended(axis, over).B, drawing.Pen{Weight: drawing.W13, Dash: drawing.LongDashDot}))
+	ax.Add(drawing.Line(extended(axis, over).A, extended(axis, over).B, drawing.CentreLine))
 	s.Layer(drawing.SettingOut).Add(ax)
 }
 
@@ -348,7 +356,7 @@ func (p *planView) drawDatum(s *drawing.Scene) {
 }
 
 // faint is for extension lines that run across a plan.
-var faint = drawing.Pen{Weight: drawing.W13, Dash: drawing.Dashed, Grey: 0.6}
+var faint = drawing.Pen{Weight: drawing.W18, Dash: drawing.Dashed, Grey: 0.6}
 
 // drawOrdinates draws the running dimensions on all sides.
 func (p *planView) drawOrdinates(s *drawing.Scene) {

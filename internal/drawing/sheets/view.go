@@ -355,7 +355,7 @@ func (e *elevation) drawOpenings(s *drawing.Scene, pen drawing.Pen) {
 		}
 		g := &drawing.Group{ID: e.id(o.ID), Title: string(o.Kind) + " " + o.ID + ", " + e.set.units.by(o.U.Len(), o.Head-o.Sill),
 			Data: []drawing.Datum{{Name: "wall", Value: e.wall.ID}, {Name: "opening", Value: o.ID}}}
-		g.Add(drawing.Lines{Pen: drawing.Pen{Weight: drawing.W13, Dash: drawing.LongDashDot}, Segments: []drawing.Segment{
+		g.Add(drawing.Lines{Pen: drawing.CentreLine, Segments: []drawing.Segment{
 			{A: r.Min, B: r.Max},
 			{A: drawing.Point{X: r.Min.X, Y: r.Max.Y}, B: drawing.Point{X: r.Max.X, Y: r.Min.Y}},
 		}}, drawing.Box(r, pen, drawing.NoFill))
