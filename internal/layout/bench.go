@@ -13,6 +13,20 @@ type bench struct {
 	seals   []Strip
 	beads   []Strip
 	batts   []Batt
+
+	// Room for the work on one layer.
+	pieces []Piece
+	nodes  []candidate
+	best   []int
+	prev   []int
+}
+
+// row returns two cleared rows of n numbers.
+func (b *bench) row(n int) (best, prev []int) {
+	b.best, b.prev = slices.Grow(b.best[:0], n)[:n], slices.Grow(b.prev[:0], n)[:n]
+	clear(b.best)
+	clear(b.prev)
+	return b.best, b.prev
 }
 
 // lend gives a wall the room to grow in.

@@ -50,13 +50,14 @@ func (w *wallLayout) layer(f plan.Face, k int) *Layer {
 // boarder cuts one layer of one run into pieces.
 type boarder struct {
 	*wallLayout
-	plan  *layerPlan
-	layer *Layer
-	studs []*Member
-	outer bool
-	last  column
-	cross []Length // cross joints of the column before
-	taken bool     // a cross joint could not be staggered, and this has been said
+	plan   *layerPlan
+	layer  *Layer
+	studs  []*Member
+	outer  bool
+	pieces []Piece
+	last   column
+	cross  []Length // cross joints of the column before
+	taken  bool     // a cross joint could not be staggered, and this has been said
 }
 
 // column is the part of a layer between two vertical joints.
@@ -68,6 +69,7 @@ type column struct {
 
 func (b *boarder) board() {
 	cuts := b.plan.cuts
+	b.pieces = b.room.pieces[:0]
 	for i := 1; i < len(cuts); i++ {
 		c := b.column(i, cuts[i-1], cuts[i])
 		levels := b.crossJoints(i, c)
@@ -78,7 +80,8 @@ func (b *boarder) board() {
 		b.cutPieces(c, levels)
 		b.last, b.cross = c, levels
 	}
-	b.layer.Pieces = slices.Clone(b.layer.Pieces)
+	b.layer.Pieces = append(slices.Clip(b.layer.Pieces), b.pieces...)
+	b.room.pieces = b.pieces
 }
 
 // column finds which of a column's edges are the board's own. A full board has
@@ -203,8 +206,8 @@ func (b *boarder) cutPieces(c column, levels []Length) {
 func (b *boarder) addPiece(c column, slabs []slab, group []node) {
 	outline, holes := outlines(slabs, group)
 	box := outline.Bounds()
-	b.layer.Pieces = append(b.layer.Pieces, Piece{
-		Number: len(b.layer.Pieces) + 1, Board: b.plan.board.ID, Outline: outline, Holes: holes, At: box.Min,
+	b.pieces = append(b.pieces, Piece{
+		Number: len(b.layer.Pieces) + len(b.pieces) + 1, Board: b.plan.board.ID, Outline: outline, Holes: holes, At: box.Min,
 		Width: box.Max.X - box.Min.X, Height: box.Max.Y - box.Min.Y, Left: c.left, Right: c.right, Rule: "board joints on studs",
 	})
 }

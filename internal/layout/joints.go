@@ -87,11 +87,8 @@ func mustAvoid(l *layerPlan, plans []*layerPlan) []Length {
 // chooseJoints finds the cheapest row of joints over the candidates, by
 // dynamic programming from left to right.
 func (w *wallLayout) chooseJoints(l *layerPlan, module Length, plans []*layerPlan) {
-	cands := w.candidates(l, module, mustAvoid(l, plans))
-	nodes := append([]candidate{{u: l.extent.From}}, cands...)
-	nodes = append(nodes, candidate{u: l.extent.To})
-	best := make([]int, len(nodes))
-	prev := make([]int, len(nodes))
+	nodes := w.candidates(l, module, mustAvoid(l, plans))
+	best, prev := w.room.row(len(nodes))
 	for j := 1; j < len(nodes); j++ {
 		best[j] = -1
 		for i := j - 1; i >= 0 && nodes[j].u-nodes[i].u <= l.board.Width; i-- {
@@ -156,9 +153,10 @@ func (w *wallLayout) pieceCost(from, to, width Length) int {
 
 // candidates lists where joints of a layer may fall: on studs clear of the
 // sides of openings, on cripples that can be added over openings, and on studs
-// that can be added in the middle of a bay.
+// that can be added in the middle of a bay; before and behind them the layer's
+// two ends.
 func (w *wallLayout) candidates(l *layerPlan, module Length, avoid []Length) []candidate {
-	var list []candidate
+	list := append(w.room.nodes[:0], candidate{u: l.extent.From})
 	same := w.spec.Stud.Flange / 2
 	add := func(c candidate) {
 		if c.u <= l.extent.From+same || c.u >= l.extent.To-same || w.atJamb(c.u) {
@@ -195,7 +193,9 @@ func (w *wallLayout) candidates(l *layerPlan, module Length, avoid []Length) []c
 			add(candidate{u: u, cost: costStud, add: true})
 		}
 	}
+	list = append(list, candidate{u: l.extent.To})
 	slices.SortStableFunc(list, func(a, b candidate) int { return compare(a.u, b.u) })
+	w.room.nodes = list
 	return list
 }
 

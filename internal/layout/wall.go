@@ -34,12 +34,13 @@ type wallLayout struct {
 	studDrop  Length
 	headTrack *catalogue.Profile
 	numbers   map[string]int
+	room      *bench
 }
 
 // layWall lays out one wall whose junctions are settled. Its lists grow in the
 // bench, which serves one wall after another.
 func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, room *bench) *Wall {
-	w := &wallLayout{body: b, spec: b.spec, cat: cat, pr: pr, numbers: map[string]int{}}
+	w := &wallLayout{body: b, spec: b.spec, cat: cat, pr: pr, numbers: map[string]int{}, room: room}
 	w.out = &Wall{
 		ID: b.wall.ID, Level: b.level.ID, BuildUp: b.spec.Spec.ID,
 		Line: b.axis, Frame: b.frame, Thickness: b.spec.Thickness, Finish: b.spec.Spec.Finish,
