@@ -91,7 +91,7 @@ func (s *Set) listGussets(t *drawing.Table, w *layout.Wall) {
 		numbers[k] = append(numbers[k], g.Number)
 	}
 	for _, k := range order {
-		t.Add(ranges("G", numbers[k]), "gusset, middle "+s.units.dim(k.middle)+" up", k.board, s.units.by(k.width, k.height), strconv.Itoa(len(numbers[k])))
+		t.Add(ranges("G", numbers[k]), "gusset, "+s.units.dim(k.middle)+" up", k.board, s.units.by(k.width, k.height), strconv.Itoa(len(numbers[k])))
 	}
 }
 

@@ -61,6 +61,9 @@ func (n *notes) draw(s *drawing.Scene, at drawing.Point) {
 func (s *Set) framingNotes(w *layout.Wall) []string {
 	var out []string
 	out = append(out, "Running dimensions count from the start of the track, to stud centres.")
+	if len(w.Gussets) > 0 {
+		out = append(out, "Heights of gussets are those of their middles.")
+	}
 	if seal := s.sealNote(w); seal != "" {
 		out = append(out, seal)
 	}

@@ -88,23 +88,50 @@ func (s *Set) compose(w *layout.Wall) []wallPage {
 }
 
 // fewest returns the sheets of the best pair of scales from lo to hi; nil if
-// nothing fits at any of them.
+// nothing fits at any of them. Of as few sheets, those are better that keep what
+// is cut for the frame with the frame.
 func (c *composer) fewest(lo, hi int) *pages {
 	var best *pages
+	least := math.MaxInt
 	for sum := 2 * lo; sum <= 2*(hi-1); sum++ {
 		for j := (sum + 1) / 2; j < hi && sum-j >= lo; j++ {
 			i := sum - j
 			for _, right := range []bool{true, false} {
-				if best != nil && c.needs(i, j) >= len(best.list) {
+				if 2*c.needs(i, j) >= least {
 					continue
 				}
-				if ps := c.arrange(i, j, right); ps != nil && (best == nil || len(ps.list) < len(best.list)) {
-					best = ps
+				ps := c.arrange(i, j, right)
+				if ps == nil {
+					continue
+				}
+				cost := 2 * len(ps.list)
+				if c.apart(ps) {
+					cost++
+				}
+				if cost < least {
+					best, least = ps, cost
 				}
 			}
 		}
 	}
 	return best
+}
+
+// apart reports whether a part of the frame's list stands on a sheet without a
+// view of the frame.
+func (c *composer) apart(ps *pages) bool {
+	return slices.ContainsFunc(ps.list, func(p *page) bool {
+		list, view := false, false
+		for _, pl := range p.placed {
+			switch b := pl.block.(type) {
+			case *framing:
+				view = true
+			case *tablePart:
+				list = list || b.table == c.frameList
+			}
+		}
+		return list && !view
+	})
 }
 
 // needs returns how many sheets the views of two scales take at the very least.
