@@ -232,7 +232,13 @@ func (ps *pages) roomFor(t *drawing.Table, from int, right bool, after spot) (sp
 		var best drawing.Rect
 		most := 0
 		for _, r := range ps.list[i].free {
-			if r.Width() < t.Width() || !(spot{i, r}).follows(after) {
+			if r.Width() < t.Width() {
+				continue
+			}
+			if right {
+				r.Min.X = r.Max.X - t.Width()
+			}
+			if !(spot{i, r}).follows(after) {
 				continue
 			}
 			n := t.Fitting(from, r.Height())

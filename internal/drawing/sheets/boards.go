@@ -125,6 +125,7 @@ func (b *boards) draw(s *drawing.Scene, at drawing.Point) {
 	b.place(at)
 	b.drawTitle(s, at)
 	b.drawSlabs(s)
+	b.placer.Avoid(b.slabLines()...)
 	b.drawStuds(s)
 	for i := range b.layer.Pieces {
 		b.drawPiece(s, &b.layer.Pieces[i])
@@ -169,7 +170,9 @@ func (b *boards) drawPiece(s *drawing.Scene, p *layout.Piece) {
 			g.Add(drawing.Path{Points: hole, Closed: true, Pen: drawing.Outline, Fill: drawing.White})
 		}
 	}
-	g.Add(drawing.Lines{Segments: b.rim(p), Pen: drawing.Outline})
+	rim := b.rim(p)
+	b.placer.Avoid(rim...)
+	g.Add(drawing.Lines{Segments: rim, Pen: drawing.Outline})
 	s.Layer(drawing.Boards).Add(g)
 }
 
@@ -254,6 +257,7 @@ func (b *boards) drawJoints(s *drawing.Scene) {
 		seg := drawing.Segment{A: b.pt(j.From.X, j.From.Y), B: b.pt(j.To.X, j.To.Y)}
 		if cut, ok := drawing.ClipSegment(seg, b.body()); ok {
 			lines[j.Kind] = append(lines[j.Kind], cut)
+			b.placer.Avoid(cut)
 		}
 	}
 	for _, k := range layout.JointKinds() {

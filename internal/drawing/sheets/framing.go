@@ -150,6 +150,7 @@ func (f *framing) draw(s *drawing.Scene, at drawing.Point) {
 	f.drawTitle(s, at)
 	f.drawSlabs(s)
 	var placer drawing.Placer
+	placer.Avoid(f.slabLines()...)
 	f.members(func(m *layout.Member, mark string) { f.drawMember(s, m, mark, &placer) })
 	f.drawGussets(s, &placer)
 	f.drawOpenings(s, drawing.Pen{Weight: drawing.W25, Dash: drawing.Dashed})

@@ -1,6 +1,8 @@
 package sheets
 
 import (
+	"slices"
+
 	"nogging/internal/drawing"
 	"nogging/internal/layout"
 )
@@ -39,6 +41,19 @@ func (b *boards) label(s *drawing.Scene, p *layout.Piece) {
 			return
 		}
 	}
+	b.onLeader(s, &b.placer, heart(shape, holes), mark, b.around())
+}
+
+// heart returns a point within a shape and outside its holes, near its middle.
+func heart(shape []drawing.Point, holes [][]drawing.Point) drawing.Point {
+	box := boundsOf(shape)
+	for _, spot := range spots {
+		p := drawing.Point{X: box.Min.X + spot[0]*box.Width(), Y: box.Min.Y + spot[1]*box.Height()}
+		if contains(shape, p) && !slices.ContainsFunc(holes, func(h []drawing.Point) bool { return contains(h, p) }) {
+			return p
+		}
+	}
+	return box.Centre()
 }
 
 // spots are the places in a shape's bounding rectangle that are tried for a

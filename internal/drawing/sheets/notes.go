@@ -144,6 +144,9 @@ func (s *Set) pitchUp(l Length) Length {
 // it studs are cut and where boards stop.
 func (s *Set) headNote(w *layout.Wall) string {
 	studs, boards := drops(w)
+	if p := s.in.Practice; p != nil {
+		studs = max(p.StudShortfall.Value, w.Head.Gap) // under a slope, the corner of a stud decides
+	}
 	short := fmt.Sprintf("studs are cut %s short of the %s", s.units.thin(studs), topOf(w))
 	if p := s.in.Practice; p != nil && studs == p.StudShortfall.Value {
 		short += " (" + sourceOf(p.StudShortfall.Source, p.StudShortfall.Status) + ")"

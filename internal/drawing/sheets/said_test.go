@@ -238,3 +238,25 @@ func TestWholeNumbers(t *testing.T) {
 		}
 	}
 }
+
+// TestReadingOrder: what is continued of a table stands below, to the right of, or
+// on a sheet after what went before.
+func TestReadingOrder(t *testing.T) {
+	for _, f := range fixtures {
+		set, w := f.laid(t)
+		last := map[string][3]float64{}
+		for n, s := range set.Wall(w) {
+			for _, x := range drawing.Texts(s) {
+				title, continued := strings.CutSuffix(x.Text, " (continued)")
+				if !x.Bold || x.Height != drawing.Large {
+					continue
+				}
+				at := [3]float64{float64(n), x.At.X, x.At.Y}
+				if before, ok := last[title]; continued && (!ok || slices.Compare(at[:], before[:]) < 0) {
+					t.Errorf("%s: %s is continued at %v after %v", f.name, title, at, before)
+				}
+				last[title] = at
+			}
+		}
+	}
+}

@@ -7,6 +7,7 @@ import (
 	"nogging/internal/drawing"
 	"nogging/internal/geom"
 	"nogging/internal/layout"
+	"nogging/internal/plan"
 )
 
 // elevation is what the framing and the board elevations of a wall share: a
@@ -280,7 +281,7 @@ func (e *elevation) drawSlabs(s *drawing.Scene) {
 	floor := drawing.Rect{Min: drawing.Point{X: b.Min.X - 3, Y: b.Max.Y}, Max: drawing.Point{X: b.Max.X + 3, Y: b.Max.Y + slabDepth}}
 	l.Add(drawing.Lines{Segments: drawing.Hatch(floor.Corners(), 45, 1.2), Pen: drawing.Hair},
 		drawing.Line(floor.Min, drawing.Point{X: floor.Max.X, Y: floor.Min.Y}, drawing.Cut))
-	if e.wall.Head.Kind == "free" {
+	if e.wall.Head.Kind == plan.HeadFree {
 		return
 	}
 	line := e.topLine()
@@ -309,6 +310,21 @@ func (e *elevation) topLine() []drawing.Point {
 	}
 	add(e.window.To)
 	return line
+}
+
+// slabLines returns the rims of floor and soffit, which texts keep clear of.
+func (e *elevation) slabLines() []drawing.Segment {
+	b := e.body()
+	lines := []drawing.Segment{{A: drawing.Point{X: b.Min.X - 3, Y: b.Max.Y}, B: drawing.Point{X: b.Max.X + 3, Y: b.Max.Y}}}
+	if e.wall.Head.Kind == plan.HeadFree {
+		return lines
+	}
+	line := e.topLine()
+	for i := 1; i < len(line); i++ {
+		p, q := line[i-1], line[i]
+		lines = append(lines, drawing.Segment{A: p, B: q}, drawing.Segment{A: p.Add(0, -slabDepth), B: q.Add(0, -slabDepth)})
+	}
+	return lines
 }
 
 // drawBreaks draws what runs through the wall, and the break lines where the
