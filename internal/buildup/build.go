@@ -16,6 +16,14 @@ import (
 // boards stand on studs at 417 mm.
 const onStuds = 2 * quantity.Millimetre
 
+// Stud spacings above the practice's. Common practice: 625 mm with boards
+// 1250 mm wide and 24 in with boards 48 in wide are as usual as a practice's
+// own. What is wider than any board the plan's own check doubts.
+const (
+	widestUsual = 625 * quantity.Millimetre
+	widestAtAll = 1250 * quantity.Millimetre
+)
+
 // builder looks up the products of one build-up.
 type builder struct {
 	cat   *catalogue.Catalogue
@@ -70,12 +78,14 @@ func (b *builder) frame() {
 	b.out.Kind = cmp.Or(f.Kind, plan.Single)
 	b.out.Spacing = cmp.Or(f.Spacing, b.pr.StudSpacing.Value)
 	b.out.Gap = f.Gap
+	b.assumeGap()
 	if !slices.Contains(plan.FrameKinds(), b.out.Kind) {
 		b.add(finding.Error, "frame-kind", "frame.kind", fmt.Sprintf("%q is no kind of frame", f.Kind), "write one of: "+kinds())
 	}
-	if b.out.Spacing <= 0 || b.out.Gap < 0 {
-		b.add(finding.Error, "frame-size", "frame", "stud spacing and gap cannot be negative", "leave them out or write a length")
+	if b.out.Spacing < plan.LeastSpacing || b.out.Gap < 0 {
+		b.add(finding.Error, "frame-size", "frame", fmt.Sprintf("stud spacing cannot be below %s mm, nor the gap negative", plan.LeastSpacing), "leave them out or write a length")
 	}
+	b.spacing()
 	stud, ok := b.cat.Profile(f.Stud)
 	if !ok {
 		b.unknown(catalogue.KindStud, "frame.stud", f.Stud)
@@ -90,6 +100,30 @@ func (b *builder) frame() {
 		b.out.OpeningStud = stiff
 	}
 	b.track(f.Track, stud)
+}
+
+// assumeGap takes the practice's gap for a twin frame that gives none.
+func (b *builder) assumeGap() {
+	if !b.out.Kind.Twin() || b.out.Gap != 0 {
+		return
+	}
+	b.out.Gap = b.pr.TwinGap.Value
+	if b.out.Kind == plan.TwinBraced {
+		b.out.Gap = b.pr.ServiceGap.Value
+	}
+	b.add(finding.Assumed, "gap-assumed", "frame.gap",
+		fmt.Sprintf("no gap between the two frames is given; the practice's, %s mm, is taken", b.out.Gap), "write gap: with the clear distance between the frames")
+}
+
+// spacing doubts studs that stand wider than the practice has them. Half of
+// 1250 mm boards is as usual as half of 1200 mm ones.
+func (b *builder) spacing() {
+	most := max(b.pr.StudSpacing.Value, widestUsual)
+	if b.out.Spacing > most && b.out.Spacing <= widestAtAll {
+		b.add(finding.Warning, "spacing-wide", "frame.spacing",
+			fmt.Sprintf("the studs stand at %s mm; the practice has them at %s mm at most", b.out.Spacing, b.pr.StudSpacing.Value),
+			fmt.Sprintf("write spacing: %s or less, or have test evidence for the wider spacing", most))
+	}
 }
 
 // track looks up the track that is named, or the one that takes the stud.

@@ -68,6 +68,30 @@ func TestThickness(t *testing.T) {
 	}
 }
 
+// The frames of a twin wall never touch: where no gap is given the practice's
+// is taken, and said. Common practice: an isolating strip of 5 mm and tolerance
+// between frames of a wall between dwellings, room for pipes in a service wall.
+func TestAssumedGap(t *testing.T) {
+	for _, tt := range []struct {
+		practice, stud, board string
+		kind                  plan.FrameKind
+		gap                   Length
+	}{
+		{"metric", "CW50", "GKF-12.5", plan.TwinIndependent, quantity.MM(10)},
+		{"metric", "CW50", "GKF-12.5", plan.TwinBraced, quantity.MM(100)},
+		{"us", "362S125-18", "GWB-0.625X", plan.TwinIndependent, quantity.Inch},
+		{"us", "362S125-18", "GWB-0.625X", plan.TwinBraced, 4 * quantity.Inch},
+	} {
+		spec := single(tt.stud, tt.board)
+		spec.Frame.Kind = tt.kind
+		b, found := resolve(t, tt.practice, plan.Wall{BuildUp: "W"}, spec)
+		if b.Gap != tt.gap || len(found) != 1 || found[0].Code != "gap-assumed" || found[0].Severity != finding.Assumed ||
+			!strings.Contains(found[0].What, tt.gap.String()+" mm") || found[0].Path != "buildups[0].frame.gap" {
+			t.Errorf("%s %s: gap %s, %v", tt.practice, tt.kind, b.Gap, found)
+		}
+	}
+}
+
 func TestProducts(t *testing.T) {
 	spec := plan.BuildUp{
 		ID:         "W",
@@ -123,6 +147,8 @@ func TestWrongBuildUps(t *testing.T) {
 		{"too much wool", with(func(s *plan.BuildUp) { s.Insulation = []plan.Insulation{{Product: "MW-100"}} }), "fill-too-thick", "buildups[0].insulation", "", false},
 		{"boards on face B of a lining", with(func(s *plan.BuildUp) { s.Frame.Kind, s.FaceB = plan.Lining, []string{"GKB-12.5"} }), "boards-unused", "buildups[0].face_b", "", false},
 		{"boards that miss the studs", with(func(s *plan.BuildUp) { s.Frame.Spacing = quantity.MM(625) }), "boards-off-studs", "buildups[0].frame.spacing", "600 mm", false},
+		{"studs that touch", with(func(s *plan.BuildUp) { s.Frame.Spacing = quantity.MM(30) }), "frame-size", "buildups[0].frame", "", true},
+		{"studs far apart", with(func(s *plan.BuildUp) { s.Frame.Spacing = quantity.MM(1200) }), "spacing-wide", "buildups[0].frame.spacing", "625", false},
 	} {
 		b, found := resolve(t, "metric", plan.Wall{BuildUp: "W"}, tt.spec)
 		if len(found) == 0 {

@@ -169,6 +169,8 @@ type Practice struct {
 
 	ControlJoint Rule[Length] `json:"control_joint,omitzero"` // longest run without a movement joint
 
+	TwinGap       Rule[Length] `json:"twin_gap,omitzero"`       // between the frames of an independent twin frame that gives no gap
+	ServiceGap    Rule[Length] `json:"service_gap,omitzero"`    // between the frames of a braced twin frame that gives no gap
 	GussetHeight  Rule[Length] `json:"gusset_height,omitzero"`  // height of the board gussets that tie twin frames
 	GussetSpacing Rule[Length] `json:"gusset_spacing,omitzero"` // greatest distance between them up a stud pair
 

@@ -46,6 +46,8 @@ var fields = []field{
 	{"head_tolerance", "mm", 0, 50, func(p *Practice) rule { return &p.HeadTolerance }},
 	{"head_engagement", "mm", 5, 100, func(p *Practice) rule { return &p.HeadEngagement }},
 	{"control_joint", "mm", 1000, 100_000, func(p *Practice) rule { return &p.ControlJoint }},
+	{"twin_gap", "mm", 1, 1000, func(p *Practice) rule { return &p.TwinGap }},
+	{"service_gap", "mm", 1, 1000, func(p *Practice) rule { return &p.ServiceGap }},
 	{"gusset_height", "mm", 50, 3000, func(p *Practice) rule { return &p.GussetHeight }},
 	{"gusset_spacing", "mm", 100, 5000, func(p *Practice) rule { return &p.GussetSpacing }},
 	{"coat_widths", "mm", 20, 1500, func(p *Practice) rule { return &p.CoatWidths }},

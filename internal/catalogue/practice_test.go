@@ -175,6 +175,7 @@ func TestBadOverrides(t *testing.T) {
 		{"stud_spaceing", 600.0, "override-unknown", `did you mean "stud_spacing"?`},
 		{"colour", "red", "override-unknown", "rules: "},
 		{"stud_spacing", -600.0, "override-value", "100 to 1250 mm"},
+		{"stud_spacing", 99.0, "override-value", "100 to 1250 mm"},
 		{"stud_spacing", 0.0, "override-value", "100 to 1250 mm"},
 		{"stud_spacing", "wide", "override-value", "a length"},
 		{"stud_spacing", []any{600.0}, "override-value", "a length"},

@@ -20,11 +20,9 @@ func (c *checker) buildUp(b *BuildUp, s *spot) {
 		frame.wrong("no-stud", "stud", "no stud is named", "name one by its catalogue id, such as stud: CW75")
 	}
 	frame.notNegative("spacing", b.Frame.Spacing)
+	c.spacing(frame, b.Frame.Spacing)
 	frame.notNegative("gap", b.Frame.Gap)
 	c.usual(frame, "gap", b.Frame.Gap, usualGap)
-	if b.Frame.Kind.Twin() && b.Frame.Gap == 0 {
-		frame.assumed("gap-assumed", "gap", "no gap between the two frames is given; the practice's is taken", "write gap: with the clear distance between the frames")
-	}
 	switch {
 	case len(b.FaceA) == 0:
 		s.wrong("no-boards", "face_a", "face A has no boards", "list them from the frame outwards, such as face_a: [GKB-12.5]")
@@ -76,8 +74,8 @@ func (c *checker) line(w *Wall, s *spot) {
 		s.wrong("wall-zero-length", "line", fmt.Sprintf("the wall has no length: it starts and ends at [%s, %s]", w.Line[0].X, w.Line[0].Y), "give two different ends, or take the wall out")
 	case l < shortest:
 		s.doubt("wall-short", "line", fmt.Sprintf("the wall is only %s long", mm(l)), "numbers without a unit are millimetres; for metres write 4.2 m")
-	default:
-		c.length(s, l)
+	case l > longestWall:
+		s.wrong("implausible", "line", fmt.Sprintf("it is %s long; nothing above %s is laid out", mm(l), mm(longestWall)), c.meant(l, usualLength))
 	}
 }
 
@@ -141,7 +139,7 @@ func (c *checker) profile(w *Wall) []HeightAt {
 	case height == 0 && level != nil:
 		height = level.ClearHeight
 	}
-	if height < smallest {
+	if height < smallest || height > highestWall {
 		return nil
 	}
 	return []HeightAt{{0, height}, {w.Length(), height}}

@@ -10,11 +10,13 @@ import (
 
 const usablePlan = `nogging: 1
 practice: metric
-levels: [{id: L1, clear_height: 2750}, {id: L2, clear_height: 0}, {id: L4, clear_height: 2.75}]
+levels: [{id: L1, clear_height: 2750}, {id: L2, clear_height: 0}, {id: L4, clear_height: 2.75}, {id: L5, clear_height: 275 m}]
 buildups:
   - {id: W1, frame: {kind: single, stud: CW75}, face_a: [GKB-12.5]}
   - {id: W2, frame: {kind: single, stud: [CW75]}, face_a: [GKB-12.5]}
   - {id: W3, frame: {kind: single, stud: CW75}, face_a: []}
+  - {id: W5, frame: {kind: single, stud: CW75, spacing: 30}, face_a: [GKB-12.5]}
+  - {id: W6, frame: {kind: single, stud: CW75, spacing: 100}, face_a: [GKB-12.5]}
 walls:
   - `
 
@@ -24,6 +26,11 @@ func TestUsable(t *testing.T) {
 		"{id: a, level: L1, line: [[0, 0], [4000, 0]], thickness: 100}":                                                            true,
 		"{id: a, level: L1, line: [[0, 0], [4000, 0]], buildup: W1, height: 2.6}":                                                  false,
 		"{id: a, level: L1, line: [[0, 0], [4000, 0]], buildup: W1, height: 25000}":                                                true, // doubtful, but buildable
+		"{id: a, level: L1, line: [[0, 0], [4000, 0]], buildup: W1, height: 61 m}":                                                 false,
+		"{id: a, level: L1, line: [[0, 0], [501 m, 0]], buildup: W1}":                                                              false,
+		"{id: a, level: L5, line: [[0, 0], [4000, 0]], buildup: W1}":                                                               false,
+		"{id: a, level: L1, line: [[0, 0], [4000, 0]], buildup: W5}":                                                               false,
+		"{id: a, level: L1, line: [[0, 0], [4000, 0]], buildup: W6}":                                                               true,
 		"{id: a, level: L4, line: [[0, 0], [4000, 0]], buildup: W1}":                                                               false,
 		"{id: a, level: L2, line: [[0, 0], [4000, 0]], buildup: W1, height: 2600}":                                                 true,
 		"{id: a, level: L1, line: [[0, 0], [4000, 0]], buildup: W1, openings: [{kind: door, at: 9000, width: 900, height: 2000}]}": true, // without the opening

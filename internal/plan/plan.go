@@ -171,8 +171,8 @@ type FrameSpec struct {
 	Kind    FrameKind `json:"kind" jsonschema:"single, twin_independent, twin_braced, lining or shaft"`
 	Stud    string    `json:"stud" jsonschema:"catalogue id of the stud, such as CW75"`
 	Track   string    `json:"track,omitempty" jsonschema:"catalogue id of the track; the one that takes the stud if left out"`
-	Spacing Length    `json:"spacing,omitempty" jsonschema:"stud spacing; the practice's if left out"`
-	Gap     Length    `json:"gap,omitempty" jsonschema:"between the two frames of a twin frame; for a lining, between frame and wall behind"`
+	Spacing Length    `json:"spacing,omitempty" jsonschema:"distance of stud centres, 100 mm or more; the practice's if left out"`
+	Gap     Length    `json:"gap,omitempty" jsonschema:"between the two frames of a twin frame, the practice's if left out; for a lining, between frame and wall behind"`
 }
 
 // Insulation is one layer of cavity fill.

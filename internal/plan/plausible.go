@@ -22,7 +22,19 @@ var (
 	usualThickness = span{25 * quantity.Millimetre, quantity.Metre, "25 mm to 1 m"}
 	usualMasonry   = span{5 * quantity.Millimetre, 3 * quantity.Metre, "5 mm to 3 m"}
 	usualGap       = span{most: quantity.Metre, words: "up to 1 m"}
-	usualLength    = span{most: 500 * quantity.Metre, words: "up to 500 m"}
+	usualSpacing   = span{LeastSpacing, 1250 * quantity.Millimetre, "100 mm to 1250 mm"}
+	usualLength    = span{most: longestWall, words: "up to 500 m"}
+)
+
+// LeastSpacing is the least distance of stud centres: closer, the flanges of
+// the studs nearly touch.
+const LeastSpacing = 100 * quantity.Millimetre
+
+// Beyond these no wall is laid out: what is written is a slip, and laying it
+// out would take long and fill sheets for nobody.
+const (
+	longestWall = 500 * quantity.Metre
+	highestWall = 60 * quantity.Metre
 )
 
 // usualLeaf is the greatest mass of a door leaf in kg, of steel or lead-lined.
@@ -71,11 +83,24 @@ func (c *checker) usual(s *spot, key string, l Length, u span) {
 	}
 }
 
+// spacing checks a stud spacing. Studs that nearly touch are a slip.
+func (c *checker) spacing(s *spot, l Length) {
+	if l > 0 && l < LeastSpacing {
+		s.wrong("implausible", "spacing", fmt.Sprintf("spacing is %s: studs cannot stand so close; usual is %s", mm(l), usualSpacing.words), c.meant(l, usualSpacing))
+		return
+	}
+	c.usual(s, "spacing", l, usualSpacing)
+}
+
 // height checks a height to which walls are built. None can be lower than the
-// smallest.
+// smallest or higher than the highest.
 func (c *checker) height(s *spot, key string, h Length) {
 	if h > 0 && h < smallest {
 		s.wrong("implausible", key, fmt.Sprintf("%s is %s: no wall so low can be built; usual is %s", key, mm(h), usualHeight.words), c.meant(h, usualHeight))
+		return
+	}
+	if h > highestWall {
+		s.wrong("implausible", key, fmt.Sprintf("%s is %s; nothing above %s is laid out, and usual is %s", key, mm(h), mm(highestWall), usualHeight.words), c.meant(h, usualHeight))
 		return
 	}
 	c.usual(s, key, h, usualHeight)
