@@ -106,7 +106,7 @@ func (l *Length) UnmarshalJSON(data []byte) error {
 	if strings.ContainsAny(text, "eE") { // as encoding/json writes very small and very large numbers
 		v, err := strconv.ParseFloat(text, 64)
 		if err != nil || !(math.Abs(v) <= MaxParsed.MM()) {
-			return fmt.Errorf("%s is %w", text, ErrLength)
+			return fmt.Errorf("%q is %w", text, ErrLength)
 		}
 		*l = MM(v)
 		return nil

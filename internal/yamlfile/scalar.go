@@ -2,6 +2,7 @@ package yamlfile
 
 import (
 	"encoding"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"math"
@@ -12,6 +13,7 @@ import (
 	"unicode/utf8"
 
 	"github.com/goccy/go-yaml/ast"
+	"github.com/goccy/go-yaml/token"
 
 	"nogging/internal/finding"
 )
@@ -50,11 +52,17 @@ func keyText(key ast.Node) string {
 	return ""
 }
 
+// exponential is a number with an exponent (YAML 1.2.2, section 10.3.2), which
+// the syntax tree takes for text where it has no decimal point.
+var exponential = regexp.MustCompile(`^[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)[eE][-+]?[0-9]+$`)
+
 // number returns the text of an unquoted number.
 func number(n ast.Node) (string, bool) {
-	switch n.(type) {
+	switch n := n.(type) {
 	case *ast.IntegerNode, *ast.FloatNode:
 		return n.GetToken().Value, true
+	case *ast.StringNode:
+		return n.Value, n.GetToken().Type == token.StringType && exponential.MatchString(n.Value)
 	}
 	return "", false
 }
@@ -128,7 +136,7 @@ func (d *decoder) text(n ast.Node, v encoding.TextUnmarshaler, t reflect.Type) {
 		d.mismatch(n, t)
 		return
 	}
-	if err := v.UnmarshalText([]byte(s)); err != nil {
+	if err := unmarshal(n, v, s); err != nil {
 		if len(s) > 64 {
 			err = errors.New("this is too long for " + wanted(t).name)
 		}
@@ -138,6 +146,17 @@ func (d *decoder) text(n ast.Node, v encoding.TextUnmarshaler, t reflect.Type) {
 		}
 		d.add(finding.Finding{Code: "bad-" + strings.ToLower(t.Name()), Severity: finding.Error, What: what, Fix: fix}, n)
 	}
+}
+
+// unmarshal reads a number as JSON has it, with an exponent if need be, and
+// anything else as text.
+func unmarshal(n ast.Node, v encoding.TextUnmarshaler, s string) error {
+	if u, ok := v.(json.Unmarshaler); ok && exponential.MatchString(s) {
+		if _, plain := number(n); plain {
+			return u.UnmarshalJSON([]byte(s))
+		}
+	}
+	return v.UnmarshalText([]byte(s))
 }
 
 // withPoint returns a text with its decimal comma made a point, where a value of
@@ -196,6 +215,9 @@ func (d *decoder) anything(n ast.Node) any {
 	case *ast.BoolNode:
 		return n.Value
 	case *ast.StringNode, *ast.LiteralNode:
+		if f, ok := float(n); ok {
+			return f
+		}
 		s, _ := plainText(n)
 		return s
 	case *ast.IntegerNode, *ast.FloatNode:
