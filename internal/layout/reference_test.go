@@ -52,9 +52,10 @@ func single(id string, boards ...string) plan.BuildUp {
 // boards 1.25 m wide on each face. Source: the classic material table of the
 // dry-lining handbooks (per m²: track 0.7 m, studs 2.0 m, sealing tape 1.2 m,
 // boards 2.0 m², joints 1.5 m, insulation 1.0 m²), reproduced there to one
-// decimal from the same geometry; screws follow from 250 mm spacing, without
-// the table's allowance for waste. The table counts full heights, so nothing is
-// cut short here.
+// decimal from the same geometry. The table counts full heights, so nothing is
+// cut short here. Its row of screws, 29 a m², is from memory and includes those
+// along head and foot and waste; the 24 asserted here are derived from 250 mm
+// spacing alone: eleven rows of twelve a face.
 func TestReferenceWall(t *testing.T) {
 	cat, pr := metric(t, plan.Overrides{
 		"stud_spacing": 625, "stud_shortfall": 0, "board_shortfall": 0, "board_floor_gap": 0, "starter": 625,
