@@ -224,6 +224,18 @@ func TestAssumedBuildUps(t *testing.T) {
 	}
 }
 
+// A wall of which something is asked needs a person to choose its build-up.
+func TestAssumedWithDemands(t *testing.T) {
+	for _, thickness := range []Length{0, quantity.MM(125)} {
+		w := plan.Wall{Thickness: thickness, Require: plan.Requirements{Fire: "EI 90", Sound: "Rw 60", UValue: "0.4"}}
+		_, found := resolve(t, "metric", w)
+		if len(found) != 1 || found[0].Severity != finding.Warning ||
+			!strings.HasSuffix(found[0].What, "is assumed; what is asked of it (EI 90, Rw 60, U 0.4) was not considered in choosing it") {
+			t.Errorf("%v", found)
+		}
+	}
+}
+
 // An assumed build-up is the nearest there is, and never further off than half
 // a step of the series where the series reaches.
 func TestAssumedIsNear(t *testing.T) {

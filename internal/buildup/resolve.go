@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
@@ -196,25 +197,28 @@ func (r *Resolver) ids() []string {
 }
 
 // assumed tells which build-up was taken for a wall that names none. A wall
-// that comes out more than 20 mm thicker or thinner than drawn needs a person.
+// that comes out more than 20 mm thicker or thinner than drawn needs a person,
+// and so does one of which something is asked.
 func (r *Resolver) assumed(w *plan.Wall, b *BuildUp) finding.Finding {
-	fix := "name the build-up that the wall shall have"
-	if w.Thickness <= 0 {
-		return r.about(w, finding.Assumed, "buildup-assumed",
-			fmt.Sprintf("neither build-up nor thickness is given; %s, %s mm thick, is assumed", b.Spec.ID, b.Thickness), fix)
-	}
+	given, than := "no build-up is given", ", as drawn"
 	difference := b.Thickness - w.Thickness
-	than := "as drawn"
 	severity := finding.Assumed
 	switch {
+	case w.Thickness <= 0:
+		given, than, difference = "neither build-up nor thickness is given", "", 0
 	case difference > 0:
-		than = fmt.Sprintf("%s mm thicker than drawn", difference)
+		than = fmt.Sprintf(", %s mm thicker than drawn", difference)
 	case difference < 0:
-		than = fmt.Sprintf("%s mm thinner than drawn", -difference)
+		than = fmt.Sprintf(", %s mm thinner than drawn", -difference)
 	}
-	if difference.Abs() > sameWall {
+	what := fmt.Sprintf("%s; %s, %s mm thick%s, is assumed", given, b.Spec.ID, b.Thickness, than)
+	fix := "name the build-up that the wall shall have"
+	if asked := w.Require.Asked(); len(asked) > 0 {
+		what += fmt.Sprintf("; what is asked of it (%s) was not considered in choosing it", strings.Join(asked, ", "))
+		fix += ", one with test evidence for what is asked"
+	}
+	if difference.Abs() > sameWall || len(w.Require.Asked()) > 0 {
 		severity = finding.Warning
 	}
-	return r.about(w, severity, "buildup-assumed",
-		fmt.Sprintf("no build-up is given; %s, %s mm thick, %s, is assumed", b.Spec.ID, b.Thickness, than), fix)
+	return r.about(w, severity, "buildup-assumed", what, fix)
 }

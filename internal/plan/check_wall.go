@@ -49,7 +49,7 @@ func (c *checker) wall(w *Wall, s *spot) {
 	case w.BuildUp != "":
 		s.reference("unknown-buildup", "buildup", w.BuildUp, "build-ups", c.buildups)
 	case w.Require == Requirements{} && w.Thickness == 0:
-		s.wrong("no-buildup", "buildup", "neither a build-up nor anything to choose one by is given", "name a build-up, or say under require what the wall must do, or give its thickness")
+		s.wrong("no-buildup", "buildup", "neither a build-up nor anything to choose one by is given", "name a build-up, or give the thickness for the nearest one to be taken")
 	}
 	c.line(w, s)
 	s.choice("Wall", "justify", string(w.Justify))

@@ -249,6 +249,17 @@ type Requirements struct {
 	UValue string `json:"u_value,omitempty" jsonschema:"heat transmittance as asked, in W/m2K"`
 }
 
+// Asked lists what is asked, in the words of the plan.
+func (r Requirements) Asked() []string {
+	var all []string
+	for _, one := range []struct{ before, value string }{{"", r.Fire}, {"", r.Sound}, {"", r.Duty}, {"", r.Wet}, {"U ", r.UValue}} {
+		if one.value != "" {
+			all = append(all, one.before+one.value)
+		}
+	}
+	return all
+}
+
 // OpeningKind is what an opening is for.
 type OpeningKind string
 
