@@ -225,6 +225,9 @@ func (b *builder) fill() {
 		b.out.Insulation = append(b.out.Insulation, Fill{product, t})
 		total += t
 	}
+	if b.out.Kind.Twin() && len(b.out.Spec.Insulation) == 1 {
+		b.add(finding.Assumed, "fill-one-frame", "insulation", "only the frame at face A is filled", "give a second entry to fill both")
+	}
 	if total > cavity {
 		b.add(finding.Warning, "fill-too-thick", "insulation",
 			fmt.Sprintf("%s mm of fill do not go into a cavity of %s mm", total, cavity), "take thinner fill or a deeper frame")

@@ -224,6 +224,22 @@ func TestAssumedBuildUps(t *testing.T) {
 	}
 }
 
+// One layer of fill goes into one frame of a twin wall, which is said.
+func TestTwinFilledOnce(t *testing.T) {
+	spec := single("CW50", "GKF-12.5")
+	spec.Frame.Kind, spec.Frame.Gap = plan.TwinIndependent, quantity.MM(10)
+	for n, want := range []int{0, 1, 0} {
+		spec.Insulation = make([]plan.Insulation, n)
+		for i := range spec.Insulation {
+			spec.Insulation[i].Product = "SW-50-40"
+		}
+		_, found := resolve(t, "metric", plan.Wall{BuildUp: "W"}, spec)
+		if len(found) != want || want > 0 && (found[0].Code != "fill-one-frame" || found[0].Severity != finding.Assumed) {
+			t.Errorf("%d layers: %v", n, found)
+		}
+	}
+}
+
 // A wall of which something is asked needs a person to choose its build-up.
 func TestAssumedWithDemands(t *testing.T) {
 	for _, thickness := range []Length{0, quantity.MM(125)} {
