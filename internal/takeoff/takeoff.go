@@ -2,7 +2,7 @@
 // gives every quantity with its unit, per wall, level and project.
 //
 // Quantities are net: lengths as cut, areas as fixed, pieces as counted, with
-// no waste and no packs. Each is the sum over parts of the layout, and Tracess
+// no waste and no packs. Each is the sum over parts of the layout, and Traces
 // lists the parts it was summed from.
 package takeoff
 
