@@ -180,8 +180,21 @@ const (
 // OnLeader moves a centred text to the place nearest to a part at which it is
 // free, crosses no line and lies in an area, and to which a leader reaches from
 // the part without running over another text; failing that, to one that crosses
-// lines. It takes that place, and reports whether there was one.
-func (p *Placer) OnLeader(part Point, t Text, area Rect) (Text, bool) {
+// lines. Of several points of the part at which the leader may start, the first
+// that lets it is used; one that lies under a text only if none does. It takes
+// the place, and returns it with that point, and whether there was one.
+func (p *Placer) OnLeader(part []Point, t Text, area Rect) (Text, Point, bool) {
+	for _, under := range []bool{false, true} {
+		for _, from := range part {
+			if out, ok := p.onLeader(from, t, area, under); ok {
+				return out, from, true
+			}
+		}
+	}
+	return Text{}, Point{}, false
+}
+
+func (p *Placer) onLeader(part Point, t Text, area Rect, under bool) (Text, bool) {
 	crossing, fewest := Text{}, -1
 	for r := 2 * leaderStep; r <= leaderMost; r += leaderStep {
 		for i := range leaderTurns {
@@ -190,7 +203,7 @@ func (p *Placer) OnLeader(part Point, t Text, area Rect) (Text, bool) {
 			try.At = part.Add(r*cos, r*sin)
 			try = try.Middle()
 			b := try.Bounds()
-			if !area.Holds(b) || !p.Free(try) || !p.reaches(part, Nearest(b, part)) {
+			if !area.Holds(b) || !p.Free(try) || !p.reaches(part, Nearest(b, part), under) {
 				continue
 			}
 			n := p.Crossings(b)
@@ -210,10 +223,11 @@ func (p *Placer) OnLeader(part Point, t Text, area Rect) (Text, bool) {
 	return crossing, true
 }
 
-// reaches reports whether a line runs over no text.
-func (p *Placer) reaches(a, b Point) bool {
+// reaches reports whether a line runs over no text, or over none but one under
+// which it starts.
+func (p *Placer) reaches(a, b Point, under bool) bool {
 	for i := range p.taken {
-		if !p.taken[i].text {
+		if !p.taken[i].text || under && p.taken[i].bounds.Holds(Rect{a, a}) {
 			continue
 		}
 		if _, over := ClipSegment(Segment{a, b}, p.taken[i].bounds); over {

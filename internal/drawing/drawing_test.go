@@ -214,3 +214,45 @@ func TestTitleBlock(t *testing.T) {
 		}
 	}
 }
+
+// TestWrapKeepsNumbers: a no-break space ends no line.
+func TestWrapKeepsNumbers(t *testing.T) {
+	lines := drawing.Wrap("12'-3\u00a01/2\" 14'-0\u00a03/16\" 7'-11\u00a015/16\"", drawing.Small, 24, false)
+	for _, l := range lines {
+		if !strings.HasSuffix(l, `"`) {
+			t.Errorf("%q ends inside a number", l)
+		}
+	}
+	if len(lines) != 3 {
+		t.Errorf("%d lines, want 3", len(lines))
+	}
+}
+
+// TestOnLeader: a mark on a leader keeps off texts, lines and the leaders' way over
+// texts, and stays in its area.
+func TestOnLeader(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var p drawing.Placer
+		area := drawing.NewRect(0, 0, 100, 80)
+		c := func(hi float64) float64 { return rapid.Float64Range(0, hi).Draw(t, "c") }
+		var taken []drawing.Text
+		for range rapid.IntRange(0, 12).Draw(t, "texts") {
+			x := drawing.Text{At: drawing.Point{X: c(100), Y: c(80)}, Text: "taken", Height: drawing.Small}
+			taken = append(taken, x)
+		}
+		p.Take(taken...)
+		part := drawing.Point{X: c(100), Y: c(80)}
+		got, from, ok := p.OnLeader([]drawing.Point{part}, drawing.Text{Text: "K03", Height: drawing.Small, Align: drawing.Centre}, area)
+		if !ok {
+			return
+		}
+		if from != part || !area.Holds(got.Bounds()) {
+			t.Fatalf("%v from %v lies outside", got.Bounds(), from)
+		}
+		for _, x := range taken {
+			if x.Bounds().Overlaps(got.Bounds()) {
+				t.Fatalf("%v lies over %v", got.Bounds(), x.Bounds())
+			}
+		}
+	})
+}

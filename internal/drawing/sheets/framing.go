@@ -244,7 +244,8 @@ func (f *framing) labelGussets(s *drawing.Scene, placer *drawing.Placer) {
 		right := drawing.Text{At: f.pt(g.At.X+45e6, g.At.Y), Text: gussetMark(g), Height: drawing.Small}
 		left := right
 		left.At, left.Align = f.pt(g.At.X-45e6, g.At.Y), drawing.Right
-		f.write(s, placer, f.pt(g.At.X, g.At.Y), right.Middle(), left.Middle())
+		up := g.Height / 3
+		f.write(s, placer, gussetMark(g), []drawing.Point{f.pt(g.At.X, g.At.Y), f.pt(g.At.X, g.At.Y+up), f.pt(g.At.X, g.At.Y-up)}, right.Middle(), left.Middle())
 	}
 }
 
@@ -312,19 +313,24 @@ func (f *framing) labelMember(s *drawing.Scene, m *layout.Member, mark string, p
 	if m.Upright() {
 		candidates = f.besideMember(m, mark)
 	}
-	f.write(s, placer, f.heart(m), candidates...)
+	f.write(s, placer, mark, f.hearts(m), candidates...)
 }
 
-// heart returns the point of a member from which a leader starts: the middle of
-// what shows of it.
-func (f *framing) heart(m *layout.Member) drawing.Point {
-	if m.Upright() {
-		return f.pt(m.From.X, (m.From.Y+m.To.Y)/2)
-	}
+// hearts returns the points of a member at which a leader may start, the middle
+// of what shows of it first.
+func (f *framing) hearts(m *layout.Member) []drawing.Point {
+	var out []drawing.Point
 	lo, hi := max(m.From.X, f.window.From), min(m.To.X, f.window.To)
-	u := (lo + hi) / 2
-	z := m.From.Y + Length(float64(u-m.From.X)/float64(max(m.To.X-m.From.X, 1))*float64(m.To.Y-m.From.Y))
-	return f.pt(u, z).Add(0, -f.scale.paper(f.flange(m)/2))
+	for _, share := range []float64{.5, .3, .7, .15, .85, .04, .96} {
+		if m.Upright() {
+			out = append(out, f.pt(m.From.X, m.From.Y+Length(share*float64(m.To.Y-m.From.Y))))
+			continue
+		}
+		u := lo + Length(share*float64(hi-lo))
+		z := m.From.Y + Length(float64(u-m.From.X)/float64(max(m.To.X-m.From.X, 1))*float64(m.To.Y-m.From.Y))
+		out = append(out, f.pt(u, z).Add(0, -f.scale.paper(f.flange(m)/2)))
+	}
+	return out
 }
 
 // besideMember proposes places for the mark of a short upright member.

@@ -41,19 +41,21 @@ func (b *boards) label(s *drawing.Scene, p *layout.Piece) {
 			return
 		}
 	}
-	b.onLeader(s, &b.placer, heart(shape, holes), mark, b.around())
+	b.onLeader(s, &b.placer, hearts(shape, holes), mark, b.around())
 }
 
-// heart returns a point within a shape and outside its holes, near its middle.
-func heart(shape []drawing.Point, holes [][]drawing.Point) drawing.Point {
+// hearts returns points within a shape and outside its holes, those near its
+// middle first.
+func hearts(shape []drawing.Point, holes [][]drawing.Point) []drawing.Point {
 	box := boundsOf(shape)
+	var out []drawing.Point
 	for _, spot := range spots {
 		p := drawing.Point{X: box.Min.X + spot[0]*box.Width(), Y: box.Min.Y + spot[1]*box.Height()}
 		if contains(shape, p) && !slices.ContainsFunc(holes, func(h []drawing.Point) bool { return contains(h, p) }) {
-			return p
+			out = append(out, p)
 		}
 	}
-	return box.Centre()
+	return out
 }
 
 // spots are the places in a shape's bounding rectangle that are tried for a

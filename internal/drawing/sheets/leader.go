@@ -3,16 +3,12 @@ package sheets
 import "nogging/internal/drawing"
 
 // write places a mark at the first of the candidates that is clear of texts and
-// lines; failing that, near its part on a leader; failing that, over the fewest
-// lines. It reports whether there was room at all.
-func (e *elevation) write(s *drawing.Scene, placer *drawing.Placer, part drawing.Point, candidates ...drawing.Text) bool {
-	if len(candidates) == 0 {
-		return false
-	}
+// lines; failing that, on a leader near one of the given points of its part;
+// failing that, over the fewest lines. It reports whether there was room at all.
+func (e *elevation) write(s *drawing.Scene, placer *drawing.Placer, mark string, part []drawing.Point, candidates ...drawing.Text) bool {
 	t, ok := placer.PlaceClear(candidates...)
 	if !ok {
-		text := candidates[len(candidates)-1].Text
-		if e.onLeader(s, placer, part, text, e.around()) {
+		if e.onLeader(s, placer, part, mark, e.around()) {
 			return true
 		}
 		if t, ok = placer.Place(candidates...); !ok {
@@ -25,12 +21,12 @@ func (e *elevation) write(s *drawing.Scene, placer *drawing.Placer, part drawing
 
 // onLeader writes a text as near as it can to the part that it names, clear of
 // texts and lines and within an area, with a leader from the part.
-func (e *elevation) onLeader(s *drawing.Scene, placer *drawing.Placer, part drawing.Point, text string, area drawing.Rect) bool {
-	t, ok := placer.OnLeader(part, drawing.Text{Text: text, Height: drawing.Small, Align: drawing.Centre, Mask: true}, area)
+func (e *elevation) onLeader(s *drawing.Scene, placer *drawing.Placer, part []drawing.Point, text string, area drawing.Rect) bool {
+	t, from, ok := placer.OnLeader(part, drawing.Text{Text: text, Height: drawing.Small, Align: drawing.Centre, Mask: true}, area)
 	if !ok {
 		return false
 	}
-	drawLeader(s, part, t)
+	drawLeader(s, from, t)
 	return true
 }
 

@@ -57,12 +57,12 @@ func (e *elevation) labelOpenings(s *drawing.Scene, placer *drawing.Placer) {
 		size := e.set.units.by(o.U.Len(), o.Head-o.Sill)
 		if o.Kind == plan.Penetration {
 			if !e.writeLines(s, placer, r, []string{o.ID, size}, 2) {
-				e.onLeader(s, placer, r.Centre(), o.ID+"  "+size, e.body())
+				e.onLeader(s, placer, []drawing.Point{r.Centre()}, o.ID+"  "+size, e.body())
 			}
 			continue
 		}
 		if !e.writeLines(s, placer, r, []string{o.ID, string(o.Kind), size}, 1) {
-			e.onLeader(s, placer, r.Centre(), o.ID, e.body())
+			e.onLeader(s, placer, []drawing.Point{r.Centre()}, o.ID, e.body())
 		}
 	}
 }
@@ -124,6 +124,6 @@ func (e *elevation) labelMovement(s *drawing.Scene, placer *drawing.Placer) {
 			s.Layer(drawing.Marks).Add(t)
 			continue
 		}
-		e.onLeader(s, placer, e.pt((b.From+b.To)/2, topAt(e.wall.Top, b.From)/2), text, body)
+		e.onLeader(s, placer, []drawing.Point{e.pt((b.From+b.To)/2, topAt(e.wall.Top, b.From)/2)}, text, body)
 	}
 }

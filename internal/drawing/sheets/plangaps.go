@@ -70,7 +70,7 @@ func (p *planView) nameJoints(s *drawing.Scene, w *layout.Wall) {
 		middle := p.pt(w.Frame.Global(u, 0))
 		if t, ok := p.placer.PlaceClear(p.beside(w, u, text)...); ok {
 			s.Layer(drawing.Marks).Add(t)
-		} else if t, ok := p.placer.OnLeader(middle, drawing.Text{Text: text, Height: drawing.Small, Align: drawing.Centre, Mask: true}, p.frame()); ok {
+		} else if t, _, ok := p.placer.OnLeader([]drawing.Point{middle}, drawing.Text{Text: text, Height: drawing.Small, Align: drawing.Centre, Mask: true}, p.frame()); ok {
 			drawLeader(s, middle, t)
 		}
 	}

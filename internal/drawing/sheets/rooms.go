@@ -35,16 +35,9 @@ func (p *planView) nameRoom(s *drawing.Scene, r *plan.Room) {
 		}
 	}
 	tiny := drawing.Text{Text: name, Height: drawing.Tiny, Align: drawing.Centre, Mask: true}
-	for _, spot := range spots {
-		box := boundsOf(shape)
-		heart := drawing.Point{X: box.Min.X + spot[0]*box.Width(), Y: box.Min.Y + spot[1]*box.Height()}
-		if !contains(shape, heart) {
-			continue
-		}
-		if t, ok := p.placer.OnLeader(heart, tiny, p.frame()); ok {
-			drawLeader(s, heart, t)
-			return
-		}
+	if t, from, ok := p.placer.OnLeader(hearts(shape, nil), tiny, p.frame()); ok {
+		drawLeader(s, from, t)
+		return
 	}
 	if t, ok := p.placer.Place(p.inRoom(shape, name, drawing.Tiny)...); ok {
 		s.Layer(drawing.Notes).Add(t)

@@ -144,6 +144,7 @@ func TestRandomWalls(t *testing.T) {
 		for _, w := range l.Walls {
 			list := sheets.New(sheets.Input{Plan: p, Layout: l, Catalogue: cat, Practice: pr}).Wall(w)
 			checkSheets(t, list)
+			checkMarks(t, w, words(list))
 		}
 	})
 }

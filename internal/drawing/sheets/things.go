@@ -198,5 +198,5 @@ func (b *boards) markThing(s *drawing.Scene, x thing) {
 	if x.gangs > 0 {
 		list = append(list, right.Middle(), left.Middle())
 	}
-	b.write(s, &b.placer, c, list...)
+	b.write(s, &b.placer, x.mark, []drawing.Point{c}, list...)
 }
