@@ -109,7 +109,9 @@ func (k *checkCommand) Run(c *console) error {
 	if err != nil {
 		return err
 	}
-	j.Build(newProgress(c, k.JSON).report)
+	progress := newProgress(c, k.JSON)
+	j.Build(progress.report)
+	progress.end()
 	if k.JSON {
 		if err := printJSON(c.out, map[string]any{"findings": list(j.Findings)}); err != nil {
 			return err

@@ -15,6 +15,31 @@ func execute(args ...string) (status int, stdout, stderr string) {
 	return status, out.String(), err.String()
 }
 
+// What is said after the work stands on a line of its own, also where a person
+// has watched it.
+func TestProgressLineEnds(t *testing.T) {
+	dir := t.TempDir()
+	file := filepath.Join(dir, "plan.yaml")
+	if status, _, said := execute("new", file); status != exitGood {
+		t.Fatal(said)
+	}
+	for _, args := range [][]string{{"check", file}, {"build", file, "-o", filepath.Join(dir, "out")}} {
+		var out, err bytes.Buffer
+		run(args, &console{out: &out, err: &err, watched: true})
+		drawn, said, wiped := cutLast(err.String(), "\r\x1b[K")
+		if !wiped || !strings.Contains(drawn, "laying out walls") || strings.Contains(said, "[#") || !strings.Contains(said, "laid out; ") {
+			t.Errorf("%s: %q", args[0], err.String())
+		}
+	}
+}
+
+func cutLast(s, separator string) (before, after string, found bool) {
+	if i := strings.LastIndex(s, separator); i >= 0 {
+		return s[:i], s[i+len(separator):], true
+	}
+	return s, "", false
+}
+
 func TestExitStatus(t *testing.T) {
 	dir := t.TempDir()
 	good := filepath.Join(dir, "good.yaml")

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"slices"
@@ -166,6 +167,40 @@ func TestWrite(t *testing.T) {
 	}
 	if !strings.Contains(out.made["set-out/L0.svg"].String(), "L0-01") {
 		t.Error("the set-out plan does not name the wall")
+	}
+}
+
+// The sheets of one wall do not take the place of another wall's.
+func TestSheetsKeepApart(t *testing.T) {
+	text := strings.ReplaceAll(planText, "[ours.yaml]", "[]")
+	text = strings.ReplaceAll(text, "OUR-12", "GKB-12.5")
+	text = strings.Replace(text, "[[0, 0], [4000, 0]]", "[[0, 0], [60000, 0]]", 1) + `
+  - {id: L0-01-1, level: L0, line: [[0, 3000], [4000, 3000]], buildup: ours}
+  - {id: L0-01_sheet1, level: L0, line: [[0, 6000], [4000, 6000]], buildup: ours}
+`
+	j := open(t, files{"plans/house.yaml": text})
+	j.Build(app.Quiet)
+	out := &memory{made: map[string]*bytes.Buffer{}}
+	if n, err := j.Write(out, app.Quiet); err != nil || n != len(out.made) {
+		t.Errorf("%d files written, %d kept, %v", n, len(out.made), err)
+	}
+	if out.made["walls/L0-01_sheet2.svg"] == nil {
+		t.Error("the long wall has one sheet")
+	}
+}
+
+func TestNotProven(t *testing.T) {
+	for walls, want := range []string{"", "requirements of 1 wall are shown on its sheets", "requirements of 2 walls are shown on their sheets"} {
+		text := planText
+		for i := range walls {
+			text += fmt.Sprintf("  - {id: L0-1%d, level: L0, line: [[0, %d], [4000, %d]], buildup: ours, require: {fire: EI 30}}\n", i, 1000+i, 1000+i)
+		}
+		j := open(t, files{"plans/house.yaml": text, "plans/ours.yaml": ourCatalogue})
+		j.Build(app.Quiet)
+		i := slices.IndexFunc(j.Findings, func(f finding.Finding) bool { return f.Code == "not-proven" })
+		if want == "" && i >= 0 || want != "" && (i < 0 || !strings.HasPrefix(j.Findings[i].What, want)) {
+			t.Errorf("%d walls: %v", walls, j.Findings)
+		}
 	}
 }
 

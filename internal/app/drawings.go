@@ -30,12 +30,14 @@ func (w *writer) drawings() {
 	})
 }
 
-// sheets writes the sheets of one drawing, numbered where there are several.
+// sheets writes the sheets of one drawing, numbered where there are several:
+// A_sheet1.svg and A_sheet2.svg, a name that no id gives, where A-1 may be
+// another wall's.
 func (w *writer) sheets(name string, list []*drawing.Scene) {
 	for i, s := range list {
 		file := name + ".svg"
 		if len(list) > 1 {
-			file = fmt.Sprintf("%s-%d.svg", name, i+1)
+			file = fmt.Sprintf("%s_sheet%d.svg", name, i+1)
 		}
 		w.file(file, func(out io.Writer) error { return svg.Write(out, s) })
 	}

@@ -148,12 +148,16 @@ func (j *Job) notProven() finding.List {
 			n++
 		}
 	}
-	if n == 0 {
+	of := fmt.Sprintf("%d walls are shown on their sheets, and nothing here proves that their build-ups meet", n)
+	switch n {
+	case 0:
 		return nil
+	case 1:
+		of = "1 wall are shown on its sheets, and nothing here proves that its build-up meets"
 	}
 	return finding.List{{
 		Code: "not-proven", Severity: finding.Note,
-		What: fmt.Sprintf("requirements of %d walls are shown on their sheets, and nothing here proves that their build-ups meet them", n),
+		What: "requirements of " + of + " them",
 		Fix:  "check them against test evidence",
 	}}
 }
