@@ -33,6 +33,7 @@ func (w *wallLayout) startFaces(runs []run) {
 func (w *wallLayout) boardRun(r run, module Length, lines []int) {
 	for _, l := range w.planLayers(r, module, lines) {
 		b := boarder{wallLayout: w, plan: l, layer: w.layer(l.face, l.k), studs: w.uprights(l.line)}
+		b.beneath = w.crossLines(l.face, l.k-1)
 		b.outer = l.k == len(w.spec.Boards(l.face))-1
 		b.board()
 	}
@@ -50,14 +51,29 @@ func (w *wallLayout) layer(f plan.Face, k int) *Layer {
 // boarder cuts one layer of one run into pieces.
 type boarder struct {
 	*wallLayout
-	plan   *layerPlan
-	layer  *Layer
-	studs  []*Member
-	outer  bool
-	pieces []Piece
-	last   column
-	cross  []Length // cross joints of the column before
-	taken  bool     // a cross joint could not be staggered, and this has been said
+	plan    *layerPlan
+	layer   *Layer
+	studs   []*Member
+	outer   bool
+	pieces  []Piece
+	last    column
+	cross   []Length    // cross joints of the column before
+	beneath []crossLine // cross joints of the layer beneath
+	taken   bool        // a cross joint could not be staggered, and this has been said
+}
+
+// crossLine is one cross joint of a layer.
+type crossLine struct{ from, to, z Length }
+
+// crossLines lists the cross joints of a face's layer.
+func (w *wallLayout) crossLines(f plan.Face, k int) []crossLine {
+	var list []crossLine
+	for _, j := range w.out.Joints {
+		if j.Kind == CrossJoint && j.Face == f && j.Layer == k {
+			list = append(list, crossLine{j.From.X, j.To.X, j.From.Y})
+		}
+	}
+	return list
 }
 
 // column is the part of a layer between two vertical joints.
@@ -163,12 +179,18 @@ func (b *boarder) crossShifts(slack, long Length) (lowest, highest Length) {
 const crossTrials = 24
 
 // crossRoom returns how far the levels keep from the cross joints of the
-// column before; little when one runs on from an opening's corner.
+// column before and of the layer beneath; little when one runs on from an
+// opening's corner.
 func (b *boarder) crossRoom(c column, levels []Length) Length {
 	room := b.pr.CrossJointOffset.Value
 	for _, z := range levels {
 		for _, p := range b.cross {
 			room = min(room, (z - p).Abs())
+		}
+		for _, p := range b.beneath {
+			if p.from < c.to && c.from < p.to {
+				room = min(room, (z - p.z).Abs())
+			}
 		}
 		for _, o := range b.out.Openings {
 			if o.U.From > c.to || o.U.To < c.from {
@@ -272,13 +294,36 @@ func (b *boarder) screw(c column, slabs []slab) {
 		}
 		s := slabAt(slabs, m.From.X)
 		for _, p := range s.spans {
-			top := min(p.topAt, p.topEnd)
-			low, high := max(p.bottom, m.From.Y), min(top, m.To.Y+b.studDrop)
-			if high <= low {
-				continue
+			low, high := max(p.bottom, m.From.Y), min(s.topOf(p, m.From.X), m.To.Y+b.studDrop)
+			if high > low {
+				b.row(m.From.X, m.Product, low, high, spacing)
 			}
-			b.row(m, low, high, spacing)
 		}
+	}
+	b.screwEnds(c, slabs, spacing)
+}
+
+// outerRow is how far from a layer's end the last row of screws may be.
+const outerRow = 50 * quantity.Millimetre
+
+// screwEnds adds a row along the layer's ends where the last upright of this
+// wall is far from it: there the boards lap over another wall's frame, or stop
+// short of it.
+func (b *boarder) screwEnds(c column, slabs []slab, spacing Length) {
+	inset := b.pr.ScrewEdge.Value
+	end := func(u, at Length, s slab) {
+		if slices.ContainsFunc(b.studs, func(m *Member) bool { return (m.From.X-u).Abs() <= outerRow && m.From.X >= c.from && m.From.X <= c.to }) {
+			return
+		}
+		for _, p := range s.spans {
+			b.row(at, b.spec.Stud.ID, p.bottom, s.topOf(p, at), spacing)
+		}
+	}
+	if c.from == b.plan.extent.From {
+		end(c.from, c.from+inset, slabs[0])
+	}
+	if c.to == b.plan.extent.To {
+		end(c.to, c.to-inset, slabs[len(slabs)-1])
 	}
 }
 
@@ -294,7 +339,7 @@ func slabAt(slabs []slab, u Length) slab {
 }
 
 // row adds one row of screws between two heights.
-func (b *boarder) row(m *Member, low, high, spacing Length) {
+func (b *boarder) row(u Length, product string, low, high, spacing Length) {
 	edge := b.pr.ScrewEdge.Value
 	count := 1
 	if high-low > 2*edge {
@@ -305,8 +350,8 @@ func (b *boarder) row(m *Member, low, high, spacing Length) {
 		high = low
 	}
 	b.out.Screws = append(b.out.Screws, ScrewRow{
-		Screw: b.screwFor(m.Product), Face: b.plan.face, Layer: b.plan.k,
-		From: geom.Pt(m.From.X, low), To: geom.Pt(m.From.X, high), Count: count,
+		Screw: b.screwFor(product), Face: b.plan.face, Layer: b.plan.k,
+		From: geom.Pt(u, low), To: geom.Pt(u, high), Count: count,
 	})
 }
 

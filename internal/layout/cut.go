@@ -28,7 +28,7 @@ type cut struct {
 	support Length
 }
 
-// inner picks the more inward of two values of u at this end.
+// inward picks the more inward of two values of u at this end.
 func inward(end int, a, b Length) Length {
 	if end == 0 {
 		return max(a, b)
@@ -235,11 +235,16 @@ func (b *body) runs() []run {
 // frameExtent returns the stretch of a frame line of the given offset and
 // depth that clears both cuts over its whole depth.
 func (r run) frameExtent(offset, depth Length) geom.Interval {
-	a, b := offset+depth/2, offset-depth/2
-	return geom.Interval{
-		From: inward(0, r.from.frame(a), r.from.frame(b)),
-		To:   inward(1, r.to.frame(a), r.to.frame(b)),
+	e := geom.Interval{From: r.from.frame(offset), To: r.to.frame(offset)}
+	if depth == 0 {
+		return e
 	}
+	// A column's corner may lie anywhere between the edges.
+	for i := Length(-2); i <= 2; i++ {
+		v := offset + depth*i/4
+		e.From, e.To = inward(0, e.From, r.from.frame(v)), inward(1, e.To, r.to.frame(v))
+	}
+	return e
 }
 
 // layerExtent returns the stretch of one board layer.

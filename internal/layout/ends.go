@@ -16,6 +16,7 @@ func (w *wallLayout) closeEnds(runs []run) {
 		w.closeEnd(r.to)
 	}
 	w.closeTop()
+	w.closeFoot()
 	for _, o := range w.out.Openings {
 		if o.Kind == plan.Bare {
 			w.lineReveal(o)
@@ -23,7 +24,8 @@ func (w *wallLayout) closeEnds(runs []run) {
 	}
 }
 
-// rim returns what closes the joints against floor, soffit and structure:
+// rim returns what closes the joints against soffit and structure, and the gap
+// along the floor where it is sealed:
 // fire-stopping sealant where the wall is asked to resist fire, acoustic sealant
 // where its build-up is sealed with sealant, else compound (common practice; a
 // tested detail decides).
@@ -180,6 +182,25 @@ func (w *wallLayout) screwStrip(b *catalogue.Board, length Length) {
 	}
 	spacing := w.pr.ScrewSpacing.Value[0][0]
 	w.out.Screws = append(w.out.Screws, ScrewRow{Screw: screw.ID, Layer: -1, Count: 2 * (int((length+spacing-1)/spacing) + 1)})
+}
+
+// closeFoot adds the joint along the floor, between the openings, where the rim is
+// closed with sealant; compound does not fill the gap there.
+func (w *wallLayout) closeFoot() {
+	if p, ok := w.cat.Sundry(w.out.Rim); !ok || p.Kind != catalogue.KindSealant {
+		return
+	}
+	for i := range w.out.Faces {
+		face := &w.out.Faces[i]
+		k := len(face.Layers) - 1
+		for _, p := range face.Layers[k].Pieces {
+			p.Outline.Edges(func(s geom.Segment) {
+				if s.A.Y == face.Layers[k].Bottom && s.B.Y == s.A.Y {
+					w.edgeJoint(Perimeter, face.Face, k, s.A, s.B)
+				}
+			})
+		}
+	}
 }
 
 // closeTop treats the upper edge: a joint against the soffit on each face, or

@@ -1,6 +1,8 @@
 package layout
 
 import (
+	"math"
+
 	"nogging/internal/catalogue"
 	"nogging/internal/geom"
 	"nogging/internal/plan"
@@ -63,7 +65,7 @@ func toward(a, b geom.Point, d, total Length) geom.Point {
 		return a
 	}
 	t := float64(d) / float64(total)
-	return geom.Pt(a.X+Length(t*float64(b.X-a.X)), a.Y+Length(t*float64(b.Y-a.Y)))
+	return geom.Pt(a.X+Length(math.Round(t*float64(b.X-a.X))), a.Y+Length(math.Round(t*float64(b.Y-a.Y))))
 }
 
 // fastenEnds fixes end studs to what they stand against.

@@ -6,7 +6,6 @@ import (
 
 	"nogging/internal/catalogue"
 	"nogging/internal/geom"
-	"nogging/internal/plan"
 	"nogging/internal/quantity"
 )
 
@@ -35,10 +34,8 @@ type framer struct {
 
 // frame sets all members of the line.
 func (f *framer) frame() {
-	full := f.fullHeight()
 	f.setTracks()
-	studs := f.standing(full)
-	for _, s := range studs {
+	for _, s := range f.standing(f.fullHeight()) {
 		f.addStud(s)
 	}
 	for i := range f.out.Openings {
@@ -46,6 +43,12 @@ func (f *framer) frame() {
 			f.frameOpening(*o)
 		}
 	}
+}
+
+// meets reports whether an upright of the line would stand in an opening that
+// was to be no more than a hole between two studs.
+func (f *framer) meets(o Opening) bool {
+	return slices.ContainsFunc(f.standing(f.fullHeight()), func(s upright) bool { return s.from() < o.U.To && o.U.From < s.to() })
 }
 
 // frames reports whether the line frames the opening: it lies on this run, and
@@ -74,6 +77,7 @@ func (f *framer) fullHeight() []upright {
 	if f.extent.Len() < 2*flange {
 		list = list[:1]
 	}
+	list = append(list, f.steps()...)
 	for _, j := range f.jambs() {
 		list = slices.DeleteFunc(list, func(x upright) bool { return x.from() < j.to() && j.from() < x.to() })
 		list = append(list, j)
@@ -89,8 +93,26 @@ func sortUprights(list []upright) {
 	slices.SortStableFunc(list, func(a, b upright) int { return cmp.Compare(a.at, b.at) })
 }
 
-// jambs lists the uprights beside openings. Two openings with less than two
-// jambs' width between them share one.
+// steps lists the studs on both sides of each step in the soffit, which hold the
+// edges of the boards there.
+func (f *framer) steps() []upright {
+	var list []upright
+	half := f.spec.Stud.Flange / 2
+	for i := 1; i < len(f.out.Top); i++ {
+		a, b := f.out.Top[i-1], f.out.Top[i]
+		if a.X != b.X || a.Y == b.Y || a.X-2*half < f.extent.From || a.X+2*half > f.extent.To {
+			continue
+		}
+		for _, at := range []Length{a.X - half, a.X + half} {
+			list = append(list, upright{at: at, width: 2 * half, role: Stud, rule: ruleStep})
+		}
+	}
+	return list
+}
+
+// jambs lists the uprights beside openings. Two openings beside each other with
+// less than two jambs' width between them share one; of openings above one
+// another the outermost jambs stand.
 func (f *framer) jambs() []upright {
 	var list []upright
 	var last *Opening
@@ -101,19 +123,37 @@ func (f *framer) jambs() []upright {
 		}
 		left, right := f.jamb(o), f.jamb(o)
 		left.at, right.at = o.U.From-left.width/2, o.U.To+right.width/2
-		if n := len(list) - 1; n >= 0 && left.from() < list[n].to() {
+		switch n := len(list) - 1; {
+		case last == nil || left.from() >= list[n].to():
+			list = append(list, left, right)
+		case last.U.To <= o.U.From:
 			left.at = (last.U.To + o.U.From) / 2
 			left.stiff = left.stiff || list[n].stiff
 			left.width = max(left.width, list[n].width)
-			list = list[:n]
+			list = append(list[:n], left, right)
+		default:
+			list = above(list, left, right)
 		}
-		list = append(list, left, right)
-		last = o
+		if last == nil || o.U.To > last.U.To {
+			last = o
+		}
 	}
 	for i := range list {
 		half := list[i].width / 2
 		list[i].at = min(max(list[i].at, f.extent.From+half), f.extent.To-half)
 	}
+	return list
+}
+
+// above adds the jambs of an opening over or under others, unless they would
+// stand in the way of a jamb that is there.
+func above(list []upright, jambs ...upright) []upright {
+	for _, j := range jambs {
+		if !collides(list, j) {
+			list = append(list, j)
+		}
+	}
+	sortUprights(list)
 	return list
 }
 
@@ -146,12 +186,12 @@ func (f *framer) backing() []Length {
 }
 
 // addBacking puts a junction stud at u unless something fixed stands there
-// already; it moves aside by up to its own width to stand clear.
+// already, which then serves.
 func (f *framer) addBacking(list []upright, u Length) []upright {
 	s := upright{at: u, width: f.spec.Stud.Flange, role: JunctionStud, rule: ruleJunction}
 	for _, x := range list {
 		if x.from() < s.to() && s.from() < x.to() {
-			return list // the stud that stands there serves
+			return list
 		}
 	}
 	if s.from() < f.extent.From || s.to() > f.extent.To || f.inOpening(s) {
@@ -244,167 +284,25 @@ func divide(a, b, spacing, width Length, role Role) []upright {
 	return list
 }
 
-// addStud cuts an upright to length and adds it.
+// addStud cuts an upright to length and adds it. Where an opening above or below
+// is in its way, a jamb still stands from the floor, and the rest are cripples.
 func (f *framer) addStud(s upright) {
 	top := f.out.Top.Min(s.from(), s.to()) - f.studDrop
-	product := f.spec.Stud.ID
-	if s.stiff {
-		product = f.spec.OpeningStud.ID
-	}
-	m := Member{
-		Role: s.role, Line: f.line, Product: product, From: geom.Pt(s.at, 0), To: geom.Pt(s.at, top),
-		Cut: top, Width: s.width, Boxed: s.boxed, Rule: s.rule,
-	}
-	f.add(m)
-	if s.boxed {
-		f.add(m)
-	}
-}
-
-// setTracks lays the floor track between the openings that reach the floor,
-// and the soffit track between those that reach the soffit.
-func (f *framer) setTracks() {
-	track := f.spec.Track
-	for _, span := range f.clear(Opening.AtFloor) {
-		for _, part := range stockLengths(span, track) {
-			f.add(Member{
-				Role: FloorTrack, Line: f.line, Product: track.ID, Rule: ruleTrack,
-				From: geom.Pt(part.From, 0), To: geom.Pt(part.To, 0), Cut: part.Len(), Width: track.Flange,
-			})
-		}
-	}
-	head := f.headTrack
-	for _, span := range f.clear(f.reachesTop) {
-		corners := f.out.Top.Within(span.From, span.To)
-		for i := 1; i < len(corners); i++ {
-			f.addSoffitTrack(head, corners[i-1], corners[i])
-		}
-	}
-}
-
-// addSoffitTrack lays track along one straight stretch of the soffit.
-func (f *framer) addSoffitTrack(track *catalogue.Profile, a, b geom.Point) {
-	if a.X == b.X {
-		return // a step: the track starts anew
-	}
-	slope := Profile{a, b}
-	total := a.Dist(b)
-	for _, part := range stockLengths(geom.Interval{From: 0, To: total}, track) {
-		from, to := along(a, b, part.From, total), along(a, b, part.To, total)
-		f.add(Member{
-			Role: SoffitTrack, Line: f.line, Product: track.ID, Rule: ruleTrack,
-			From: geom.Pt(from, slope.After(from)), To: geom.Pt(to, slope.Before(to)), Cut: part.Len(), Width: track.Flange,
-		})
-	}
-}
-
-// along returns the u that lies d along the way from a to b.
-func along(a, b geom.Point, d, total Length) Length {
-	return a.X + Length(float64(b.X-a.X)*float64(d)/float64(total))
-}
-
-// clear lists the stretches of the line that no opening of the given sort
-// interrupts.
-func (f *framer) clear(interrupts func(Opening) bool) []geom.Interval {
-	var list []geom.Interval
-	from := f.extent.From
-	for _, o := range f.out.Openings {
-		if !f.frames(o) || !interrupts(o) {
+	for _, part := range f.beside(s, 0, top) {
+		if part.From > 0 || part.To < top && s.role != OpeningStud {
+			f.stand(s, part.From, part.To)
 			continue
 		}
-		if o.U.From > from {
-			list = append(list, geom.Interval{From: from, To: o.U.From})
+		m := Member{
+			Role: s.role, Line: f.line, Product: f.spec.Stud.ID, From: geom.Pt(s.at, 0), To: geom.Pt(s.at, part.To),
+			Cut: part.To, Width: s.width, Boxed: s.boxed, Rule: s.rule,
 		}
-		from = max(from, o.U.To)
-	}
-	if f.extent.To > from {
-		list = append(list, geom.Interval{From: from, To: f.extent.To})
-	}
-	return list
-}
-
-// reachesTop reports whether the opening leaves no room for a header.
-func (w *wallLayout) reachesTop(o Opening) bool {
-	return o.Head >= w.out.Top.Min(o.U.From, o.U.To)-w.studDrop-leastCripple
-}
-
-// leastCripple is the least height over an opening in which a header and
-// cripples are framed.
-const leastCripple = 60 * quantity.Millimetre
-
-// shortTrack is the shortest piece of track that a longer run is left with; the
-// piece before it is cut shorter instead (common practice).
-const shortTrack = 500 * quantity.Millimetre
-
-// stockLengths cuts a stretch into whole stock lengths and a rest.
-func stockLengths(span geom.Interval, p *catalogue.Profile) []geom.Interval {
-	stock := p.Lengths[len(p.Lengths)-1]
-	var list []geom.Interval
-	for from := span.From; from < span.To; {
-		to := min(from+stock, span.To)
-		if rest := span.To - to; rest > 0 && rest < shortTrack && stock > 2*shortTrack {
-			to -= shortTrack - rest
+		if s.stiff {
+			m.Product = f.spec.OpeningStud.ID
 		}
-		list = append(list, geom.Interval{From: from, To: to})
-		from = to
-	}
-	return list
-}
-
-// frameOpening sets header, sill and the cripples over and under an opening.
-func (f *framer) frameOpening(o Opening) {
-	track := f.spec.Track
-	cut := o.U.Len() + 2*f.pr.HeaderUpstand.Value
-	over := !f.reachesTop(o)
-	from, to := max(o.U.From, f.extent.From), min(o.U.To, f.extent.To)
-	if over {
-		f.add(Member{
-			Role: Header, Line: f.line, Product: track.ID, Rule: ruleHeader, Width: track.Flange, Cut: cut,
-			From: geom.Pt(from, o.Head), To: geom.Pt(to, o.Head),
-		})
-	}
-	under := o.Sill > 0
-	if under {
-		f.add(Member{
-			Role: SillTrack, Line: f.line, Product: track.ID, Rule: ruleHeader, Width: track.Flange, Cut: cut,
-			From: geom.Pt(from, o.Sill), To: geom.Pt(to, o.Sill),
-		})
-	}
-	for _, s := range f.cripples(o) {
-		if top := f.out.Top.Min(s.from(), s.to()) - f.studDrop; over && top-o.Head >= leastCripple {
-			f.add(cripple(f, s, o.Head, top))
-		}
-		if under && o.Sill >= leastCripple {
-			f.add(cripple(f, s, 0, o.Sill))
+		f.add(m)
+		if s.boxed {
+			f.add(m)
 		}
 	}
-}
-
-func cripple(f *framer, s upright, from, to Length) Member {
-	return Member{
-		Role: Cripple, Line: f.line, Product: f.spec.Stud.ID, Rule: s.rule, Width: s.width,
-		From: geom.Pt(s.at, from), To: geom.Pt(s.at, to), Cut: to - from,
-	}
-}
-
-// cripples lists the uprights over and under an opening: on the module where
-// it leaves room, and so that no bay is wider than the spacing.
-func (f *framer) cripples(o Opening) []upright {
-	width := f.spec.Stud.Flange
-	list := []upright{{at: o.U.From - width/2}}
-	off := max(f.pr.JointJamb.Value, 3*width/2)
-	for u := f.firstModule(); u < o.U.To && o.Kind != plan.Penetration; u += f.spec.Spacing {
-		if u >= o.U.From+off && u <= o.U.To-off {
-			list = append(list, upright{at: u, width: width, role: Cripple, rule: ruleModule})
-		}
-	}
-	list = append(list, upright{at: o.U.To + width/2})
-	var filled []upright
-	for i, s := range list[1:] {
-		filled = append(filled, divide(list[i].at, s.at, f.spec.Spacing, width, Cripple)...)
-		if s.width > 0 {
-			filled = append(filled, s)
-		}
-	}
-	return filled
 }

@@ -25,14 +25,15 @@ type candidate struct {
 const (
 	costPiece    = 100
 	costStagger  = 100_000
-	costClose    = 500  // a joint nearer to a facing one than leastStagger
-	costSliver   = 1500 // narrower than the practice's least piece
-	costAround   = 60   // a piece that goes all round an opening
-	costCripple  = 150  // a cripple only for this joint
-	costStud     = 400  // a stud only for this joint
-	costNarrow   = 40   // shared out by how much narrower than a board a piece is
-	costOffStud  = 20   // a stud that is not on the module
-	costOffPhase = 12   // a joint that is not a full board from the last
+	costClose    = 500    // a joint nearer to a facing one than leastStagger
+	costJamb     = 20_000 // nearer to an opening's side than the practice allows
+	costSliver   = 1500   // narrower than the practice's least piece
+	costAround   = 60     // a piece that goes all round an opening
+	costCripple  = 150    // a cripple only for this joint
+	costStud     = 400    // a stud only for this joint
+	costNarrow   = 40     // shared out by how much narrower than a board a piece is
+	costOffStud  = 20     // a stud that is not on the module
+	costOffPhase = 12     // a joint that is not a full board from the last
 )
 
 // leastStagger is how far joints of facing faces and neighbouring layers are
@@ -88,18 +89,7 @@ func mustAvoid(l *layerPlan, plans []*layerPlan) []Length {
 // dynamic programming from left to right.
 func (w *wallLayout) chooseJoints(l *layerPlan, module Length, plans []*layerPlan) {
 	nodes := w.candidates(l, module, mustAvoid(l, plans))
-	best, prev := w.room.row(len(nodes))
-	for j := 1; j < len(nodes); j++ {
-		best[j] = -1
-		for i := j - 1; i >= 0 && nodes[j].u-nodes[i].u <= l.board.Width; i-- {
-			if best[i] < 0 {
-				continue
-			}
-			if c := best[i] + nodes[j].cost + w.pieceCost(nodes[i].u, nodes[j].u, l.board.Width); best[j] < 0 || c < best[j] {
-				best[j], prev[j] = c, i
-			}
-		}
-	}
+	best, prev := w.cheapest(nodes, l.board.Width)
 	last := len(nodes) - 1
 	if best[last] < 0 {
 		w.breakEvenly(l)
@@ -111,11 +101,41 @@ func (w *wallLayout) chooseJoints(l *layerPlan, module Length, plans []*layerPla
 	}
 	l.cuts = append(l.cuts, l.extent.From)
 	slices.Reverse(l.cuts)
-	if best[last] >= costStagger {
+	w.tellJoints(l, best[last])
+}
+
+// tellJoints tells of joints that break a rule because none other was to be had.
+func (w *wallLayout) tellJoints(l *layerPlan, cost int) {
+	if cost >= costStagger {
 		w.find(finding.Warning, "joints-not-staggered",
 			fmt.Sprintf("joints of face %s, layer %d fall on the same stud as those of the facing layer or the layer beneath", faceName(l.face), l.k+1),
 			fmt.Sprintf("use boards at least twice as wide as the stud spacing of %s mm, or move an opening", w.spec.Spacing))
 	}
+	for _, u := range l.cuts[1 : len(l.cuts)-1] {
+		if w.atJamb(u) {
+			w.find(finding.Warning, "joint-at-jamb",
+				fmt.Sprintf("a joint of face %s, layer %d stands %s mm from the start, nearer to the side of an opening than the practice's %s mm", faceName(l.face), l.k+1, mm(u), w.pr.JointJamb.Value),
+				"move the opening, or use wider boards")
+		}
+	}
+}
+
+// cheapest finds, for each candidate, the least cost of the joints up to it and
+// the candidate before; a cost below zero says that none reaches it.
+func (w *wallLayout) cheapest(nodes []candidate, width Length) (best, prev []int) {
+	best, prev = w.room.row(len(nodes))
+	for j := 1; j < len(nodes); j++ {
+		best[j] = -1
+		for i := j - 1; i >= 0 && nodes[j].u-nodes[i].u <= width; i-- {
+			if best[i] < 0 {
+				continue
+			}
+			if c := best[i] + nodes[j].cost + w.pieceCost(nodes[i].u, nodes[j].u, width); best[j] < 0 || c < best[j] {
+				best[j], prev[j] = c, i
+			}
+		}
+	}
+	return best, prev
 }
 
 func faceName(f plan.Face) string {
@@ -159,8 +179,11 @@ func (w *wallLayout) candidates(l *layerPlan, module Length, avoid []Length) []c
 	list := append(w.room.nodes[:0], candidate{u: l.extent.From})
 	same := w.spec.Stud.Flange / 2
 	add := func(c candidate) {
-		if c.u <= l.extent.From+same || c.u >= l.extent.To-same || w.atJamb(c.u) {
+		if c.u <= l.extent.From+same || c.u >= l.extent.To-same || w.inCorner(c.u) {
 			return
+		}
+		if w.atJamb(c.u) {
+			c.cost += costJamb
 		}
 		if !w.onPhase(l, module, c.u) {
 			c.cost += costOffPhase
@@ -217,9 +240,10 @@ func clearOfStuds(studs []*Member, u, d Length) bool {
 	return !slices.ContainsFunc(studs, func(m *Member) bool { return (m.From.X - u).Abs() < d })
 }
 
-// overOpening reports whether u lies over a framed opening.
+// overOpening reports whether a stud at u would stand in an opening.
 func (w *wallLayout) overOpening(u Length) bool {
-	return slices.ContainsFunc(w.out.Openings, func(o Opening) bool { return o.framed && o.U.Contains(u) })
+	half := w.spec.Stud.Flange / 2
+	return slices.ContainsFunc(w.out.Openings, func(o Opening) bool { return o.U.From < u+half && u-half < o.U.To })
 }
 
 // crippleSpots lists where cripples may be added over an opening to carry a
@@ -246,6 +270,13 @@ func (w *wallLayout) holdsJoint(o *Opening, u Length) bool {
 	half := w.spec.Stud.Flange / 2
 	over := w.out.Top.Min(u-half, u+half) - w.studDrop - o.Head
 	return over < leastCripple || !w.reachesTop(*o)
+}
+
+// inCorner reports whether a joint at u would run on from a corner of an opening.
+func (w *wallLayout) inCorner(u Length) bool {
+	return slices.ContainsFunc(w.out.Openings, func(o Opening) bool {
+		return (u-o.U.From).Abs() < quantity.Millimetre || (u-o.U.To).Abs() < quantity.Millimetre
+	})
 }
 
 // atJamb reports whether a joint at u would run on from a corner of an
@@ -302,12 +333,5 @@ func (w *wallLayout) carry(c candidate, line int) {
 	if c.opening == nil {
 		return
 	}
-	o := *c.opening
-	s.role = Cripple
-	if top := w.out.Top.Min(s.from(), s.to()) - w.studDrop; !w.reachesTop(o) && top-o.Head >= leastCripple {
-		w.add(cripple(&f, s, o.Head, top))
-	}
-	if o.Sill >= leastCripple {
-		w.add(cripple(&f, s, 0, o.Sill))
-	}
+	f.setCripples(s, *c.opening)
 }

@@ -146,7 +146,15 @@ func endsMeet(a, b *endPoint) bool {
 		aside := (a.body.half - b.body.half).Abs() + straightTolerance // flush on one face, whatever their thickness
 		return opposite && between.X.Abs() <= straightTolerance && between.Y.Abs() <= aside
 	}
-	return a.past(b.body).Abs() <= a.reach(b.body) && b.past(a.body).Abs() <= b.reach(a.body)
+	return a.meets(b.body) && b.meets(a.body)
+}
+
+// meets reports whether the wall ends at o: short of its surface by no more than
+// the tolerance, or past it by no more than drawings overshoot, which is to the
+// far corner.
+func (ep *endPoint) meets(o *body) bool {
+	past := ep.past(o)
+	return past <= ep.reach(o) && -past <= ep.reach(o)+ep.body.half
 }
 
 // past returns how far the axis of o lies beyond the end, along the wall;
@@ -278,7 +286,7 @@ func (s *site) meetSides(ep *endPoint, margin Length) {
 		}
 		along := o.meet(0, ep.body, 0)
 		miss := ep.past(o).Abs()
-		if along < margin || along > o.length-margin || miss > ep.reach(o) {
+		if along < margin || along > o.length-margin || !ep.meets(o) {
 			return
 		}
 		if miss < best || miss == best && o.ordinal < host.ordinal {

@@ -41,19 +41,45 @@ func (w *wallLayout) movementJoints(r run) []Length {
 	if limit <= 0 || extent.Len() <= limit {
 		return nil
 	}
-	parts := (extent.Len() + limit - 1) / limit
+	least := (extent.Len() + limit - 1) / limit
+	for parts := least; parts < least+moreJoints; parts++ {
+		if us := w.spread(extent, parts); keeps(extent, us, limit) {
+			return us
+		}
+	}
+	us := w.spread(extent, least)
+	w.find(finding.Warning, "movement-joint",
+		fmt.Sprintf("is %s mm long and finds no places for movement joints that keep every part within the practice's %s mm", mm(extent.Len()), limit),
+		"leave 600 mm between two openings near the middle, or let a full-height door frame serve as the joint")
+	return us
+}
+
+// moreJoints is how many joints more than the least are tried.
+const moreJoints = 4
+
+// spread returns places for joints that divide a run into equal parts, as near
+// as openings and junctions let them.
+func (w *wallLayout) spread(extent geom.Interval, parts Length) []Length {
 	var us []Length
 	for i := Length(1); i < parts; i++ {
-		u, ok := w.nearestClear(extent.From+extent.Len()*i/parts, extent)
-		if !ok {
-			w.find(finding.Warning, "movement-joint",
-				fmt.Sprintf("is %s mm long and finds no place for a movement joint; the practice allows %s mm without one", mm(extent.Len()), limit),
-				"leave 600 mm between two openings near the middle, or let a full-height door frame serve as the joint")
-			continue
+		if u, ok := w.nearestClear(extent.From+extent.Len()*i/parts, extent); ok {
+			us = append(us, u)
 		}
-		us = append(us, u)
 	}
+	slices.Sort(us)
 	return slices.Compact(us)
+}
+
+// keeps reports whether joints leave no part longer than the limit.
+func keeps(extent geom.Interval, us []Length, limit Length) bool {
+	from := extent.From
+	for _, u := range append(slices.Clone(us), extent.To) {
+		if u-from > limit {
+			return false
+		}
+		from = u
+	}
+	return true
 }
 
 // nearestClear returns the place nearest to u that keeps clear of openings and

@@ -20,6 +20,11 @@ type span struct {
 	topAt, topEnd Length // at the slab's two sides
 }
 
+// topOf returns the height of a span's top at u.
+func (s slab) topOf(p span, u Length) Length {
+	return between(geom.Pt(s.from, p.topAt), geom.Pt(s.to, p.topEnd), u)
+}
+
 // region cuts the part of a face between two joints into slabs. The levels are
 // heights at which the region will be cut across; a sloping top gets a slab
 // border where it passes one, or the head or sill of an opening.

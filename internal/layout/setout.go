@@ -62,7 +62,7 @@ func (w *Wall) running(line int, on string) []Running {
 		}
 	}
 	for _, o := range w.Openings {
-		gap := on == OnFloor && o.AtFloor() || on == OnSoffit && o.Head >= w.Top.Min(o.U.From, o.U.To)
+		gap := on == OnFloor && o.AtFloor() || on == OnSoffit && w.cutsTop(o)
 		if gap && o.framed && l.holds(o) {
 			marks = append(marks, Running{o.U.From - l.Extent.From, o.ID + " from"}, Running{o.U.To - l.Extent.From, o.ID + " to"})
 		}

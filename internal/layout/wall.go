@@ -17,6 +17,7 @@ const (
 	ruleModule   = "stud_spacing"
 	ruleBay      = "stud_spacing: a bay would be wider"
 	ruleEnd      = "wall end"
+	ruleStep     = "step in the soffit"
 	ruleJunction = "junction: holds the other wall"
 	ruleTrack    = "tracks between openings"
 	ruleHeader   = "opening"
@@ -79,7 +80,6 @@ func (w *wallLayout) layRuns(runs []run) {
 				"check the wall's line, or leave it out")
 			continue
 		}
-		w.decidePenetrations(r, module)
 		lines := w.frameRun(r, module)
 		w.boardRun(r, module, lines)
 		w.fillRun(r, lines)
@@ -110,27 +110,24 @@ func (w *wallLayout) frameRun(r run, module Length) []int {
 			Offset: offset, Depth: depth, Extent: extent,
 			Stud: w.spec.Stud.ID, Track: w.spec.Track.ID, Spacing: w.spec.Spacing, cuts: [2]cut{r.from, r.to},
 		})
-		f := framer{wallLayout: w, run: r, line: line, extent: extent, module: module}
-		f.frame()
 		lines = append(lines, line)
+	}
+	w.decidePenetrations(r, module, lines)
+	for _, line := range lines {
+		f := framer{wallLayout: w, run: r, line: line, extent: w.out.FrameLines[line].Extent, module: module}
+		f.frame()
 	}
 	return lines
 }
 
 // moduleOf returns the u from which the studs of a run count: the outermost
-// start of its board layers, so that no first piece is wider than a board. It
-// moves back where otherwise the run would end in a sliver.
+// start of its board layers, so that no first piece is wider than a board.
 func (w *wallLayout) moduleOf(r run) Length {
-	first, last := r.frameExtent(0, 0).From, r.frameExtent(0, 0).To
+	first := r.frameExtent(0, 0).From
 	for _, f := range []plan.Face{plan.FaceA, plan.FaceB} {
 		for k := range w.spec.Boards(f) {
-			e := r.layerExtent(f, k)
-			first, last = min(first, e.From), max(last, e.To)
+			first = min(first, r.layerExtent(f, k).From)
 		}
-	}
-	sliver := 3 * w.spec.Stud.Flange
-	if rest := (last - first) % w.spec.Spacing; rest > 0 && rest < sliver && last-first > 2*w.spec.Spacing {
-		first -= sliver - rest
 	}
 	return first
 }
@@ -217,29 +214,25 @@ func (w *wallLayout) jambOf(o *plan.Opening, id string) (catalogue.Jamb, string)
 // noLeaf is the leaf mass in kg for openings that carry none: small, but known.
 const noLeaf = 1e-9
 
-// decidePenetrations frames a penetration where a stud of the module would
-// stand in it, or where it fills a bay.
-func (w *wallLayout) decidePenetrations(r run, module Length) {
-	half := w.spec.Stud.Flange / 2
-	extent := r.frameExtent(0, 0)
-	for i := range w.out.Openings {
-		o := &w.out.Openings[i]
-		if o.Kind != plan.Penetration || !extent.Overlaps(o.U) {
-			continue
+// decidePenetrations frames the penetrations in which an upright of the run would
+// stand, or which fill a bay. One that gets a frame moves studs, so all are asked
+// again until none is met.
+func (w *wallLayout) decidePenetrations(r run, module Length, lines []int) {
+	for again := true; again; {
+		again = false
+		for i := range w.out.Openings {
+			o := &w.out.Openings[i]
+			if o.Kind != plan.Penetration || o.framed || !w.out.FrameLines[lines[0]].Extent.Overlaps(o.U) {
+				continue
+			}
+			o.framed = o.U.Len()+2*w.spec.Stud.Flange > w.spec.Spacing
+			for _, line := range lines {
+				f := framer{wallLayout: w, run: r, line: line, extent: w.out.FrameLines[line].Extent, module: module}
+				o.framed = o.framed || f.meets(*o)
+			}
+			again = again || o.framed
 		}
-		from, to := o.U.From-half-module, o.U.To+half-module
-		s := w.spec.Spacing
-		o.framed = o.U.Len()+2*w.spec.Stud.Flange > s || floorTo(to, s) >= from
 	}
-}
-
-// floorTo returns the greatest multiple of step not above x.
-func floorTo(x, step Length) Length {
-	r := x % step
-	if r < 0 {
-		r += step
-	}
-	return x - r
 }
 
 // add files a member.

@@ -59,7 +59,7 @@ func (m *meter) wall() {
 	}
 	net = gross
 	for _, o := range m.w.Openings {
-		net -= o.U.Len().Metres() * (o.Head - o.Sill).Metres()
+		net -= o.U.Len().Metres() * (min(o.Head, m.w.Top.Min(o.U.From, o.U.To)) - o.Sill).Metres()
 	}
 	m.out(Line{Group: Walls, Code: m.w.BuildUp + " length", Name: "Wall " + m.w.BuildUp + ", length", Unit: Metre, Quantity: length, Pieces: 1}, name)
 	m.out(Line{Group: Walls, Code: m.w.BuildUp + " gross", Name: "Wall " + m.w.BuildUp + ", area with openings", Unit: SquareMetre, Quantity: gross}, name)

@@ -180,7 +180,7 @@ func TestWallAreas(t *testing.T) {
 
 // TestSmallParts: each stiff opening stud has an angle at foot and head (DIN
 // 18340, from memory); the rim of a wall that has to resist fire is closed with
-// fire-stopping sealant, floor gap aside; Q4 has a skim over both faces.
+// fire-stopping sealant; Q4 has a skim over both faces.
 func TestSmallParts(t *testing.T) {
 	const mm = quantity.Millimetre
 	p := &plan.Plan{
@@ -199,7 +199,7 @@ func TestSmallParts(t *testing.T) {
 	pr, _ := cat.PracticeByID("metric")
 	total := takeoff.Of(p, layout.Of(p, cat, pr), cat, pr).Total
 	area := 2 * (4*2.735 - 0.885*(2.13-0.01))
-	rim := 2 * (4 + 2*2.735) // both faces: soffit and two ends
+	rim := 2 * (4 + 2*2.735 + 4 - 0.885) // both faces: soffit, two ends, and floor beside the door
 	sealant, _ := cat.Sundry("SEALANT-FIRE")
 	skim, _ := cat.Sundry("COMPOUND-2A")
 	want := map[string]float64{

@@ -1,0 +1,123 @@
+package layout
+
+import (
+	"slices"
+
+	"nogging/internal/geom"
+	"nogging/internal/plan"
+	"nogging/internal/quantity"
+)
+
+// frameOpening sets header, sill and the cripples over and under an opening.
+func (f *framer) frameOpening(o Opening) {
+	track := f.spec.Track
+	cut := o.U.Len() + 2*f.pr.HeaderUpstand.Value
+	over := !f.reachesTop(o)
+	from, to := max(o.U.From, f.extent.From), min(o.U.To, f.extent.To)
+	if over {
+		f.add(Member{
+			Role: Header, Line: f.line, Product: track.ID, Rule: ruleHeader, Width: track.Flange, Cut: cut,
+			From: geom.Pt(from, o.Head), To: geom.Pt(to, o.Head),
+		})
+	}
+	under := o.Sill > 0
+	if under {
+		f.add(Member{
+			Role: SillTrack, Line: f.line, Product: track.ID, Rule: ruleHeader, Width: track.Flange, Cut: cut,
+			From: geom.Pt(from, o.Sill), To: geom.Pt(to, o.Sill),
+		})
+	}
+	for _, s := range f.cripples(o) {
+		f.setCripples(s, o)
+	}
+}
+
+// leastCripple is the least height over an opening in which a header and
+// cripples are framed.
+const leastCripple = 60 * quantity.Millimetre
+
+// reachesTop reports whether the opening leaves no room for a header.
+func (w *wallLayout) reachesTop(o Opening) bool {
+	return o.Head >= w.out.Top.Min(o.U.From, o.U.To)-w.studDrop-leastCripple
+}
+
+// setCripples sets an upright over and under an opening.
+func (f *framer) setCripples(s upright, o Opening) {
+	if top := f.out.Top.Min(s.from(), s.to()) - f.studDrop; !f.reachesTop(o) {
+		f.stand(s, o.Head, top)
+	}
+	f.stand(s, 0, o.Sill)
+}
+
+// stand adds an upright between two heights: what is left of it beside the
+// framed openings of the line, each part a cripple. It stands aside where
+// another upright stands already.
+func (f *framer) stand(s upright, from, to Length) {
+	for _, part := range f.beside(s, from, to) {
+		m := Member{
+			Role: Cripple, Line: f.line, Product: f.spec.Stud.ID, Rule: s.rule, Width: s.width,
+			From: geom.Pt(s.at, part.From), To: geom.Pt(s.at, part.To), Cut: part.Len(),
+		}
+		if part.Len() >= leastCripple && !f.occupied(m) {
+			f.add(m)
+		}
+	}
+}
+
+// beside returns the stretches of height in which an upright between two heights
+// stands in no framed opening of the line.
+func (f *framer) beside(s upright, from, to Length) []geom.Interval {
+	parts := []geom.Interval{{From: from, To: to}}
+	for _, o := range f.out.Openings {
+		if !f.frames(o) || o.U.To <= s.from() || s.to() <= o.U.From {
+			continue
+		}
+		var left []geom.Interval
+		for _, p := range parts {
+			if low := min(p.To, o.Sill); low > p.From {
+				left = append(left, geom.Interval{From: p.From, To: low})
+			}
+			if high := max(p.From, o.Head); high < p.To {
+				left = append(left, geom.Interval{From: high, To: p.To})
+			}
+		}
+		parts = left
+	}
+	return parts
+}
+
+// occupied reports whether an upright of the line stands where m would.
+func (f *framer) occupied(m Member) bool {
+	return slices.ContainsFunc(f.out.Members, func(x Member) bool {
+		return x.Line == m.Line && x.Upright() && (x.From.X-m.From.X).Abs() < (x.Width+m.Width)/2 &&
+			x.From.Y < m.To.Y && m.From.Y < x.To.Y
+	})
+}
+
+// cripples lists the uprights over and under an opening: on the module where
+// it leaves room, and so that no bay is wider than the spacing.
+func (f *framer) cripples(o Opening) []upright {
+	width := f.spec.Stud.Flange
+	list := []upright{{at: o.U.From - width/2}, {at: o.U.To + width/2}}
+	for _, m := range f.uprights(f.line) { // of openings above or below, and at steps
+		if m.From.X > o.U.From && m.From.X < o.U.To {
+			list = append(list, upright{at: m.From.X, width: width, role: Cripple, rule: m.Rule})
+		}
+	}
+	off := max(f.pr.JointJamb.Value, 3*width/2)
+	for u := f.firstModule(); u < o.U.To && o.Kind != plan.Penetration; u += f.spec.Spacing {
+		taken := slices.ContainsFunc(list, func(x upright) bool { return (x.at - u).Abs() < width })
+		if u >= o.U.From+off && u <= o.U.To-off && !taken {
+			list = append(list, upright{at: u, width: width, role: Cripple, rule: ruleModule})
+		}
+	}
+	sortUprights(list)
+	var filled []upright
+	for i, s := range list[1:] {
+		filled = append(filled, divide(list[i].at, s.at, f.spec.Spacing, width, Cripple)...)
+		if s.width > 0 {
+			filled = append(filled, s)
+		}
+	}
+	return filled
+}
