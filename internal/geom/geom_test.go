@@ -113,3 +113,35 @@ func TestGrid(t *testing.T) {
 		}
 	})
 }
+
+// Clipping agrees with simplefeatures' overlay for two rectangles at any angle.
+func TestClipAgainstSimplefeatures(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, ga := turned(t, "a")
+		b, gb := turned(t, "b")
+		both, err := sf.Intersection(ga, gb)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, want := float64(a.Clip(b).Area()), both.Area(); math.Abs(got-want) > 1 {
+			t.Fatalf("%v mm², want %v", got, want)
+		}
+	})
+}
+
+// turned draws a rectangle at any angle, and the same for simplefeatures.
+func turned(t *rapid.T, label string) (geom.Polygon, sf.Geometry) {
+	angle := rapid.Float64Range(0, 2*math.Pi).Draw(t, label+" angle")
+	f := geom.Frame{
+		Origin: geom.Pt(quantity.Length(rapid.Int64Range(-2000, 2000).Draw(t, label+" x"))*mm, quantity.Length(rapid.Int64Range(-2000, 2000).Draw(t, label+" y"))*mm),
+		Dir:    geom.Vec{X: math.Cos(angle), Y: math.Sin(angle)},
+	}
+	l := quantity.Length(rapid.Int64Range(10, 5000).Draw(t, label+" length")) * mm
+	w := quantity.Length(rapid.Int64Range(10, 500).Draw(t, label+" width")) * mm
+	p := geom.Polygon{f.Global(0, 0), f.Global(l, 0), f.Global(l, w), f.Global(0, w)}
+	var xy []float64
+	for _, q := range append(slices.Clone(p), p[0]) {
+		xy = append(xy, q.X.MM(), q.Y.MM())
+	}
+	return p, sf.NewPolygon([]sf.LineString{sf.NewLineString(sf.NewSequence(xy, sf.DimXY))}).AsGeometry()
+}

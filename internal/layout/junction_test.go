@@ -287,3 +287,34 @@ func TestWallsOnEachOther(t *testing.T) {
 		}
 	})
 }
+
+// TestFramesInOnePlace: walls drawn closer than their thickness, and a wall drawn
+// into structure, are told of; corners and tees at any angle are not.
+func TestFramesInOnePlace(t *testing.T) {
+	cat, pr := metric(t, nil)
+	told := func(p *plan.Plan) int {
+		n := 0
+		for _, f := range layout.Of(p, cat, pr).Findings {
+			if f.Code == "frames-overlap" {
+				n++
+			}
+		}
+		return n
+	}
+	if n := told(floor([4]quantity.Length{0, 0, 4000, 0}, [4]quantity.Length{0, 40, 4000, 40})); n != 1 {
+		t.Errorf("two walls 40 mm apart: %d findings", n)
+	}
+	p := floor([4]quantity.Length{0, 0, 4000, 0})
+	p.Structure = []plan.Structure{{ID: "S-01", Level: "L0", Line: []plan.Pt{{X: -500 * mm, Y: 120 * mm}, {X: 5000 * mm, Y: 120 * mm}}, Thickness: 200 * mm}}
+	if n := told(p); n != 1 {
+		t.Errorf("a wall 17.5 mm inside a concrete wall: %d findings", n)
+	}
+	for _, end := range [][2]quantity.Length{{0, 3000}, {2000, 3000}, {-2500, 2500}, {3000, 1200}, {3000, -3000}} {
+		if n := told(floor([4]quantity.Length{0, 0, 4000, 0}, [4]quantity.Length{0, 0, end[0], end[1]})); n != 0 {
+			t.Errorf("corner towards %v: %d findings", end, n)
+		}
+		if n := told(floor([4]quantity.Length{-4000, 0, 4000, 0}, [4]quantity.Length{0, 0, end[0], end[1]})); n != 0 {
+			t.Errorf("tee towards %v: %d findings", end, n)
+		}
+	}
+}

@@ -40,6 +40,9 @@ func WithProgress(p *plan.Plan, cat *catalogue.Catalogue, pr *catalogue.Practice
 		out.Findings = append(out.Findings, found...)
 	}
 	out.Walls = layAll(bodies, cat, pr, report)
+	for i := range p.Levels {
+		out.Findings = append(out.Findings, overlaps(p.Levels[i].ID, out.Walls, solidsOn(p, p.Levels[i].ID))...)
+	}
 	return out
 }
 

@@ -1,0 +1,67 @@
+package layout
+
+import (
+	"fmt"
+
+	"nogging/internal/finding"
+	"nogging/internal/geom"
+	"nogging/internal/quantity"
+)
+
+// sharedGround is how much ground two frames may share before it is a mistake:
+// skew corners share slivers.
+const sharedGround = 3000 * quantity.Area(1) // mm²
+
+// footprint is the ground that one frame line or one body of structure covers.
+type footprint struct {
+	name    string
+	wall    bool
+	outline geom.Polygon
+}
+
+// overlaps tells of frames that stand in the same place, or in existing
+// structure, by what was laid out.
+func overlaps(level string, walls []*Wall, solids []*solid) finding.List {
+	grid := geom.NewGrid[*footprint](gridCell)
+	for _, x := range solids {
+		grid.Add(x.outline.Bounds(), &footprint{name: x.id, outline: x.outline})
+	}
+	var found finding.List
+	told := map[[2]string]bool{}
+	for _, w := range walls {
+		if w.Level != level {
+			continue
+		}
+		for _, l := range w.FrameLines {
+			f := &footprint{name: w.ID, wall: true, outline: w.ground(l)}
+			grid.Each(f.outline.Bounds(), func(o *footprint) {
+				if area := o.outline.Clip(f.outline).Area(); o.name != f.name && area > sharedGround && !told[[2]string{f.name, o.name}] {
+					told[[2]string{f.name, o.name}] = true
+					found.Add(f.clash(o, area))
+				}
+			})
+			grid.Add(f.outline.Bounds(), f)
+		}
+	}
+	return found
+}
+
+// ground returns the outline of a frame line in plan, counter-clockwise.
+func (w *Wall) ground(l FrameLine) geom.Polygon {
+	low, high := l.Offset-l.Depth/2, l.Offset+l.Depth/2
+	return geom.Polygon{
+		w.Frame.Global(l.Extent.From, low), w.Frame.Global(l.Extent.To, low), w.Frame.Global(l.Extent.To, high), w.Frame.Global(l.Extent.From, high),
+	}
+}
+
+func (f *footprint) clash(o *footprint, area quantity.Area) finding.Finding {
+	what := "its frame stands in " + o.name
+	if o.wall {
+		what = "its frame and that of " + o.name + " stand in the same place"
+	}
+	return finding.Finding{
+		Code: "frames-overlap", Severity: finding.Warning, Object: f.name,
+		What: fmt.Sprintf("%s, over %.0f cm² of ground", what, float64(area)/100),
+		Fix:  "move one of them, or mend the thickness that the plan gives them",
+	}
+}
