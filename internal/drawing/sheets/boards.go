@@ -123,7 +123,7 @@ func jointPen(k layout.JointKind) drawing.Pen {
 func (b *boards) draw(s *drawing.Scene, at drawing.Point) {
 	b.placer = drawing.Placer{}
 	b.place(at)
-	b.drawTitle(s, at)
+	b.placer.TakeRect(b.drawTitle(s, at))
 	b.drawSlabs(s)
 	b.placer.Avoid(b.slabLines()...)
 	b.drawStuds(s)

@@ -258,10 +258,13 @@ func (e *elevation) place(at drawing.Point) {
 	e.origin = at.Add(e.m.left+(e.m.wide-e.bodyWidth())/2, e.m.over+e.tall())
 }
 
-// drawTitle writes the view's title.
-func (e *elevation) drawTitle(s *drawing.Scene, at drawing.Point) {
+// drawTitle writes the view's title and returns the rectangle that it keeps for
+// itself, which labels stay out of.
+func (e *elevation) drawTitle(s *drawing.Scene, at drawing.Point) drawing.Rect {
 	room, _ := e.size()
 	heading(s, at, e.title, e.caption(), room)
+	wide := max(drawing.TextWidth(e.title, drawing.Large, true), drawing.TextWidth(e.caption(), drawing.Small, false))
+	return drawing.NewRect(at.X, at.Y, min(wide, room), drawing.Large+1.6*drawing.Small)
 }
 
 // caption is the line below the title.
