@@ -189,6 +189,24 @@ func TestSheetsKeepApart(t *testing.T) {
 	}
 }
 
+// Of two walls that cross is told once, with which of them runs through.
+func TestCrossingIsToldOnce(t *testing.T) {
+	text := strings.Replace(planText, "walls:", `walls:
+  - {id: L0-02, level: L0, line: [[2000, -2000], [2000, 2000]], buildup: ours, require: {fire: EI 90}}`, 1)
+	j := open(t, files{"plans/house.yaml": text, "plans/ours.yaml": ourCatalogue})
+	j.Build(app.Quiet)
+	var said []string
+	for _, f := range j.Findings {
+		if f.Code == "walls-cross" || f.Code == "wall-interrupted" {
+			said = append(said, string(f.Severity)+" "+f.Object+" "+f.What)
+		}
+	}
+	if len(said) != 1 || !strings.HasPrefix(said[0], "warning L0-01 the wall crosses L0-02") ||
+		!strings.HasSuffix(said[0], "; L0-02 is taken to run through and L0-01 to stop on both sides of it") {
+		t.Errorf("%q", said)
+	}
+}
+
 func TestNotProven(t *testing.T) {
 	for walls, want := range []string{"", "requirements of 1 wall are shown on its sheets", "requirements of 2 walls are shown on their sheets"} {
 		text := planText

@@ -135,6 +135,7 @@ func (j *Job) Build(progress Progress) {
 		found = append(found, w.Findings...)
 	}
 	found = append(found, j.notProven()...)
+	found = j.oneCrossing(found)
 	j.locate(found)
 	j.add(found)
 	j.Findings.Sort()

@@ -58,7 +58,8 @@ type Finding struct {
 	Code     string   `json:"code"`
 	Severity Severity `json:"severity"`
 	Object   string   `json:"object,omitempty"`
-	Path     string   `json:"path,omitempty"` // where in the plan, as in walls[3].openings[0].width
+	Other    string   `json:"other,omitempty"` // the second object, where it is about two
+	Path     string   `json:"path,omitempty"`  // where in the plan, as in walls[3].openings[0].width
 	Place    Place    `json:"place,omitzero"`
 	What     string   `json:"what"`
 	Fix      string   `json:"fix,omitempty"`

@@ -169,7 +169,7 @@ func (r *run) cross(o *run) bool {
 	if ends(u, r.line.Length(), o.reach) || ends(v, o.line.Length(), r.reach) {
 		return false
 	}
-	o.spot.doubt("walls-cross", "line",
+	o.spot.between(r.wall.ID, "walls-cross", "line",
 		fmt.Sprintf("the wall crosses %s, at %s from its own start and %s from the start of %s", r.wall.ID, mm(v.Round(quantity.Millimetre)), mm(u.Round(quantity.Millimetre)), r.wall.ID),
 		fmt.Sprintf("split %s there into two walls that end at %s, or the other way round", o.wall.ID, r.wall.ID))
 	return true

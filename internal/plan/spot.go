@@ -59,10 +59,21 @@ func (s *spot) write(b *strings.Builder) {
 }
 
 func (s *spot) add(severity finding.Severity, code, key, what, fix string) {
+	s.put(finding.Finding{Code: code, Severity: severity, Path: key, What: what, Fix: fix})
+}
+
+// between doubts something about the thing at hand and another.
+func (s *spot) between(other, code, key, what, fix string) {
+	s.put(finding.Finding{Code: code, Severity: finding.Warning, Other: other, Path: key, What: what, Fix: fix})
+}
+
+// put adds a finding about a key of the thing at hand.
+func (s *spot) put(f finding.Finding) {
 	if len(*s.list) >= mostFindings {
 		return
 	}
-	s.list.Add(finding.Finding{Code: code, Severity: severity, Object: s.object, Path: s.path(key), What: what, Fix: fix})
+	f.Object, f.Path = s.object, s.path(f.Path)
+	s.list.Add(f)
 }
 
 func (s *spot) wrong(code, key, what, fix string)   { s.add(finding.Error, code, key, what, fix) }
