@@ -32,7 +32,11 @@ func resolve(t testing.TB, practiceID string, w plan.Wall, specs ...plan.BuildUp
 	t.Helper()
 	w.ID = "L1-01"
 	p := &plan.Plan{BuildUps: specs, Walls: []plan.Wall{w}}
-	return Resolve(p, &p.Walls[0], catalogue.Shipped(), practice(t, practiceID))
+	b, found := NewResolver(p, catalogue.Shipped(), practice(t, practiceID)).Resolve(&p.Walls[0])
+	if b == nil {
+		b = &BuildUp{}
+	}
+	return *b, found
 }
 
 func TestThickness(t *testing.T) {
@@ -306,8 +310,8 @@ func TestNoUsualProducts(t *testing.T) {
 	pr := *practice(t, "metric")
 	pr.UsualStud.Value = "CW57"
 	for i := range p.Walls {
-		b, found := Resolve(p, &p.Walls[i], catalogue.Shipped(), &pr)
-		if b.Track != nil || len(found) != 1 || found[0].Code != "buildup-missing" {
+		b, found := NewResolver(p, catalogue.Shipped(), &pr).Resolve(&p.Walls[i])
+		if b != nil || len(found) != 1 || found[0].Code != "buildup-missing" {
 			t.Errorf("%v %v", b, found)
 		}
 	}

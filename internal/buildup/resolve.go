@@ -85,16 +85,6 @@ func (r *Resolver) Resolve(w *plan.Wall) (*BuildUp, finding.List) {
 	return c.build, found
 }
 
-// Resolve returns the build-up of a single wall; see Resolver.Resolve. It is
-// empty where the findings hold an error.
-func Resolve(p *plan.Plan, w *plan.Wall, cat *catalogue.Catalogue, pr *catalogue.Practice) (BuildUp, finding.List) {
-	b, found := NewResolver(p, cat, pr).Resolve(w)
-	if b == nil {
-		return BuildUp{}, found
-	}
-	return *b, found
-}
-
 // choose returns the build-up that the wall names, or the one to assume, or nil.
 func (r *Resolver) choose(w *plan.Wall) *candidate {
 	switch {

@@ -12,7 +12,7 @@ import (
 
 func TestShippedIsSound(t *testing.T) {
 	c, found := load(data)
-	for _, f := range append(found, Validate(c)...) {
+	for _, f := range append(found, validate(c)...) {
 		t.Errorf("%s (%s)", f, f.Path)
 	}
 	for _, p := range c.Practices {

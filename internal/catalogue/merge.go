@@ -109,31 +109,6 @@ func (c *Catalogue) completed(user []Practice) []Practice {
 	return all
 }
 
-// Validate checks a whole catalogue: every entry by itself, ids used once, and
-// the references between entries. Findings are in the catalogue's order.
-func Validate(c *Catalogue) finding.List {
-	found := slices.Concat(
-		listFindings[Board](c.Boards, "boards"),
-		listFindings[Profile](c.Profiles, "profiles"),
-		listFindings[Insulation](c.Insulation, "insulation"),
-		listFindings[Screw](c.Screws, "screws"),
-		listFindings[Sundry](c.Sundries, "sundries"),
-		listFindings[Practice](c.Practices, "practices"),
-		c.references(func(string) bool { return true }),
-	)
-	c.text.locate(found)
-	return found
-}
-
-func listFindings[E any, P entry[E]](list []E, name string) finding.List {
-	var found finding.List
-	seen := map[string]bool{}
-	for i := range list {
-		found = append(found, entryFindings(P(&list[i]), name, fmt.Sprintf("%s[%d]", name, i), seen)...)
-	}
-	return found
-}
-
 // references checks what entries say about each other, for those whose id is
 // asked for.
 func (c *Catalogue) references(asked func(id string) bool) finding.List {

@@ -170,7 +170,7 @@ func FuzzParse(f *testing.F) {
 	f.Fuzz(func(t *testing.T, content []byte) {
 		user, _ := Parse("f.yaml", content)
 		merged, _ := Shipped().Merge(user)
-		for _, found := range Validate(merged) {
+		for _, found := range validate(merged) {
 			if found.Code == "catalogue-value" || found.Code == "catalogue-duplicate" {
 				t.Errorf("merged in spite of %s", found)
 			}

@@ -92,7 +92,7 @@ func TestMarshalRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := genPlan(t)
 		p.settle()
-		data, err := Marshal(p, SchemaComment("plan.schema.json"))
+		data, err := Marshal(p, schemaComment("plan.schema.json"))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -103,7 +103,7 @@ func TestMarshalRoundTrip(t *testing.T) {
 		if diff := cmp.Diff(p, back); diff != "" {
 			t.Fatalf("%s\n(-want +got):\n%s", data, diff)
 		}
-		again, err := Marshal(back, SchemaComment("plan.schema.json"))
+		again, err := Marshal(back, schemaComment("plan.schema.json"))
 		if err != nil || string(again) != string(data) {
 			t.Fatalf("%v\n%s\n%s", err, data, again)
 		}
@@ -141,7 +141,7 @@ func TestJSONRoundTrip(t *testing.T) {
 // is written anew.
 func TestMarshalGolden(t *testing.T) {
 	p := readGood(t, "metric.yaml")
-	got, err := Marshal(p, SchemaComment("../schema/plan.schema.json"), "Written from another file.")
+	got, err := Marshal(p, schemaComment("../schema/plan.schema.json"), "Written from another file.")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -230,3 +230,6 @@ func TestMarshalRefusesFunctions(t *testing.T) {
 		t.Error("a function was written")
 	}
 }
+
+// schemaComment is the comment by which editors find the schema of a plan file.
+func schemaComment(schema string) string { return "yaml-language-server: $schema=" + schema }

@@ -29,7 +29,7 @@ func benchmark(b *testing.B, data []byte) {
 	b.SetBytes(int64(len(data)))
 	b.ReportAllocs()
 	for b.Loop() {
-		ifc.Read("bench.ifc", data)
+		ifc.Options{}.Read("bench.ifc", data)
 	}
 }
 

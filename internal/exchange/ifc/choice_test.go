@@ -75,7 +75,7 @@ func TestOptionIsQuoted(t *testing.T) {
 	m.floorAt("Ground floor", 0)
 	m.plain(m.place(), 3000, 2500)
 	text := strings.ReplaceAll(string(m.bytes()), "Type 100", `Wall 4 "x" $1`)
-	_, _, found := ifc.Read("test.ifc", []byte(text))
+	_, _, found := ifc.Options{}.Read("test.ifc", []byte(text))
 	if f := about(t, found, "wall-type"); !strings.HasSuffix(f.Fix, `--structure 'Wall 4 "x" $1'`) {
 		t.Error(f.Fix)
 	}

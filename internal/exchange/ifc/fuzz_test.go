@@ -30,7 +30,7 @@ func FuzzRead(f *testing.F) {
 	m.wall(m.place(), m.shape(trimmed, m.put("IFCEXTRUDEDAREASOLID(%s,$,%s,2500.)", m.put("IFCARBITRARYCLOSEDPROFILEDEF(.AREA.,$,%s)", arc), m.dir(0, 0, 1))))
 	f.Add(m.bytes())
 	f.Fuzz(func(t *testing.T, data []byte) {
-		p, stats, found := ifc.Read("fuzz.ifc", data)
+		p, stats, found := ifc.Options{}.Read("fuzz.ifc", data)
 		if !has(found, "ifc-file", "") { // which is all that is said of a file that is refused
 			balance(t, stats, found)
 		}
@@ -63,7 +63,7 @@ func TestHostileNesting(t *testing.T) {
 	}
 	for name, text := range tests {
 		t.Run(name, func(t *testing.T) {
-			_, stats, found := ifc.Read("hostile.ifc", []byte("FILE_SCHEMA(('IFC4'));"+text+shape))
+			_, stats, found := ifc.Options{}.Read("hostile.ifc", []byte("FILE_SCHEMA(('IFC4'));"+text+shape))
 			balance(t, stats, found)
 		})
 	}

@@ -88,12 +88,7 @@ func Refused(found finding.List) bool {
 	return slices.ContainsFunc(found, func(f finding.Finding) bool { return f.Code == refused })
 }
 
-// Read reads a file; name is its name in findings.
-func Read(name string, data []byte) (*plan.Plan, Stats, finding.List) {
-	return Options{}.Read(name, data)
-}
-
-// Read reads a file with the reader's own choices.
+// Read reads a file with the reader's own choices; name is its name in findings.
 func (o Options) Read(name string, data []byte) (*plan.Plan, Stats, finding.List) {
 	r := newReader(name, data, o)
 	p := &plan.Plan{Version: plan.Version, Levels: []plan.Level{}, Walls: []plan.Wall{}}

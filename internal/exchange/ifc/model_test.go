@@ -215,7 +215,7 @@ func (m *model) plain(placement string, length, height float64) string {
 
 func read(t *testing.T, m *model) (*plan.Plan, ifc.Stats, finding.List) {
 	t.Helper()
-	p, stats, found := ifc.Read("test.ifc", m.bytes())
+	p, stats, found := ifc.Options{}.Read("test.ifc", m.bytes())
 	balance(t, stats, found)
 	return p, stats, found
 }

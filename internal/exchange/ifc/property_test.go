@@ -62,7 +62,7 @@ func TestAnyWall(t *testing.T) {
 			want = append(want, plan.Opening{Kind: plan.Bare, At: mm(at), Width: mm(1000), Sill: mm(sill), Height: mm(2100 - sill)})
 		}
 
-		p, _, found := ifc.Read("any.ifc", m.bytes())
+		p, _, found := ifc.Options{}.Read("any.ifc", m.bytes())
 		if len(p.Walls) != 1 {
 			t.Fatalf("%d walls: %v", len(p.Walls), found)
 		}

@@ -25,7 +25,7 @@ func TestRefused(t *testing.T) {
 		"another schema":  "ISO-10303-21;HEADER;FILE_SCHEMA(('AUTOMOTIVE_DESIGN'));ENDSEC;DATA;#1=PRODUCT('');ENDSEC;",
 	}
 	for name, text := range tests {
-		p, _, found := ifc.Read("model.ifc", []byte(text))
+		p, _, found := ifc.Options{}.Read("model.ifc", []byte(text))
 		if len(found) != 1 || found[0].Severity != finding.Error || !ifc.Refused(found) || found[0].Fix == "" || found[0].Place.File != "model.ifc" || len(p.Levels) > 0 {
 			t.Errorf("%s: %v", name, found)
 		}
@@ -37,12 +37,12 @@ func TestRefused(t *testing.T) {
 func TestBrokenFile(t *testing.T) {
 	m, _ := house()
 	text := string(m.bytes())
-	p, _, found := ifc.Read("model.ifc", []byte(strings.Replace(text, "FILE_SCHEMA(('IFC4'))", "FILE_SCHEMA($)", 1)))
+	p, _, found := ifc.Options{}.Read("model.ifc", []byte(strings.Replace(text, "FILE_SCHEMA(('IFC4'))", "FILE_SCHEMA($)", 1)))
 	if len(p.Walls) != 1 || !has(found, "ifc-schema", "") {
 		t.Errorf("%d walls: %v", len(p.Walls), found)
 	}
 	broken := strings.Replace(text, "ENDSEC;\nEND-ISO", "#9999=IFCWALL('no end\n#10000=IFCWALL('',$,$,$,$,$,$,$);\nENDSEC;\nEND-ISO", 1)
-	p, stats, found := ifc.Read("model.ifc", []byte(broken))
+	p, stats, found := ifc.Options{}.Read("model.ifc", []byte(broken))
 	balance(t, stats, found)
 	if len(p.Walls) != 1 || !has(found, "step-syntax", "#9999") || !has(found, "wall-unread", "#10000 IfcWall") {
 		t.Errorf("%d walls: %v", len(p.Walls), found)

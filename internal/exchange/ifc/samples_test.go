@@ -126,7 +126,7 @@ func TestTruth(t *testing.T) {
 	}
 	for file, rows := range files {
 		t.Run(file, func(t *testing.T) {
-			_, stats, found := ifc.Read(file, sample(t, file))
+			_, stats, found := ifc.Options{}.Read(file, sample(t, file))
 			balance(t, stats, found)
 			types := map[string]ifc.TypeStats{}
 			for _, s := range stats.Types {
@@ -184,7 +184,7 @@ func TestSamples(t *testing.T) {
 		name := filepath.Base(path)
 		t.Run(name, func(t *testing.T) {
 			data := sample(t, name)
-			p, stats, found := ifc.Read(name, data)
+			p, stats, found := ifc.Options{}.Read(name, data)
 			balance(t, stats, found)
 			if stats.Levels != len(p.Levels) || stats.Walls != len(p.Walls) || stats.Rooms != len(p.Rooms) {
 				t.Errorf("counts %+v do not fit the plan", stats)
@@ -196,7 +196,7 @@ func TestSamples(t *testing.T) {
 			if _, faults := plan.Parse("plan.yaml", text); len(ofReading(faults)) > 0 {
 				t.Errorf("the plan has faults:\n%v", faults)
 			}
-			again, _, foundAgain := ifc.Read(name, data)
+			again, _, foundAgain := ifc.Options{}.Read(name, data)
 			textAgain, err := plan.Marshal(again)
 			if err != nil {
 				t.Fatal(err)
@@ -219,7 +219,7 @@ func ofReading(faults finding.List) finding.List {
 // the house's partitions stand between its outer walls, 95 mm thick, with two
 // doors of 810 by 2110 mm.
 func TestSampleHouse(t *testing.T) {
-	p, _, _ := ifc.Read("house.ifc", sample(t, "ifc4_samplehouse.ifc"))
+	p, _, _ := ifc.Options{}.Read("house.ifc", sample(t, "ifc4_samplehouse.ifc"))
 	if len(p.Walls) != 2 {
 		t.Fatalf("%d partitions, want 2", len(p.Walls))
 	}
@@ -237,7 +237,7 @@ func TestSampleHouse(t *testing.T) {
 // The boards of a lining face a room, and the wall that it is set against is
 // behind it. The sample's linings lie in both senses of its layer sets.
 func TestLiningsFaceRooms(t *testing.T) {
-	p, _, _ := ifc.Read("duplex.ifc", sample(t, "ifc2x3_duplex_A.ifc"))
+	p, _, _ := ifc.Options{}.Read("duplex.ifc", sample(t, "ifc2x3_duplex_A.ifc"))
 	seen := 0
 	for i := range p.Walls {
 		w := &p.Walls[i]
