@@ -25,7 +25,7 @@ func Clashes(s *Scene) []Clash {
 			if b.Bounds().Min.X >= right {
 				break
 			}
-			if quadsOverlap(a.Quad(), b.Quad()) {
+			if quadsOverlap(a.Quad(), b.Quad(), touch) {
 				out = append(out, Clash{a, b})
 			}
 		}
@@ -55,13 +55,13 @@ func Outside(s *Scene, area Rect) []Text {
 	return out
 }
 
-// quadsOverlap reports whether two convex quadrilaterals overlap: no side of
-// either separates them.
-func quadsOverlap(a, b [4]Point) bool {
-	return !separated(a, b) && !separated(b, a)
+// quadsOverlap reports whether two convex quadrilaterals lie over each other by
+// more than the slack: no side of either separates them.
+func quadsOverlap(a, b [4]Point, slack float64) bool {
+	return !separated(a, b, slack) && !separated(b, a, slack)
 }
 
-func separated(a, b [4]Point) bool {
+func separated(a, b [4]Point, slack float64) bool {
 	for i := range a {
 		next := a[(i+1)%len(a)]
 		axis := Point{a[i].Y - next.Y, next.X - a[i].X} // across the side
@@ -72,7 +72,7 @@ func separated(a, b [4]Point) bool {
 		axis = Point{axis.X / length, axis.Y / length}
 		loA, hiA := extent(a, axis)
 		loB, hiB := extent(b, axis)
-		if hiA <= loB+touch || hiB <= loA+touch {
+		if hiA <= loB+slack || hiB <= loA+slack {
 			return true
 		}
 	}
@@ -128,7 +128,7 @@ func (p *Placer) Avoid(lines ...Segment) { p.lines = append(p.lines, lines...) }
 func (p *Placer) Free(t Text) bool {
 	b, q := t.Bounds(), t.Quad()
 	for i := range p.taken {
-		if p.taken[i].bounds.Overlaps(b) && quadsOverlap(p.taken[i].quad, q) {
+		if p.taken[i].bounds.Overlaps(b) && quadsOverlap(p.taken[i].quad, q, 0) {
 			return false
 		}
 	}
