@@ -181,12 +181,14 @@ const (
 // free, crosses no line and lies in an area, and to which a leader reaches from
 // the part without running over another text; failing that, to one that crosses
 // lines. Of several points of the part at which the leader may start, the first
-// that lets it is used; one that lies under a text only if none does. It takes
-// the place, and returns it with that point, and whether there was one.
+// that lets it is used; one that lies under a text only if none does, and a
+// leader that runs over texts only if that does not help either: a part without
+// its mark is worse. It takes the place, and returns it with that point, and
+// whether there was one.
 func (p *Placer) OnLeader(part []Point, t Text, area Rect) (Text, Point, bool) {
-	for _, under := range []bool{false, true} {
+	for _, way := range []leaderWay{clearOfTexts, fromUnderText, overTexts} {
 		for _, from := range part {
-			if out, ok := p.onLeader(from, t, area, under); ok {
+			if out, ok := p.onLeader(from, t, area, way); ok {
 				return out, from, true
 			}
 		}
@@ -194,7 +196,16 @@ func (p *Placer) OnLeader(part []Point, t Text, area Rect) (Text, Point, bool) {
 	return Text{}, Point{}, false
 }
 
-func (p *Placer) onLeader(part Point, t Text, area Rect, under bool) (Text, bool) {
+// leaderWay says which texts a leader may touch.
+type leaderWay int
+
+const (
+	clearOfTexts leaderWay = iota
+	fromUnderText
+	overTexts
+)
+
+func (p *Placer) onLeader(part Point, t Text, area Rect, way leaderWay) (Text, bool) {
 	crossing, fewest := Text{}, -1
 	for r := 2 * leaderStep; r <= leaderMost; r += leaderStep {
 		for i := range leaderTurns {
@@ -203,7 +214,7 @@ func (p *Placer) onLeader(part Point, t Text, area Rect, under bool) (Text, bool
 			try.At = part.Add(r*cos, r*sin)
 			try = try.Middle()
 			b := try.Bounds()
-			if !area.Holds(b) || !p.Free(try) || !p.reaches(part, Nearest(b, part), under) {
+			if !area.Holds(b) || !p.Free(try) || !p.reaches(part, Nearest(b, part), way) {
 				continue
 			}
 			n := p.Crossings(b)
@@ -223,11 +234,14 @@ func (p *Placer) onLeader(part Point, t Text, area Rect, under bool) (Text, bool
 	return crossing, true
 }
 
-// reaches reports whether a line runs over no text, or over none but one under
-// which it starts.
-func (p *Placer) reaches(a, b Point, under bool) bool {
+// reaches reports whether a leader from a to b touches no text that its way
+// forbids.
+func (p *Placer) reaches(a, b Point, way leaderWay) bool {
+	if way == overTexts {
+		return true
+	}
 	for i := range p.taken {
-		if !p.taken[i].text || under && p.taken[i].bounds.Holds(Rect{a, a}) {
+		if !p.taken[i].text || way == fromUnderText && p.taken[i].bounds.Holds(Rect{a, a}) {
 			continue
 		}
 		if _, over := ClipSegment(Segment{a, b}, p.taken[i].bounds); over {
