@@ -1,5 +1,7 @@
 package quantity
 
+import "slices"
+
 // Status says how far a figure can be relied on.
 type Status string
 
@@ -28,3 +30,11 @@ const SquareMetre Area = 1e6
 
 // SquareMetres returns the area in square metres.
 func (a Area) SquareMetres() float64 { return float64(a / SquareMetre) }
+
+// rank orders statuses, the firmest first; one that is not known comes last.
+func (s Status) rank() int {
+	if i := slices.Index(Statuses(), s); i >= 0 {
+		return i
+	}
+	return len(Statuses())
+}
