@@ -7,7 +7,7 @@ VERSION  = $(shell git describe --tags --always --dirty 2>/dev/null || echo dev)
 # Reproducible: the same sources give the same binary, whoever builds it.
 FLAGS    = -trimpath -ldflags='-s -w -buildid= -X main.version=$(VERSION)'
 
-.PHONY: help demo test build lint generate bench fuzz release clean
+.PHONY: help demo test build lint generate validation bench fuzz release clean
 
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "  make %-10s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
@@ -31,6 +31,11 @@ lint: ## check formatting, vet, static analysis and generated files
 
 generate: ## write schema/plan.schema.json anew
 	@$(GO) run ./cmd/nogging schema > schema/plan.schema.json.new && mv schema/plan.schema.json.new schema/plan.schema.json
+
+validation: ## check figures against sources outside the project and write docs/validation.md
+	@rm -rf bin/validation && mkdir -p bin/validation docs
+	@NOGGING_VALIDATION=$(CURDIR)/bin/validation $(GO) test -count 1 ./internal/proof/...
+	@$(GO) run ./internal/validation/report bin/validation > docs/validation.md.new && mv docs/validation.md.new docs/validation.md
 
 bench: ## run the benchmarks
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/... 

@@ -29,7 +29,7 @@ var layers = [][]string{
 	{"choice", "drawing"},
 	{"document", "exchange"},
 	{"app"},
-	{"archtest"},
+	{"archtest", "validation"},
 }
 
 // pure are the packages without files, network, database or clock.
