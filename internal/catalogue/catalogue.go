@@ -26,6 +26,8 @@ type Catalogue struct {
 	Sundries   []Sundry     `json:"sundries,omitempty"`
 	Practices  []Practice   `json:"practices,omitempty"`
 
+	FireEvidence []FireEvidence `json:"fire_evidence,omitempty"`
+
 	index *index // see lookup.go; nil for a catalogue put together by hand
 	text  *text  // the file that Parse read; nil for others
 }

@@ -26,6 +26,8 @@ func (c *Catalogue) For(p *Practice) *Catalogue {
 		Screws:     following(p, c.Screws, func(e *Screw) string { return e.Standard }),
 		Sundries:   following(p, c.Sundries, func(e *Sundry) string { return e.Standard }),
 		Practices:  []Practice{*p},
+
+		FireEvidence: following(p, c.FireEvidence, func(e *FireEvidence) string { return e.Standard }),
 	}
 	return out.indexed()
 }
@@ -71,6 +73,14 @@ func (c *Catalogue) SundryEntries() []Entry {
 			what += " for " + strings.ReplaceAll(strings.Join(s.For, ", "), "_", " ")
 		}
 		return Entry{s.ID, s.Name, s.Standard, what, s.Source, s.Status}
+	})
+}
+
+// FireEntries lists the fire evidence for a table; the rating and what it is of
+// stand in place of sizes.
+func (c *Catalogue) FireEntries() []Entry {
+	return entries(c.FireEvidence, func(e *FireEvidence) Entry {
+		return Entry{e.ID, e.Name, e.Document, "rated " + e.Rating, e.Source, e.Status}
 	})
 }
 

@@ -38,6 +38,8 @@ func (c *Catalogue) Merge(user *Catalogue) (*Catalogue, finding.List) {
 		Screws:     mergeList[Screw](c.Screws, user.Screws, "screws", user.text, &found),
 		Sundries:   mergeList[Sundry](c.Sundries, user.Sundries, "sundries", user.text, &found),
 		Practices:  mergeList[Practice](c.Practices, c.completed(user.Practices), "practices", user.text, &found),
+
+		FireEvidence: mergeList[FireEvidence](c.FireEvidence, user.FireEvidence, "fire_evidence", user.text, &found),
 	}
 	merged.indexed()
 	found = append(found, merged.references(func(id string) bool { return user.Known(KindProfile, id) || user.Known(KindPractice, id) })...)

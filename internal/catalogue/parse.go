@@ -50,6 +50,7 @@ func (c *Catalogue) take(part *Catalogue) {
 	c.Screws = append(c.Screws, part.Screws...)
 	c.Sundries = append(c.Sundries, part.Sundries...)
 	c.Practices = append(c.Practices, part.Practices...)
+	c.FireEvidence = append(c.FireEvidence, part.FireEvidence...)
 }
 
 // Parse reads a user's catalogue from the text of a YAML file; file is its name
@@ -107,6 +108,9 @@ func (c *Catalogue) enteredByUser() {
 	}
 	for i := range c.Sundries {
 		entered(&c.Sundries[i].Status)
+	}
+	for i := range c.FireEvidence {
+		entered(&c.FireEvidence[i].Status)
 	}
 	for i := range c.Practices {
 		path := fmt.Sprintf("practices[%d]", i)
