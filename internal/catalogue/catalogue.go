@@ -165,6 +165,24 @@ type Practice struct {
 	HeaderUpstand Rule[Length]     `json:"header_upstand,omitzero"` // length of the turned-up ends of a header
 	Jambs         Rule[[]JambRule] `json:"jambs,omitzero"`          // the first row that fits a door decides its jambs
 
+	OpeningStudLeaf Rule[[]LeafLimit] `json:"opening_stud_leaf,omitzero"` // heaviest leaf on the opening studs of a frame, by its depth
+	DoorClear       Rule[Length]      `json:"door_clear,omitzero"`        // least distance of a door's side from the face of a wall that stands beside it
+	SteelYield      Rule[float64]     `json:"steel_yield,omitzero"`       // N/mm², of studs and tracks
+	HeaderSafety    Rule[float64]     `json:"header_safety,omitzero"`     // what a header carries, times this, stays below its yield
+	HeaderSag       Rule[float64]     `json:"header_sag,omitzero"`        // a header's span divided by this is the most it may sag
+	PocketExtra     Rule[Length]      `json:"pocket_extra,omitzero"`      // depth of a sliding door's pocket beyond the width of the opening
+	PocketHead      Rule[Length]      `json:"pocket_head,omitzero"`       // height of the running gear over a sliding door
+	PocketDepth     Rule[Length]      `json:"pocket_depth,omitzero"`      // least depth of a frame that takes a pocket
+
+	BoxApart      Rule[Length]    `json:"box_apart,omitzero"`       // least distance along the wall of boxes on its two faces where sound or fire is asked
+	StudHole      Rule[float64]   `json:"stud_hole,omitzero"`       // greatest hole in a stud's web, as a share of its depth
+	StudHoleEnd   Rule[Length]    `json:"stud_hole_end,omitzero"`   // least distance of a hole's edge from a stud's end
+	StudHoleApart Rule[Length]    `json:"stud_hole_apart,omitzero"` // least distance of the middles of two holes in a stud
+	ServiceClear  Rule[Length]    `json:"service_clear,omitzero"`   // left round a pipe that runs along a wall
+	AnnularGap    Rule[Length]    `json:"annular_gap,omitzero"`     // widest gap round a service that a fire seal closes by itself
+	CollarFrom    Rule[Length]    `json:"collar_from,omitzero"`     // combustible pipes wider than this get a collar
+	Fixtures      Rule[[]Fixture] `json:"fixtures,omitzero"`        // where things that are hung on walls need backing
+
 	RigidHeadLimit Rule[Length] `json:"rigid_head_limit,omitzero"` // slab deflection above which the head has to slide
 	HeadTolerance  Rule[Length] `json:"head_tolerance,omitzero"`   // added to the deflection
 	HeadEngagement Rule[Length] `json:"head_engagement,omitzero"`  // stud left in the head track when the slab is up
@@ -210,6 +228,7 @@ type JambRule struct {
 	MaxLeaf   float64 `json:"max_leaf,omitempty"` // kg
 	MaxWidth  Length  `json:"max_width,omitempty"`
 	MaxHeight Length  `json:"max_height,omitempty"` // of the wall
+	Sheet     Length  `json:"sheet,omitempty"`      // least thickness of the studs of a boxed jamb; the wall's own studs if left out
 	Jamb      Jamb    `json:"jamb"`
 	Source    string  `json:"source,omitempty"`
 }

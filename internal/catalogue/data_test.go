@@ -215,7 +215,7 @@ func TestIDs(t *testing.T) {
 		KindProfile:    `^(CW|UW|UA)[0-9]+(-D)?$|^[0-9]{3}[ST][0-9]{3}-[0-9]{2}$`,
 		KindInsulation: `^MW-[0-9]+$|^SW-[0-9]+-[0-9]+$|^R-[0-9]+$`,
 		KindScrew:      `^(SP|DP)-3\.5x[0-9]+$|^S(12)?-6x[0-9.]+$`,
-		KindSundry:     `^(ANCHOR|ANGLE|TAPE|SEALANT|STRIP|JOINT-TAPE|CORNER-TAPE|COMPOUND|BEAD|GUSSET)(-[A-Z0-9-]+)?$`,
+		KindSundry:     `^(ANCHOR|ANGLE|TAPE|SEALANT|STRIP|JOINT-TAPE|CORNER-TAPE|COMPOUND|BEAD|GUSSET|BOX-LINING|STOP|POCKET)(-[A-Z0-9-]+)?$`,
 		KindPractice:   `^(metric|us)$`,
 	}
 	for kind, pattern := range patterns {
@@ -231,9 +231,9 @@ func TestIDs(t *testing.T) {
 // Every word with a capital letter in names and sources is a standard, an
 // association that publishes standards, or plain English: no maker's name.
 func TestNoMakersNames(t *testing.T) {
-	allowed := strings.Fields(`AISI ASHRAE ASTM Acoustic Anchor Angle Association Beads Bead Board CW Cement Compounds Control Corner Creased
-		D DIN Deep Drywall EN Edge F Fibre Finishing Fire Fire-stopping GA GA-216 GA-600 Glass Gypsum HSE Hard I ISO Impregnated Isolating
-		Joint Metric Movement NIOSH Nail No OEKOBAUDAT Opening Panel Paper Part Practice R S SSMA Screw Sealing Self-drilling States Stone Stud
+	allowed := strings.Fields(`ADA AISI ASHRAE ASME ASTM Acoustic Anchor Angle Association Beads Bead Board CW Cement Clip Compounds Control Corner Creased
+		D DIN Deep Drywall EN Edge F Fibre Finishing Fire Fire-stopping GA GA-216 GA-600 Glass Gypsum HSE Hard I IBC ISO Impregnated Isolating
+		Joint Metric Movement NIOSH Nail No OEKOBAUDAT Opening Panel Paper Part Pocket Practice R S SSMA Screw Sealing Self-drilling Sound-insulating Standards States Stone Stud
 		S-12 R-11 R-13 R-19 Track Type UA UW United WP Water-resistant Wood X II 2020-II`)
 	designation := regexp.MustCompile(`^[A-Z]*[0-9][A-Z0-9.-]*$|^[0-9.]+[ST][0-9]+-[0-9]+$`)
 	word := regexp.MustCompile(`[\p{L}\p{N}.-]+`)

@@ -10,7 +10,10 @@ const (
 	KindFiller    = "filler"     // joint compound for kinds of joint and for skim coats
 	KindBead      = "bead"       // for outer_corner, edge or control_joint
 	KindGusset    = "gusset"     // board strips that tie twin frames
-	KindBracket   = "bracket"    // angles that hold opening studs
+	KindBracket   = "bracket"    // angles that hold opening studs and stiff headers
+	KindBoxLining = "box_lining" // round boxes, for sound or fire
+	KindPocket    = "pocket"     // frames of sliding doors
+	KindFireStop  = "fire_stop"  // round services: collar, sleeve, damper or cable
 )
 
 // The points of screws.

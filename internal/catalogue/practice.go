@@ -42,6 +42,22 @@ var fields = []field{
 	{"edge_stud_minimum", "", 1, 50, func(p *Practice) rule { return &p.EdgeStudMinimum }},
 	{"header_upstand", "mm", 0, 1000, func(p *Practice) rule { return &p.HeaderUpstand }},
 	{"jambs", "", 0, 0, func(p *Practice) rule { return &p.Jambs }},
+	{"opening_stud_leaf", "", 0, 0, func(p *Practice) rule { return &p.OpeningStudLeaf }},
+	{"door_clear", "mm", 0, 500, func(p *Practice) rule { return &p.DoorClear }},
+	{"steel_yield", "N/mm²", 50, 1000, func(p *Practice) rule { return &p.SteelYield }},
+	{"header_safety", "", 1, 5, func(p *Practice) rule { return &p.HeaderSafety }},
+	{"header_sag", "", 100, 2000, func(p *Practice) rule { return &p.HeaderSag }},
+	{"pocket_extra", "mm", 0, 500, func(p *Practice) rule { return &p.PocketExtra }},
+	{"pocket_head", "mm", 0, 500, func(p *Practice) rule { return &p.PocketHead }},
+	{"pocket_depth", "mm", 40, 500, func(p *Practice) rule { return &p.PocketDepth }},
+	{"box_apart", "mm", 0, 2000, func(p *Practice) rule { return &p.BoxApart }},
+	{"stud_hole", "", 0, 0.9, func(p *Practice) rule { return &p.StudHole }},
+	{"stud_hole_end", "mm", 0, 1000, func(p *Practice) rule { return &p.StudHoleEnd }},
+	{"stud_hole_apart", "mm", 0, 3000, func(p *Practice) rule { return &p.StudHoleApart }},
+	{"service_clear", "mm", 0, 200, func(p *Practice) rule { return &p.ServiceClear }},
+	{"annular_gap", "mm", 0, 100, func(p *Practice) rule { return &p.AnnularGap }},
+	{"collar_from", "mm", 0, 500, func(p *Practice) rule { return &p.CollarFrom }},
+	{"fixtures", "", 0, 0, func(p *Practice) rule { return &p.Fixtures }},
 	{"rigid_head_limit", "mm", 0, 100, func(p *Practice) rule { return &p.RigidHeadLimit }},
 	{"head_tolerance", "mm", 0, 50, func(p *Practice) rule { return &p.HeadTolerance }},
 	{"head_engagement", "mm", 5, 100, func(p *Practice) rule { return &p.HeadEngagement }},
@@ -193,6 +209,12 @@ func conflicts(p *Practice) []conflict {
 	if p.CoatWidths.given() && (len(p.CoatWidths.Value) == 0 || !slices.IsSorted(p.CoatWidths.Value)) {
 		all = append(all, conflict{[]string{"coat_widths"}, "each coat has to be at least as wide as the one before", "list the widths from the first coat to the last: [100, 200, 300]"})
 	}
+	if c := leafConflict(p.OpeningStudLeaf.Value); c != "" {
+		all = append(all, conflict{[]string{"opening_stud_leaf"}, c, "list deeper frames after shallower ones: [{depth: 50, leaf: 50}, {depth: 75, leaf: 75}]"})
+	}
+	if c := fixtureConflict(p.Fixtures.Value); c != "" {
+		all = append(all, conflict{[]string{"fixtures"}, c, "write rows such as {kind: basin, height: 850, grounds: [0], load: 150}"})
+	}
 	if c := jambConflict(p.Jambs.Value); p.Jambs.given() && c != "" {
 		all = append(all, conflict{[]string{"jambs"}, c, "end the list with a row without limits, such as {jamb: opening_stud}"})
 	}
@@ -204,7 +226,7 @@ func jambConflict(rows []JambRule) string {
 		if r.Jamb != JambBoxed && r.Jamb != JambOpeningStud {
 			return fmt.Sprintf("row %d: jamb %q is neither %s nor %s", i+1, r.Jamb, JambBoxed, JambOpeningStud)
 		}
-		if r.MaxLeaf < 0 || r.MaxWidth < 0 || r.MaxHeight < 0 {
+		if r.MaxLeaf < 0 || r.MaxWidth < 0 || r.MaxHeight < 0 || r.Sheet < 0 {
 			return fmt.Sprintf("row %d has a limit below zero", i+1)
 		}
 	}

@@ -81,6 +81,10 @@ func (r *Rule[T]) wants() string {
 		return "a list of spacings for each number of layers, from the frame outwards, such as [[250], [750, 250]]"
 	case []JambRule:
 		return "a list of rows with max_leaf (kg), max_width, max_height and jamb, such as {max_leaf: 35, jamb: boxed}"
+	case []LeafLimit:
+		return "a list of rows with depth and leaf (kg), such as {depth: 75, leaf: 75}"
+	case []Fixture:
+		return "a list of rows such as {kind: basin, height: 850, grounds: [0], load: 150}"
 	case int:
 		return "a whole number"
 	case float64:
@@ -130,6 +134,10 @@ func words(value any) string {
 		return joined(v, "; ")
 	case JambRule:
 		return v.String()
+	case []LeafLimit:
+		return joined(v, "; ")
+	case []Fixture:
+		return joined(v, "; ")
 	}
 	return fmt.Sprint(value)
 }
@@ -165,5 +173,9 @@ func (j JambRule) String() string {
 	if len(limits) == 0 {
 		limits = []string{"any door"}
 	}
-	return strings.Join(limits, ", ") + ": " + strings.ReplaceAll(string(j.Jamb), "_", " ")
+	made := strings.ReplaceAll(string(j.Jamb), "_", " ")
+	if j.Sheet > 0 {
+		made += fmt.Sprintf(" of sheet %s mm or thicker", j.Sheet)
+	}
+	return strings.Join(limits, ", ") + ": " + made
 }

@@ -12,8 +12,8 @@ import (
 
 // contents checks what is in and on a wall.
 func (c *checker) contents(w *Wall, s *spot) {
-	if n := len(w.Openings) + len(w.Boxes) + len(w.Fixings); n > mostThings {
-		s.wrong("too-many-things", "", fmt.Sprintf("the wall has %d openings, boxes and fixings; they were not checked", n), fmt.Sprintf("keep to %d", mostThings))
+	if n := len(w.Openings) + len(w.Boxes) + len(w.Fixings) + len(w.Pipes); n > mostThings {
+		s.wrong("too-many-things", "", fmt.Sprintf("the wall has %d openings, boxes, fixings and pipes; they were not checked", n), fmt.Sprintf("keep to %d", mostThings))
 		return
 	}
 	profile := c.profile(w)
@@ -26,6 +26,9 @@ func (c *checker) contents(w *Wall, s *spot) {
 	}
 	for i := range w.Fixings {
 		c.fixing(w, &w.Fixings[i], profile, s.entry("fixings", i, ""))
+	}
+	for i := range w.Pipes {
+		c.pipe(w, &w.Pipes[i], profile, s.entry("pipes", i, ""))
 	}
 }
 
@@ -44,6 +47,9 @@ func (c *checker) opening(w *Wall, o *Opening, profile []HeightAt, s *spot) {
 	s.leaf(o.LeafMass)
 	s.notNegative("sill", o.Sill)
 	s.notNegativeNumber("leaf_mass", o.LeafMass)
+	s.notNegativeNumber("hung_mass", o.HungMass)
+	c.service(o, s)
+	c.pocket(w, o, s)
 	length := w.Length()
 	if length < geom.Same || o.Width <= 0 || o.Height <= 0 {
 		return
@@ -63,7 +69,8 @@ func (s *spot) within(code string, at, width, length Length) {
 	case beyond > geom.Same && width == 0:
 		s.wrong(code, "at", fmt.Sprintf("it lies %s beyond the wall's end at %s", mm(beyond), mm(length)), fmt.Sprintf("write at: %s or less", length))
 	case beyond > geom.Same && width > length:
-		s.wrong(code, "width", fmt.Sprintf("it is %s wide, the wall only %s long", mm(width), mm(length)), "check the width, and the wall's line")
+		s.wrong(code, "width", fmt.Sprintf("it is %s wide, %s more than the wall, which is %s long", mm(width), mm(width-length), mm(length)),
+			fmt.Sprintf("write less than %s, so that what stands beside it has room, or check the wall's line", mm(length)))
 	case beyond > geom.Same:
 		s.wrong(code, "at", fmt.Sprintf("it ends %s beyond the wall's end at %s", mm(beyond), mm(length)), fmt.Sprintf("write at: %s or less", length-width))
 	}

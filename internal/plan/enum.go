@@ -20,10 +20,12 @@ var choices = map[string][]string{
 	"Wall.end":           endConditions,
 	"Requirements.wet":   wetClasses,
 	"Opening.kind":       texts(OpeningKinds()),
-	"Opening.service":    {"pipe", "duct", "cable"},
+	"Opening.service":    {Metal, PlasticPipe, Duct, Cable},
+	"Opening.pocket":     {AtStart, AtEnd},
+	"Pipe.service":       {"water", "waste", "heating", "gas", Duct, Cable},
 	"Box.kind":           {"socket", "switch", "data", "other"},
 	"Box.face":           faces,
-	"Fixing.kind":        {"console", "sanitary_frame", "rail", "radiator", "cabinet", "screen"},
+	"Fixing.kind":        {"console", "wc", "basin", "sanitary_frame", "grab_rail", "rail", "radiator", "cabinet", "screen"},
 	"Fixing.face":        faces,
 }
 

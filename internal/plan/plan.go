@@ -208,6 +208,7 @@ type Wall struct {
 	Openings  []Opening    `json:"openings,omitempty" jsonschema:"holes through the wall"`
 	Boxes     []Box        `json:"boxes,omitempty" jsonschema:"sockets, switches and other boxes let into a face"`
 	Fixings   []Fixing     `json:"fixings,omitempty" jsonschema:"things hung on the wall"`
+	Pipes     []Pipe       `json:"pipes,omitempty" jsonschema:"pipes, ducts and cables that run in the wall's cavity"`
 	Note      string       `json:"note,omitempty" jsonschema:"remark for the people on site"`
 	Unread    bool         `json:"-"` // a value of it could not be read, so it is not laid out
 }
@@ -284,7 +285,10 @@ type Opening struct {
 	Height   Length      `json:"height" jsonschema:"height of the structural opening"`
 	Sill     Length      `json:"sill,omitempty" jsonschema:"height of the opening's lower edge above the floor"`
 	LeafMass float64     `json:"leaf_mass,omitempty" jsonschema:"mass of the door leaf with its hardware in kg"`
-	Service  string      `json:"service,omitempty" jsonschema:"for a penetration: pipe, duct or cable"`
+	Service  string      `json:"service,omitempty" jsonschema:"for a penetration: pipe (of metal), plastic_pipe, duct or cable"`
+	Diameter Length      `json:"diameter,omitempty" jsonschema:"for a penetration: outside diameter of the pipe or round duct with its insulation"`
+	Pocket   string      `json:"pocket,omitempty" jsonschema:"for a sliding door: into which side of the opening its leaf runs, start or end"`
+	HungMass float64     `json:"hung_mass,omitempty" jsonschema:"mass in kg that hangs from the header, such as glazing over the opening or a leaf on a track"`
 }
 
 // Face names one side of a wall.
@@ -307,11 +311,11 @@ type Box struct {
 
 // Fixing is something hung on one face.
 type Fixing struct {
-	Kind   string  `json:"kind" jsonschema:"console, sanitary_frame, rail, radiator, cabinet or screen"`
+	Kind   string  `json:"kind" jsonschema:"wc, basin, sanitary_frame, grab_rail, rail, radiator, cabinet, console or screen"`
 	Face   Face    `json:"face" jsonschema:"a or b"`
 	At     Length  `json:"at" jsonschema:"from the wall's start to the nearer side"`
 	Width  Length  `json:"width,omitempty" jsonschema:"how far it reaches along the wall"`
-	Height Length  `json:"height" jsonschema:"from the floor to the line of the fixings"`
+	Height Length  `json:"height,omitempty" jsonschema:"from the floor to the line of the fixings, or to the top of a frame that stands on the floor; the practice's for its kind if left out"`
 	Mass   float64 `json:"mass,omitempty" jsonschema:"in kg"`
 	Lever  Length  `json:"lever,omitempty" jsonschema:"from the face to the load's line of action"`
 }
