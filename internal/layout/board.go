@@ -13,7 +13,7 @@ import (
 // startFaces prepares the faces and layers that the wall's runs will fill.
 func (w *wallLayout) startFaces(runs []run) {
 	top := w.out.Top.Lowered(boardDrop(w.out.Head, w.pr))
-	for _, f := range []plan.Face{plan.FaceA, plan.FaceB} {
+	for _, f := range bothFaces {
 		face := FaceLayout{Face: f}
 		for k, b := range w.spec.Boards(f) {
 			l := Layer{Board: b.ID, Bottom: w.pr.BoardFloorGap.Value, Top: top}
@@ -29,9 +29,9 @@ func (w *wallLayout) startFaces(runs []run) {
 	}
 }
 
-// boardRun boards one run of the wall.
-func (w *wallLayout) boardRun(r run, module Length, lines []int) {
-	for _, l := range w.planLayers(r, module, lines) {
+// boardRun boards one run of the wall, layer by layer.
+func (w *wallLayout) boardRun(plans []*layerPlan) {
+	for _, l := range plans {
 		b := boarder{wallLayout: w, plan: l, layer: w.layer(l.face, l.k), studs: w.uprights(l.line)}
 		b.beneath = w.crossLines(l.face, l.k-1)
 		b.outer = l.k == len(w.spec.Boards(l.face))-1

@@ -5,6 +5,7 @@ import (
 
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
+	"nogging/internal/plan"
 	"nogging/internal/quantity"
 )
 
@@ -81,11 +82,11 @@ const (
 
 // checkBoxes tells of boxes that would be cut into a stud.
 func (w *wallLayout) checkBoxes() {
-	for i, x := range w.body.wall.Boxes {
-		half := (boxHole + boxPitch*Length(max(x.Gangs, 1)-1)) / 2
-		for _, m := range w.out.Members {
-			apart := half + m.Width/2 - (x.At - m.From.X).Abs()
-			if !m.Upright() || apart <= 0 || x.Height < m.From.Y || x.Height > m.To.Y {
+	for n, x := range w.body.wall.Boxes {
+		for i := range w.out.Members {
+			m := &w.out.Members[i]
+			apart := intoBox(&x, m)
+			if apart <= 0 {
 				continue
 			}
 			side := "right"
@@ -93,11 +94,21 @@ func (w *wallLayout) checkBoxes() {
 				side = "left"
 			}
 			w.find(finding.Warning, "box-on-stud",
-				fmt.Sprintf("box %d (%s), %s mm from the start, would be cut into the %s at %s mm", i+1, orElse(x.Kind, "any kind"), mm(x.At), m.Role, mm(m.From.X)),
+				fmt.Sprintf("box %d (%s), %s mm from the start, would be cut into the %s at %s mm", n+1, orElse(x.Kind, "any kind"), mm(x.At), m.Role, mm(m.From.X)),
 				fmt.Sprintf("move it %s mm or more to the %s", mm(apart+quantity.Millimetre), side))
 			break
 		}
 	}
+}
+
+// intoBox returns by how much an upright stands in the room that a box needs;
+// nothing where it does not.
+func intoBox(x *plan.Box, m *Member) Length {
+	if !m.Upright() || x.Height < m.From.Y || x.Height > m.To.Y {
+		return 0
+	}
+	half := (boxHole + boxPitch*Length(max(x.Gangs, 1)-1)) / 2
+	return half + m.Width/2 - (x.At - m.From.X).Abs()
 }
 
 // checkStock tells of uprights longer than their profile is sold.

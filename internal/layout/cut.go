@@ -252,3 +252,31 @@ func (r run) layerExtent(f plan.Face, k int) geom.Interval {
 	left := f == plan.FaceA
 	return geom.Interval{From: r.from.layer(left, k), To: r.to.layer(left, k)}
 }
+
+// remembered returns the cut so that it works out where each plane stops once
+// only: a run is asked again for every way to lay it out.
+func (c cut) remembered() cut {
+	type plane struct {
+		left bool
+		k    int
+	}
+	frames, layers := map[Length]Length{}, map[plane]Length{}
+	frame, layer := c.frame, c.layer
+	c.frame = func(v Length) Length {
+		u, ok := frames[v]
+		if !ok {
+			u = frame(v)
+			frames[v] = u
+		}
+		return u
+	}
+	c.layer = func(left bool, k int) Length {
+		u, ok := layers[plane{left, k}]
+		if !ok {
+			u = layer(left, k)
+			layers[plane{left, k}] = u
+		}
+		return u
+	}
+	return c
+}

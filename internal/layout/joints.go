@@ -57,7 +57,7 @@ func (w *wallLayout) planLayers(r run, module Length, lines []int) []*layerPlan 
 	var plans []*layerPlan
 	depth := max(len(w.spec.A), len(w.spec.B))
 	for k := range depth {
-		for side, f := range []plan.Face{plan.FaceA, plan.FaceB} {
+		for side, f := range bothFaces {
 			boards := w.spec.Boards(f)
 			if k >= len(boards) {
 				continue
@@ -301,7 +301,7 @@ func (w *wallLayout) atJamb(u Length) bool {
 func (w *wallLayout) onPhase(l *layerPlan, module, u Length) bool {
 	first := module
 	odd := l.k
-	if l.face == plan.FaceB {
+	if (l.face == plan.FaceB) != w.swap {
 		odd++
 	}
 	if odd%2 == 1 {

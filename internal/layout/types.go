@@ -51,6 +51,7 @@ type Wall struct {
 	Seals      []Strip      `json:"seals,omitempty"`
 	Beads      []Strip      `json:"beads,omitempty"`
 	Batts      []Batt       `json:"batts,omitempty"`
+	Choices    []Choice     `json:"choices,omitempty"` // why each run is laid out as it is
 	Findings   finding.List `json:"findings,omitempty"`
 }
 

@@ -36,6 +36,7 @@ type wallLayout struct {
 	headTrack *catalogue.Profile
 	numbers   map[string]int
 	room      *bench
+	swap      bool // the starter is on face A
 }
 
 // layWall lays out one wall whose junctions are settled. Its lists grow in the
@@ -74,15 +75,12 @@ func (w *wallLayout) layRuns(runs []run) {
 	w.startFaces(runs)
 	for i := range runs {
 		r := runs[i]
-		module := w.moduleOf(r)
 		if w.shortest(r) < w.spec.Stud.Flange {
 			w.find(finding.Error, "wall-too-short", "has no room left for a stud between what it meets at its two ends",
 				"check the wall's line, or leave it out")
 			continue
 		}
-		lines := w.frameRun(r, module)
-		w.boardRun(r, module, lines)
-		w.fillRun(r, lines)
+		w.layRun(r)
 	}
 }
 
@@ -118,18 +116,6 @@ func (w *wallLayout) frameRun(r run, module Length) []int {
 		f.frame()
 	}
 	return lines
-}
-
-// moduleOf returns the u from which the studs of a run count: the outermost
-// start of its board layers, so that no first piece is wider than a board.
-func (w *wallLayout) moduleOf(r run) Length {
-	first := r.frameExtent(0, 0).From
-	for _, f := range []plan.Face{plan.FaceA, plan.FaceB} {
-		for k := range w.spec.Boards(f) {
-			first = min(first, r.layerExtent(f, k).From)
-		}
-	}
-	return first
 }
 
 // chooseHeadTrack returns the track at the soffit: one with long legs where

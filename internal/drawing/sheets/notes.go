@@ -61,6 +61,7 @@ func (n *notes) draw(s *drawing.Scene, at drawing.Point) {
 func (s *Set) framingNotes(w *layout.Wall) []string {
 	var out []string
 	out = append(out, "Running dimensions count from the start of the track, to stud centres.")
+	out = append(out, choiceNotes(w)...)
 	if len(w.Gussets) > 0 {
 		out = append(out, "Heights of gussets are those of their middles.")
 	}
@@ -73,6 +74,22 @@ func (s *Set) framingNotes(w *layout.Wall) []string {
 	out = append(out, s.headNote(w))
 	out = append(out, s.jambRules(w)...)
 	return append(out, s.askedNote(w)...)
+}
+
+// choiceNotes gives the reasons for which runs are laid out other than plainly.
+func choiceNotes(w *layout.Wall) []string {
+	var out []string
+	for i, c := range w.Choices {
+		if !c.Better() {
+			continue
+		}
+		run := "Chosen, "
+		if len(w.Choices) > 1 {
+			run = fmt.Sprintf("Chosen for part %d, ", i+1)
+		}
+		out = append(out, run+c.String()+".")
+	}
+	return out
 }
 
 // sourceOf names where a rule comes from.

@@ -263,16 +263,17 @@ func TestMirroredFace(t *testing.T) {
 }
 
 // TestDimensionPlaces measures the drawn tick of a dimension: at 1:20, a stud
-// at 600 mm stands 30 mm from the start of the track.
+// stands a twentieth of its distance from the start of the track.
 func TestDimensionPlaces(t *testing.T) {
 	set, w := named(t, "door").laid(t)
 	s := set.Wall(w)[0]
 	if !slices.Contains(words([]*drawing.Scene{s}), "1:20") {
 		t.Fatal("the sheet is not at 1:20")
 	}
-	zero, stud := leaderOf(t, s, "0"), leaderOf(t, s, "600")
-	if got := stud - zero; got < 29.99 || got > 30.01 {
-		t.Errorf("600 is drawn %.2f mm from 0, want 30", got)
+	at := w.Members[slices.IndexFunc(w.Members, func(m layout.Member) bool { return m.Role == layout.Stud })].From.X
+	zero, stud := leaderOf(t, s, "0"), leaderOf(t, s, at.String())
+	if got, want := stud-zero, at.MM()/20; got < want-0.01 || got > want+0.01 {
+		t.Errorf("%s is drawn %.2f mm from 0, want %.2f", at, got, want)
 	}
 }
 
