@@ -358,7 +358,7 @@ func TestToldOf(t *testing.T) {
 	tee := floor([4]quantity.Length{0, 0, 4000, 0}, [4]quantity.Length{1200, 0, 1200, 3000})
 	tee.Walls[0].Openings = []plan.Opening{{Kind: plan.Door, At: 900 * mm, Width: 885 * mm, Height: 2130 * mm, LeafMass: 25}}
 	box := floor([4]quantity.Length{0, 0, 4000, 0})
-	box.Walls[0].Boxes = []plan.Box{{Kind: "socket", Face: plan.FaceA, At: 600 * mm, Height: 300 * mm, Gangs: 2}}
+	box.Walls[0].Boxes = []plan.Box{{Kind: "socket", Face: plan.FaceA, At: 1000 * mm, Height: 300 * mm, Gangs: 10}} // wider than any bay
 	rail := floor([4]quantity.Length{0, 0, 4000, 0})
 	rail.Walls[0].Fixings = []plan.Fixing{{Kind: "rail", Face: plan.FaceA, At: 800 * mm, Width: 1500 * mm, Height: 900 * mm}}
 	rail.Walls[0].Openings = tee.Walls[0].Openings
