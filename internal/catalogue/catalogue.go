@@ -58,6 +58,9 @@ const (
 	OpeningStud ProfileKind = "opening_stud"
 	DeepTrack   ProfileKind = "deep_track" // head track with long legs for deflection heads
 	Channel     ProfileKind = "channel"    // ceiling and furring channels
+	Rail        ProfileKind = "rail"       // perimeter channel that takes the ends of furring channels
+	Strap       ProfileKind = "strap"      // flat steel; its flange is its width
+	Angle       ProfileKind = "angle"      // holding angle; web and flange are its legs
 )
 
 // Profile is one cold-formed steel profile.
@@ -194,6 +197,18 @@ type Practice struct {
 	GussetHeight  Rule[Length] `json:"gusset_height,omitzero"`  // height of the board gussets that tie twin frames
 	GussetSpacing Rule[Length] `json:"gusset_spacing,omitzero"` // greatest distance between them up a stud pair
 
+	SpliceLap          Rule[Length]  `json:"splice_lap,omitzero"`           // least lap of the pieces of a stud longer than it is sold
+	SpliceDepths       Rule[float64] `json:"splice_depths,omitzero"`        // least lap in times of the stud's depth
+	SpliceOpeningStuds Rule[bool]    `json:"splice_opening_studs,omitzero"` // whether the stiff profile beside openings may be spliced
+
+	CrossJointBacking Rule[string] `json:"cross_joint_backing,omitzero"` // what stands behind cross joints: none, nogging or strap
+	BackedLayers      Rule[int]    `json:"backed_layers,omitzero"`       // faces of up to this many layers get it, behind their first layer
+
+	PostSpacing     Rule[Length] `json:"post_spacing,omitzero"`     // greatest distance of the stiff posts in a wall whose top stands free; none where 0
+	TieBackSpacing  Rule[Length] `json:"tie_back_spacing,omitzero"` // greatest distance of the brackets that hold the free top of a lining
+	FurringSpacing  Rule[Length] `json:"furring_spacing,omitzero"`  // greatest distance of furring channels
+	FurringBrackets Rule[Length] `json:"furring_brackets,omitzero"` // greatest distance of brackets up a furring channel
+
 	CoatWidths     Rule[[]Length] `json:"coat_widths,omitzero"`
 	CoatWait       Rule[float64]  `json:"coat_wait,omitzero"`        // hours before the second coat of a quick compound
 	JointMinimum   Rule[float64]  `json:"joint_minimum,omitzero"`    // °C below which joints are not treated
@@ -204,6 +219,16 @@ type Practice struct {
 	WasteCompounds Rule[float64]  `json:"waste_compounds,omitzero"`  // per cent
 	WasteScrews    Rule[float64]  `json:"waste_screws,omitzero"`     // per cent
 }
+
+// What stands behind cross joints.
+const (
+	BackingNone    = "none"
+	BackingNogging = "nogging" // a piece of track between the studs
+	BackingStrap   = "strap"   // flat steel on the studs' flanges
+)
+
+// Backings lists what may stand behind cross joints.
+func Backings() []string { return []string{BackingNone, BackingNogging, BackingStrap} }
 
 // Jamb is how the studs beside an opening are made.
 type Jamb string

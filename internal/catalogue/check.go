@@ -95,14 +95,14 @@ func (b *Board) faults() faults {
 func (p *Profile) faults() faults {
 	var f faults
 	f.identity(p.ID, p.Name)
-	f.oneOf("kind", string(p.Kind), string(Stud), string(Track), string(OpeningStud), string(DeepTrack), string(Channel))
+	f.oneOf("kind", string(p.Kind), string(Stud), string(Track), string(OpeningStud), string(DeepTrack), string(Channel), string(Rail), string(Strap), string(Angle))
 	f.positive("web", p.Web)
 	f.positive("flange", p.Flange)
 	f.positive("thickness", p.Thickness)
 	f.unless(p.Lip >= 0 && p.Radius >= 0 && p.Depth >= 0, "lip", "lip, radius and depth cannot be below 0", "leave out what the profile does not have")
 	f.amount("mass", p.Mass, "kg/m")
 	f.ascending("lengths", p.Lengths)
-	f.unless(p.Fits != "" || p.Kind == Channel, "fits", "it does not say which studs and tracks go together", `write the size that they share, such as fits: "75"`)
+	f.unless(p.Fits != "" || p.Kind == Strap || p.Kind == Angle, "fits", "it does not say which studs and tracks go together", `write the size that they share, such as fits: "75"`)
 	f.provenance("", p.Source, p.Status)
 	return f
 }

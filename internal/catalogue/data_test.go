@@ -32,11 +32,18 @@ func TestShippedIsSound(t *testing.T) {
 const steel = 7850
 
 // grossArea is the area in mm² of a plain or lipped channel by the linear method
-// of the AISI Cold-Formed Steel Design Manual, part I: flat parts and quarter
+// of the AISI Cold-Formed Steel Design Manual, part I, or of an angle or strap (a
+// hat has the length of a lipped channel): flat parts and quarter
 // arcs on the middle line of the sheet.
 func grossArea(p *Profile) float64 {
 	depth, width, lip := p.Web.MM(), p.Flange.MM(), p.Lip.MM()
 	sheet, inside := p.Thickness.MM(), p.Radius.MM()
+	switch p.Kind {
+	case Strap:
+		return width * sheet
+	case Angle:
+		return sheet * (depth + width - 2*(inside+sheet) + math.Pi*(inside+sheet/2)/2)
+	}
 	lipped := 0.0
 	if lip > 0 {
 		lipped = 1
@@ -112,7 +119,7 @@ func TestPublishedSections(t *testing.T) {
 // inside for tracks; then the flange in 1/100 in and the least sheet thickness
 // in mils, 95 % of the design thickness.
 func TestDesignators(t *testing.T) {
-	depth := map[string]string{"162": "1.625 in", "250": "2.5 in", "350": "3.5 in", "362": "3.625 in", "400": "4 in", "600": "6 in"}
+	depth := map[string]string{"087": "0.875 in", "162": "1.625 in", "250": "2.5 in", "350": "3.5 in", "362": "3.625 in", "400": "4 in", "600": "6 in"}
 	flange := map[string]string{"125": "1.25 in", "137": "1.375 in", "162": "1.625 in", "250": "2.5 in"}
 	name := regexp.MustCompile(`^(\d{3})([ST])(\d{3})-(\d\d)$`)
 	for i := range Shipped().Profiles {
@@ -212,10 +219,10 @@ func TestFromMemory(t *testing.T) {
 func TestIDs(t *testing.T) {
 	patterns := map[string]string{
 		KindBoard:      `^(GKB|GKF|GKBI|GKFI|GKR|GF|CB)-[0-9.]+(x1250)?$|^(GWB|GMB|CBU)-0\.[0-9]+X?(WR)?$`,
-		KindProfile:    `^(CW|UW|UA)[0-9]+(-D)?$|^[0-9]{3}[ST][0-9]{3}-[0-9]{2}$`,
+		KindProfile:    `^(CW|UW|UA)[0-9]+(-D)?$|^(CD60|UD28)$|^STRAP-[0-9.]+(x|in-)[0-9.]+$|^L[0-9.]+x[0-9]+(in)?-[0-9.]+$|^[0-9]{3}[STF][0-9]{3}-[0-9]{2}$`,
 		KindInsulation: `^MW-[0-9]+$|^SW-[0-9]+-[0-9]+$|^R-[0-9]+$`,
 		KindScrew:      `^(SP|DP)-3\.5x[0-9]+$|^S(12)?-6x[0-9.]+$`,
-		KindSundry:     `^(ANCHOR|ANGLE|TAPE|SEALANT|STRIP|JOINT-TAPE|CORNER-TAPE|COMPOUND|BEAD|GUSSET|BOX-LINING|STOP|POCKET)(-[A-Z0-9-]+)?$`,
+		KindSundry:     `^(ANCHOR|ANGLE|TAPE|SEALANT|STRIP|JOINT-TAPE|CORNER-TAPE|COMPOUND|BEAD|GUSSET|BOX-LINING|STOP|POCKET|BRACKET|SCREW)(-[A-Z0-9-]+)?$`,
 		KindPractice:   `^(metric|us)$`,
 	}
 	for kind, pattern := range patterns {
@@ -231,7 +238,7 @@ func TestIDs(t *testing.T) {
 // Every word with a capital letter in names and sources is a standard, an
 // association that publishes standards, or plain English: no maker's name.
 func TestNoMakersNames(t *testing.T) {
-	allowed := strings.Fields(`ADA AISI ASHRAE ASME ASTM Acoustic Anchor Angle Association Beads Bead Board CW Cement Clip Compounds Control Corner Creased
+	allowed := strings.Fields(`Bracket CD Flat Furring Holding Perimeter UD ADA AISI ASHRAE ASME ASTM Acoustic Anchor Angle Association Beads Bead Board CW Cement Clip Compounds Control Corner Creased
 		D DIN Deep Drywall EN Edge F Fibre Finishing Fire Fire-stopping GA GA-216 GA-600 Glass Gypsum HSE Hard I IBC ISO Impregnated Isolating
 		Joint Metric Movement NIOSH Nail No OEKOBAUDAT Opening Panel Paper Part Pocket Practice R S SSMA Screw Sealing Self-drilling Sound-insulating Standards States Stone Stud
 		S-12 R-11 R-13 R-19 Track Type UA UW United WP Water-resistant Wood X II 2020-II`)

@@ -2,18 +2,19 @@ package catalogue
 
 // The kinds of sundry that the shipped catalogue uses.
 const (
-	KindAnchor    = "anchor"     // for a substrate
-	KindSealTape  = "seal_tape"  // behind profiles, for the size of the frame
-	KindSealant   = "sealant"    // for acoustic or fire
-	KindStrip     = "strip"      // isolating strip between frames or against structure
-	KindJointTape = "joint_tape" // for kinds of joint
-	KindFiller    = "filler"     // joint compound for kinds of joint and for skim coats
-	KindBead      = "bead"       // for outer_corner, edge or control_joint
-	KindGusset    = "gusset"     // board strips that tie twin frames
-	KindBracket   = "bracket"    // angles that hold opening studs and stiff headers
-	KindBoxLining = "box_lining" // round boxes, for sound or fire
-	KindPocket    = "pocket"     // frames of sliding doors
-	KindFireStop  = "fire_stop"  // round services: collar, sleeve, damper or cable
+	KindAnchor    = "anchor"      // for a substrate
+	KindSealTape  = "seal_tape"   // behind profiles, for the size of the frame
+	KindSealant   = "sealant"     // for acoustic or fire
+	KindStrip     = "strip"       // isolating strip between frames or against structure
+	KindJointTape = "joint_tape"  // for kinds of joint
+	KindFiller    = "filler"      // joint compound for kinds of joint and for skim coats
+	KindBead      = "bead"        // for outer_corner, edge or control_joint
+	KindGusset    = "gusset"      // board strips that tie twin frames
+	KindBracket   = "bracket"     // angles that hold opening studs and stiff headers
+	KindBoxLining = "box_lining"  // round boxes, for sound or fire
+	KindPocket    = "pocket"      // frames of sliding doors
+	KindFireStop  = "fire_stop"   // round services: collar, sleeve, damper or cable
+	KindSteel     = "steel_screw" // screws of steel to steel, by use
 )
 
 // The points of screws.

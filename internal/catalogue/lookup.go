@@ -15,8 +15,9 @@ type index struct {
 	practices  map[string]*Practice
 	standards  map[string]map[string]string // by kind and id
 
-	byLength []*Screw                // shortest first, then for the thinnest steel
-	bySize   map[string][]*Profile   // tracks and deep tracks by the size they share with studs, thinnest first
+	byLength []*Screw              // shortest first, then for the thinnest steel
+	bySize   map[string][]*Profile // tracks and deep tracks by the size they share with studs, thinnest first
+	byKind   map[ProfileKind][]*Profile
 	byUse    map[sundryUse][]*Sundry // in the catalogue's order
 }
 
@@ -32,6 +33,7 @@ func newIndex(c *Catalogue) *index {
 		practices:  byID(c.Practices, func(e *Practice) string { return e.ID }),
 		standards:  map[string]map[string]string{},
 		bySize:     map[string][]*Profile{},
+		byKind:     map[ProfileKind][]*Profile{},
 		byUse:      map[sundryUse][]*Sundry{},
 	}
 	ix.sortScrews(c)
@@ -70,7 +72,8 @@ func (ix *index) sortScrews(c *Catalogue) {
 func (ix *index) sortTracks(c *Catalogue) {
 	for i := range c.Profiles {
 		p := &c.Profiles[i]
-		if p.Fits != "" && (p.Kind == Track || p.Kind == DeepTrack) {
+		ix.byKind[p.Kind] = append(ix.byKind[p.Kind], p)
+		if p.Fits != "" && (p.Kind == Track || p.Kind == DeepTrack || p.Kind == Rail) {
 			ix.bySize[p.Fits] = append(ix.bySize[p.Fits], p)
 		}
 	}
@@ -169,6 +172,30 @@ func (c *Catalogue) SundryFor(kind, use string, p *Practice) (*Sundry, bool) {
 // TrackFor returns the track that takes a stud: of the same size and not
 // thinner than the stud, or the thickest there is.
 func (c *Catalogue) TrackFor(stud string) (*Profile, bool) { return c.trackFor(stud, Track) }
+
+// RailFor returns the perimeter channel that takes a furring channel.
+func (c *Catalogue) RailFor(channel string) (*Profile, bool) { return c.trackFor(channel, Rail) }
+
+// StrapFor returns the flat strap that goes with a stud, of the same standard.
+func (c *Catalogue) StrapFor(stud string) (*Profile, bool) { return c.firstOf(Strap, stud) }
+
+// AngleFor returns the holding angle that goes with a stud, of the same standard.
+func (c *Catalogue) AngleFor(stud string) (*Profile, bool) { return c.firstOf(Angle, stud) }
+
+// firstOf returns the first profile of a kind that is of a stud's standard.
+func (c *Catalogue) firstOf(kind ProfileKind, stud string) (*Profile, bool) {
+	ix := c.look()
+	s, ok := ix.profiles[stud]
+	if !ok {
+		return nil, false
+	}
+	for _, p := range ix.byKind[kind] {
+		if p.Standard == s.Standard {
+			return p, true
+		}
+	}
+	return nil, false
+}
 
 // DeepTrackFor returns the head track with long legs that takes a stud under a
 // deflection head.

@@ -152,6 +152,9 @@ func TestSealTapes(t *testing.T) {
 	c := Shipped()
 	for i := range c.Profiles {
 		p := &c.Profiles[i]
+		if p.Fits == "" {
+			continue // stands in no frame by itself
+		}
 		tape, ok := c.SundryFor(KindSealTape, p.Fits, practice(t, "metric"))
 		if !ok {
 			t.Errorf("no tape for frames of size %s", p.Fits)

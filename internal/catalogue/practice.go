@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"nogging/internal/finding"
 	"nogging/internal/yamlfile"
@@ -66,6 +67,15 @@ var fields = []field{
 	{"service_gap", "mm", 1, 1000, func(p *Practice) rule { return &p.ServiceGap }},
 	{"gusset_height", "mm", 50, 3000, func(p *Practice) rule { return &p.GussetHeight }},
 	{"gusset_spacing", "mm", 100, 5000, func(p *Practice) rule { return &p.GussetSpacing }},
+	{"splice_lap", "mm", 0, 3000, func(p *Practice) rule { return &p.SpliceLap }},
+	{"splice_depths", "", 0, 40, func(p *Practice) rule { return &p.SpliceDepths }},
+	{"splice_opening_studs", "", 0, 0, func(p *Practice) rule { return &p.SpliceOpeningStuds }},
+	{"cross_joint_backing", "", 0, 0, func(p *Practice) rule { return &p.CrossJointBacking }},
+	{"backed_layers", "", 1, 4, func(p *Practice) rule { return &p.BackedLayers }},
+	{"post_spacing", "mm", 0, 10_000, func(p *Practice) rule { return &p.PostSpacing }},
+	{"tie_back_spacing", "mm", 100, 5000, func(p *Practice) rule { return &p.TieBackSpacing }},
+	{"furring_spacing", "mm", 100, 1250, func(p *Practice) rule { return &p.FurringSpacing }},
+	{"furring_brackets", "mm", 100, 3000, func(p *Practice) rule { return &p.FurringBrackets }},
 	{"coat_widths", "mm", 20, 1500, func(p *Practice) rule { return &p.CoatWidths }},
 	{"coat_wait", "h", 0, 2000, func(p *Practice) rule { return &p.CoatWait }},
 	{"joint_minimum", "°C", 0, 40, func(p *Practice) rule { return &p.JointMinimum }},
@@ -214,6 +224,9 @@ func conflicts(p *Practice) []conflict {
 	}
 	if c := fixtureConflict(p.Fixtures.Value); c != "" {
 		all = append(all, conflict{[]string{"fixtures"}, c, "write rows such as {kind: basin, height: 850, grounds: [0], load: 150}"})
+	}
+	if b := p.CrossJointBacking.Value; p.CrossJointBacking.given() && !slices.Contains(Backings(), b) {
+		all = append(all, conflict{[]string{"cross_joint_backing"}, fmt.Sprintf("%q is no backing", b), "write one of: " + strings.Join(Backings(), ", ")})
 	}
 	if c := jambConflict(p.Jambs.Value); p.Jambs.given() && c != "" {
 		all = append(all, conflict{[]string{"jambs"}, c, "end the list with a row without limits, such as {jamb: opening_stud}"})

@@ -89,6 +89,8 @@ func (r *Rule[T]) wants() string {
 		return "a whole number"
 	case float64:
 		return "a number"
+	case bool:
+		return "true or false"
 	}
 	return "an id"
 }

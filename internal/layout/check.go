@@ -110,28 +110,3 @@ func intoBox(x *plan.Box, m *Member) Length {
 	half := (boxHole + boxPitch*Length(max(x.Gangs, 1)-1)) / 2
 	return half + m.Width/2 - (x.At - m.From.X).Abs()
 }
-
-// checkStock tells of uprights longer than their profile is sold.
-func (w *wallLayout) checkStock() {
-	for _, m := range w.out.Members {
-		p, ok := w.cat.Profile(m.Product)
-		if !ok || !m.Upright() || m.Cut <= p.Lengths[len(p.Lengths)-1] {
-			continue
-		}
-		w.find(finding.Warning, "stud-longer-than-stock",
-			fmt.Sprintf("needs %s up to %s mm long; the longest in the catalogue is %s mm, and splices are not laid out", p.ID, mm(w.longestCut(m.Product)), p.Lengths[len(p.Lengths)-1]),
-			"order it made to length, or add the length to the catalogue")
-		return
-	}
-}
-
-// longestCut returns the greatest length to which a product is cut.
-func (w *wallLayout) longestCut(product string) Length {
-	var longest Length
-	for _, m := range w.out.Members {
-		if m.Product == product {
-			longest = max(longest, m.Cut)
-		}
-	}
-	return longest
-}

@@ -73,14 +73,15 @@ func (w *wallLayout) closeEnd(c cut) {
 	}
 }
 
-// edgeJoints adds the joint along one end of each boarded face's outer layer,
-// with a bead where it is an outer corner.
+// edgeJoints adds the joint along one end of every layer of each boarded face,
+// with a bead on the outer one where it is an outer corner.
 func (w *wallLayout) edgeJoints(c cut, kind func(plan.Face) JointKind) {
 	for i := range w.out.Faces {
 		face := &w.out.Faces[i]
-		k := len(face.Layers) - 1
-		u := c.layer(face.Face == plan.FaceA, k)
-		w.edgeJoint(kind(face.Face), face.Face, k, geom.Pt(u, face.Layers[k].Bottom), geom.Pt(u, w.topAt(face, c.end, u)))
+		for k := range face.Layers {
+			u := c.layer(face.Face == plan.FaceA, k)
+			w.edgeJoint(kind(face.Face), face, k, geom.Pt(u, face.Layers[k].Bottom), geom.Pt(u, w.topAt(face, c.end, u)))
+		}
 	}
 }
 
@@ -93,9 +94,12 @@ func (w *wallLayout) topAt(f *FaceLayout, end int, u Length) Length {
 	return top.Before(u)
 }
 
-func (w *wallLayout) edgeJoint(kind JointKind, f plan.Face, k int, from, to geom.Point) {
-	w.out.Joints = append(w.out.Joints, Joint{Kind: kind, Face: f, Layer: k, Outer: true, From: from, To: to})
-	if kind == OuterCorner {
+// edgeJoint adds a joint at the rim of a layer; those of inner layers are filled
+// and get no bead.
+func (w *wallLayout) edgeJoint(kind JointKind, f *FaceLayout, k int, from, to geom.Point) {
+	outer := k == len(f.Layers)-1
+	w.out.Joints = append(w.out.Joints, Joint{Kind: kind, Face: f.Face, Layer: k, Outer: outer, From: from, To: to})
+	if kind == OuterCorner && outer {
 		w.bead("outer corner", from, to)
 	}
 }
@@ -196,7 +200,7 @@ func (w *wallLayout) closeFoot() {
 		for _, p := range face.Layers[k].Pieces {
 			p.Outline.Edges(func(s geom.Segment) {
 				if s.A.Y == face.Layers[k].Bottom && s.B.Y == s.A.Y {
-					w.edgeJoint(Perimeter, face.Face, k, s.A, s.B)
+					w.edgeJoint(Perimeter, face, k, s.A, s.B)
 				}
 			})
 		}
@@ -207,18 +211,8 @@ func (w *wallLayout) closeFoot() {
 // strips and beads where the top stands free.
 func (w *wallLayout) closeTop() {
 	for i := range w.out.Faces {
-		face := &w.out.Faces[i]
-		k := len(face.Layers) - 1
-		l := &face.Layers[k]
-		corners := l.Top.Within(l.Extent.From, l.Extent.To)
-		for j := 1; j < len(corners); j++ {
-			kind := Perimeter
-			if w.out.Head.Kind == plan.HeadFree {
-				kind = OuterCorner
-			}
-			if corners[j-1] != corners[j] {
-				w.edgeJoint(kind, face.Face, k, corners[j-1], corners[j])
-			}
+		for k := range w.out.Faces[i].Layers {
+			w.topJoints(&w.out.Faces[i], k)
 		}
 	}
 	if w.out.Head.Kind != plan.HeadFree || len(w.spec.A) == 0 {
@@ -231,6 +225,21 @@ func (w *wallLayout) closeTop() {
 	for _, m := range w.out.Members {
 		if m.Role == SoffitTrack && w.out.FrameLines[m.Line].Offset == w.body.lineOffsets()[0] {
 			w.strip(w.spec.A[len(w.spec.A)-1].ID, useTopCap, m.From, width, m.Cut)
+		}
+	}
+}
+
+// topJoints adds the joint along the upper edge of a layer.
+func (w *wallLayout) topJoints(face *FaceLayout, k int) {
+	l := &face.Layers[k]
+	kind := Perimeter
+	if w.out.Head.Kind == plan.HeadFree {
+		kind = OuterCorner
+	}
+	corners := l.Top.Within(l.Extent.From, l.Extent.To)
+	for j := 1; j < len(corners); j++ {
+		if corners[j-1] != corners[j] {
+			w.edgeJoint(kind, face, k, corners[j-1], corners[j])
 		}
 	}
 }
@@ -253,8 +262,8 @@ func (w *wallLayout) lineReveal(o Opening) {
 	for i := range sides {
 		from, to := corners[i], corners[(i+1)%4]
 		w.strip(board, useReveal, from, w.body.spec.Thickness, from.Dist(to))
-		for _, f := range faces {
-			w.edgeJoint(OuterCorner, f.Face, len(f.Layers)-1, from, to)
+		for j := range faces {
+			w.edgeJoint(OuterCorner, &faces[j], len(faces[j].Layers)-1, from, to)
 		}
 	}
 }

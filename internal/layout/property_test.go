@@ -36,6 +36,7 @@ func TestLayoutProperties(t *testing.T) {
 			checkTracks(t, w)
 			checkBays(t, w)
 			checkWithin(t, w)
+			checkSplices(t, w, 6000*mm)
 			for _, f := range w.Faces {
 				for k := range f.Layers {
 					checkTiling(t, w, f.Face, k, &f.Layers[k])

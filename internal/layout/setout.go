@@ -57,7 +57,7 @@ func (w *Wall) running(line int, on string) []Running {
 	l := w.FrameLines[line]
 	marks := []Running{{0, "start"}, {l.Extent.Len(), "end"}}
 	for i := range w.Members {
-		if m := &w.Members[i]; m.Line == line && m.Role == JunctionStud {
+		if m := &w.Members[i]; m.Line == line && m.Role == JunctionStud && m.Lap == 0 {
 			marks = append(marks, Running{m.From.X - l.Extent.From, "junction stud " + m.Mark()})
 		}
 	}

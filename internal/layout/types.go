@@ -155,11 +155,13 @@ type Member struct {
 	Line    int        `json:"line"`              // index into Wall.FrameLines
 	Product string     `json:"product,omitempty"` // catalogue id
 	From    geom.Point `json:"from"`
-	To      geom.Point `json:"to"`              // upright members from foot to head; tracks along u
-	Cut     Length     `json:"cut"`             // length to cut
-	Width   Length     `json:"width"`           // as seen in elevation: flange of studs, flange height of tracks
-	Boxed   bool       `json:"boxed,omitempty"` // one of a pair boxed into each other
-	Rule    string     `json:"rule,omitempty"`  // the rule that put it there
+	To      geom.Point `json:"to"`                // upright members from foot to head; tracks along u
+	Cut     Length     `json:"cut"`               // length to cut
+	Width   Length     `json:"width"`             // as seen in elevation: flange of studs, flange height of tracks
+	Boxed   bool       `json:"boxed,omitempty"`   // one of a pair boxed into each other
+	Spliced bool       `json:"spliced,omitempty"` // one piece of a stud longer than its profile is sold
+	Lap     Length     `json:"lap,omitempty"`     // by which it laps the piece beneath it
+	Rule    string     `json:"rule,omitempty"`    // the rule that put it there
 }
 
 // Mark returns the member's mark, unique within its wall.
@@ -300,7 +302,8 @@ type Joint struct {
 	To    geom.Point `json:"to"`
 }
 
-// ScrewRow is one upright row of screws through a layer into a member. The
+// ScrewRow is one row of screws through a layer into a member: up a stud, or level
+// along what backs a cross joint. The
 // screws of strips that close ends, tops and reveals have layer -1 and no place.
 type ScrewRow struct {
 	Screw string     `json:"screw,omitempty"` // catalogue id

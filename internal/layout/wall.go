@@ -23,6 +23,7 @@ const (
 	ruleHeader   = "opening"
 	ruleJoint    = "board joint"
 	ruleGround   = "backing for a fixing"
+	ruleBacking  = "cross_joint_backing"
 )
 
 // wallLayout lays out one wall.
@@ -59,10 +60,11 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, room *be
 	w.checkOpenings()
 	w.checkTees()
 	w.checkBoxes()
-	w.checkStock()
+	w.backCrossJoints()
 	w.setGrounds()
 	w.closeEnds(runs)
 	w.fasten()
+	w.splice()
 	w.number()
 	room.takeBack(w.out)
 	return w.out
@@ -224,9 +226,20 @@ func (w *wallLayout) decidePenetrations(r run, module Length, lines []int) {
 // add files a member.
 func (w *wallLayout) add(m Member) { w.out.Members = append(w.out.Members, m) }
 
-// number sorts members and gives each role its running numbers from left to
-// right, line by line.
+// number gives each role its running numbers from left to right, line by line.
 func (w *wallLayout) number() {
+	w.sortMembers()
+	for i := range w.out.Members {
+		m := &w.out.Members[i]
+		letter := m.letter()
+		w.numbers[letter]++
+		m.Number = w.numbers[letter]
+	}
+}
+
+// sortMembers sorts members line by line, from left to right and from below
+// upwards.
+func (w *wallLayout) sortMembers() {
 	slices.SortStableFunc(w.out.Members, func(a, b Member) int {
 		switch {
 		case a.Line != b.Line:
@@ -236,12 +249,6 @@ func (w *wallLayout) number() {
 		}
 		return compare(a.From.Y, b.From.Y)
 	})
-	for i := range w.out.Members {
-		m := &w.out.Members[i]
-		letter := m.letter()
-		w.numbers[letter]++
-		m.Number = w.numbers[letter]
-	}
 }
 
 // looseEnd is how much of a fixing's length may reach beyond its backing.
@@ -289,9 +296,7 @@ func (w *wallLayout) ground(z Length, span geom.Interval, line int) (backed Leng
 		left = m
 	}
 	for _, n := range set {
-		if !slices.ContainsFunc(w.out.Members, func(m Member) bool {
-			return m.Role == Nogging && m.Line == line && m.From == n.From && m.To == n.To
-		}) {
+		if !w.hasNogging(n) {
 			w.add(n)
 		}
 	}

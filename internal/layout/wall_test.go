@@ -364,6 +364,7 @@ func TestToldOf(t *testing.T) {
 	rail.Walls[0].Openings = tee.Walls[0].Openings
 	high := floor([4]quantity.Length{0, 0, 4000, 0})
 	high.Levels[0].ClearHeight = 7000 * mm
+	high.Walls[0].Openings = []plan.Opening{{Kind: plan.Door, At: 900 * mm, Width: 885 * mm, Height: 2130 * mm, LeafMass: 60}}
 	for code, p := range map[string]*plan.Plan{"stud-longer-than-stock": high, "tee-at-opening": tee, "box-on-stud": box, "fixing-without-backing": rail} {
 		found := layout.Of(p, cat, pr).Walls[0].Findings
 		if !slices.ContainsFunc(found, func(f finding.Finding) bool { return f.Code == code && f.Severity == finding.Warning }) {

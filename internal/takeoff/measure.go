@@ -75,6 +75,7 @@ func (m *meter) members() {
 		}
 		m.out(l, func() string { return m.w.ID + "/" + p.Mark() })
 		m.brackets(p)
+		m.splice(p)
 	}
 }
 
@@ -85,12 +86,27 @@ const bracketsPerStud = 2
 // brackets counts the angles that hold a stiff opening stud.
 func (m *meter) brackets(p *layout.Member) {
 	profile, ok := m.cat.Profile(p.Product)
-	if !ok || p.Role != layout.OpeningStud || profile.Kind != catalogue.OpeningStud {
+	if !ok || p.Lap > 0 || p.Role != layout.OpeningStud || profile.Kind != catalogue.OpeningStud {
 		return
 	}
 	if b, ok := m.cat.SundryFor(catalogue.KindBracket, string(catalogue.OpeningStud), m.pr); ok {
 		l := Line{Group: Fixings, Code: b.ID, Name: b.Name, Unit: Pieces, Quantity: bracketsPerStud}
 		m.out(l, func() string { return m.w.ID + "/" + p.Mark() })
+	}
+}
+
+// splice counts the screws by which a piece of a long stud holds to the one
+// beneath it.
+func (m *meter) splice(p *layout.Member) {
+	if p.Lap > 0 {
+		m.steelScrews("splice", 1, func() string { return m.w.ID + "/" + p.Mark() })
+	}
+}
+
+// steelScrews counts screws of steel to steel for a use.
+func (m *meter) steelScrews(use string, times float64, part func() string) {
+	if s, ok := m.cat.SundryFor(catalogue.KindSteel, use, m.pr); ok {
+		m.out(Line{Group: Fixings, Code: s.ID, Name: s.Name, Unit: s.Unit, Quantity: times * s.Uses[use]}, part)
 	}
 }
 
@@ -214,7 +230,7 @@ func (m *meter) joints() {
 			code, name = code+", inner layer", name+", inner layer"
 		}
 		m.out(Line{Group: Joints, Code: code, Name: name, Unit: Metre, Quantity: metres}, part)
-		if j.Kind == layout.Perimeter && m.w.Rim != "" {
+		if j.Kind == layout.Perimeter && j.Outer && m.w.Rim != "" {
 			m.strip(Seals, m.w.Rim, use, metres, part)
 			continue
 		}

@@ -207,10 +207,26 @@ func (f *framing) drawMember(s *drawing.Scene, m *layout.Member, mark string, pl
 	}
 	g := &drawing.Group{ID: f.id(mark), Data: []drawing.Datum{{Name: "wall", Value: f.wall.ID}, {Name: "part", Value: mark}}}
 	g.Title = fmt.Sprintf("%s %s: %s, cut to %s", mark, roleName(f.wall, m.Role), m.Product, f.set.units.dim(m.Cut))
+	if m.Lap > 0 {
+		g.Title += ", laps " + f.set.units.dim(m.Lap)
+	}
 	g.Add(drawing.Path{Points: shape, Closed: true, Pen: drawing.Outline, Fill: fillOf(m)})
+	f.drawLap(g, m)
 	s.Layer(drawing.Frame).Add(g)
 	for i, a := range shape {
 		placer.Avoid(drawing.Segment{A: a, B: shape[(i+1)%len(shape)]})
+	}
+}
+
+// drawLap crosses out the stretch over which a piece of a long stud laps the one
+// beneath it.
+func (f *framing) drawLap(g *drawing.Group, m *layout.Member) {
+	if m.Lap == 0 {
+		return
+	}
+	if r, ok := f.rect(m.From.X-m.Width/2, m.From.X+m.Width/2, m.From.Y, m.From.Y+m.Lap); ok {
+		g.Add(drawing.Box(r, drawing.Outline, drawing.Tint(0.85)), drawing.Lines{Pen: drawing.Thin, Segments: []drawing.Segment{
+			{A: r.Min, B: r.Max}, {A: drawing.Point{X: r.Min.X, Y: r.Max.Y}, B: drawing.Point{X: r.Max.X, Y: r.Min.Y}}}})
 	}
 }
 

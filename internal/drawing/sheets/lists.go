@@ -44,6 +44,7 @@ type cut struct {
 	length  Length
 	boxed   bool
 	height  Length // of noggings
+	lap     Length // of a piece of a spliced stud over the one beneath it
 }
 
 // frameList lists what is cut for the frame, tracks first.
@@ -59,6 +60,9 @@ func (s *Set) frameList(w *layout.Wall) *drawing.Table {
 			use += ", boxed"
 		case c.role == layout.Nogging:
 			use += fmt.Sprintf(", %s up", s.units.dim(c.height))
+		}
+		if c.lap > 0 {
+			use += ", laps " + s.units.dim(c.lap)
 		}
 		t.Add(ranges(c.prefix, c.numbers), use, c.product, s.units.dim(c.length), strconv.Itoa(len(c.numbers)))
 	}
@@ -117,12 +121,13 @@ func cuts(w *layout.Wall) []cut {
 		length  Length
 		boxed   bool
 		height  Length
+		lap     Length
 	}
 	at := map[key]int{}
 	var list []cut
 	for i := range w.Members {
 		m := &w.Members[i]
-		k := key{m.Role, m.Product, m.Cut, m.Boxed, 0}
+		k := key{m.Role, m.Product, m.Cut, m.Boxed, 0, m.Lap}
 		if m.Role == layout.Nogging {
 			k.height = m.From.Y
 		}
@@ -130,7 +135,7 @@ func cuts(w *layout.Wall) []cut {
 		if !ok {
 			n = len(list)
 			at[k] = n
-			list = append(list, cut{prefix: m.Mark()[:1], role: m.Role, product: m.Product, length: m.Cut, boxed: m.Boxed, height: k.height})
+			list = append(list, cut{prefix: m.Mark()[:1], role: m.Role, product: m.Product, length: m.Cut, boxed: m.Boxed, height: k.height, lap: m.Lap})
 		}
 		list[n].numbers = append(list[n].numbers, m.Number)
 	}
