@@ -79,7 +79,6 @@ func (s *Set) framingNotes(w *layout.Wall) []string {
 	return append(out, s.askedNote(w)...)
 }
 
-<<<<<<< HEAD
 // choiceNotes gives the reasons for which runs are laid out other than plainly.
 func choiceNotes(w *layout.Wall) []string {
 	var out []string
@@ -94,7 +93,8 @@ func choiceNotes(w *layout.Wall) []string {
 		out = append(out, run+c.String()+".")
 	}
 	return out
-=======
+}
+
 // spliceNote says how studs longer than their profile is sold are made.
 func (s *Set) spliceNote(w *layout.Wall) string {
 	i := slices.IndexFunc(w.Members, func(m layout.Member) bool { return m.Lap > 0 })
@@ -102,7 +102,6 @@ func (s *Set) spliceNote(w *layout.Wall) string {
 		return ""
 	}
 	return fmt.Sprintf("Studs longer than stock are two or more pieces that lap %s (crossed in the drawing), high and low by turns; screw each lap through both flanges at both its ends.", s.units.dim(w.Members[i].Lap))
->>>>>>> eb90b89 (Splice studs longer than stock, back cross joints, and list the joints of inner layers along the rim)
 }
 
 // sourceOf names where a rule comes from.
