@@ -63,6 +63,9 @@ func (c *checker) opening(w *Wall, o *Opening, profile []HeightAt, s *spot) {
 
 // within checks that a stretch of a wall lies between the wall's ends.
 func (s *spot) within(code string, at, width, length Length) {
+	if length%1000 != 0 { // along an arc or aslant: nobody writes it to the nanometre
+		length -= length % quantity.Millimetre
+	}
 	switch beyond := at + width - length; {
 	case at < 0:
 		s.wrong(code, "at", fmt.Sprintf("it starts %s before the wall's start", mm(-at)), "write the distance from the wall's start to the nearer side")

@@ -66,9 +66,10 @@ func (c *checker) wall(w *Wall, s *spot) {
 
 func (c *checker) line(w *Wall, s *spot) {
 	if len(w.Line) != 2 {
-		s.wrong("wall-line", "line", fmt.Sprintf("the line has %s; a wall is straight, from one point to another", count(len(w.Line), "point")), "give start and end, such as line: [[0, 0], [4000, 0]], and a wall for each straight stretch")
+		s.wrong("wall-line", "line", fmt.Sprintf("the line has %s; a wall runs from one point to another", count(len(w.Line), "point")), "give start and end, such as line: [[0, 0], [4000, 0]], a wall for each straight stretch, and for a curved one a point between as via: [2000, 600]")
 		return
 	}
+	c.via(w, s)
 	switch l := w.Length(); {
 	case l < geom.Same:
 		s.wrong("wall-zero-length", "line", fmt.Sprintf("the wall has no length: it starts and ends at [%s, %s]", w.Line[0].X, w.Line[0].Y), "give two different ends, or take the wall out")
@@ -119,10 +120,14 @@ func highest(profile []HeightAt) int {
 	return at
 }
 
-// Length returns the length of the wall's line; 0 where it has no two ends.
+// Length returns the length of the wall's line, along the arc of a curved wall;
+// 0 where it has no two ends.
 func (w *Wall) Length() Length {
 	if len(w.Line) != 2 {
 		return 0
+	}
+	if arc, ok := w.Arc(); ok {
+		return arc.Length()
 	}
 	return geom.Point(w.Line[0]).Dist(geom.Point(w.Line[1]))
 }

@@ -36,6 +36,7 @@ type run struct {
 	wall  *Wall
 	spot  *spot
 	line  geom.Segment
+	arc   *geom.Arc // of a curved wall; line is then its chord
 	reach Length
 }
 
@@ -54,7 +55,11 @@ func (c *checker) crossings() {
 		if w.Length() >= geom.Same {
 			s := c.root.entry("walls", i, w.ID)
 			line := geom.Segment{A: geom.Point(w.Line[0]), B: geom.Point(w.Line[1])}
-			runs[w.Level] = append(runs[w.Level], &run{w, s, line, max(w.Thickness, reach)})
+			r := &run{wall: w, spot: s, line: line, reach: max(w.Thickness, reach)}
+			if arc, ok := w.Arc(); ok {
+				r.arc = &arc
+			}
+			runs[w.Level] = append(runs[w.Level], r)
 		}
 	}
 	bodies := map[string]*geom.Grid[*mass]{}
@@ -76,7 +81,12 @@ func (c *checker) crossings() {
 	}
 }
 
-func (r *run) bounds() geom.Rect { return geom.Bounds(r.line.A, r.line.B) }
+func (r *run) bounds() geom.Rect {
+	if r.arc != nil {
+		return r.arc.Bounds()
+	}
+	return geom.Bounds(r.line.A, r.line.B)
+}
 
 // compareWalls compares each wall with those before it that come near it.
 func compareWalls(runs []*run, left *int) {
@@ -130,6 +140,9 @@ func gridFor(runs []*run) Length {
 
 // overlap tells if two walls lie on each other.
 func (r *run) overlap(o *run) bool {
+	if r.arc != nil || o.arc != nil {
+		return r.arc != nil && o.arc != nil && r.overlapArcs(o)
+	}
 	f := geom.FrameOf(r.line)
 	a, b := f.Local(o.line.A), f.Local(o.line.B)
 	if a.X > b.X {
@@ -157,22 +170,26 @@ func offset(a, b geom.Point, u Length) Length {
 // cross tells if two walls run through each other: both go on so far beyond
 // the crossing that neither can be meant to end there.
 func (r *run) cross(o *run) bool {
+	if r.arc != nil || o.arc != nil {
+		return r.crossCurved(o)
+	}
 	u, v, ok := r.line.Crossing(o.line)
 	if !ok {
 		return false
 	}
 	sine := math.Abs(r.line.Dir().Cross(o.line.Dir()))
-	ends := func(at, length, reach Length) bool {
-		d := Length(float64(reach) / sine)
-		return at <= d || at >= length-d
-	}
-	if ends(u, r.line.Length(), o.reach) || ends(v, o.line.Length(), r.reach) {
+	if ends(u, r.line.Length(), o.reach, sine) || ends(v, o.line.Length(), r.reach, sine) {
 		return false
 	}
+	r.tellCross(o, u, v)
+	return true
+}
+
+// tellCross tells that two walls cross, at u of r and v of o.
+func (r *run) tellCross(o *run, u, v Length) {
 	o.spot.between(r.wall.ID, "walls-cross", "line",
 		fmt.Sprintf("the wall crosses %s, at %s from its own start and %s from the start of %s", r.wall.ID, mm(v.Round(quantity.Millimetre)), mm(u.Round(quantity.Millimetre)), r.wall.ID),
 		fmt.Sprintf("split %s there into two walls that end at %s, or the other way round", o.wall.ID, r.wall.ID))
-	return true
 }
 
 // massOf returns the body of existing structure, or nil if it has none
@@ -193,6 +210,9 @@ func massOf(x *Structure) *mass {
 // through tells where the wall's line runs through a body and on beyond it, and
 // returns how often it does.
 func (r *run) through(m *mass) (times int) {
+	if r.arc != nil {
+		return r.throughCurved(m)
+	}
 	f, length := geom.FrameOf(r.line), r.line.Length()
 	var cuts []Length
 	m.outline.Edges(func(s geom.Segment) {
@@ -206,11 +226,15 @@ func (r *run) through(m *mass) (times int) {
 	for i := 0; i+1 < len(cuts); i += 2 {
 		from, to := cuts[i], cuts[i+1]
 		if from > geom.Same && to < length-geom.Same && to-from > geom.Same {
-			r.spot.doubt("wall-through-structure", "line",
-				fmt.Sprintf("the wall runs through %s from %s to %s", m.id, mm(from.Round(quantity.Millimetre)), mm(to.Round(quantity.Millimetre))),
-				"split the wall in two, one ending on each side")
+			r.tellThrough(m, from, to)
 			times++
 		}
 	}
 	return times
+}
+
+func (r *run) tellThrough(m *mass, from, to Length) {
+	r.spot.doubt("wall-through-structure", "line",
+		fmt.Sprintf("the wall runs through %s from %s to %s", m.id, mm(from.Round(quantity.Millimetre)), mm(to.Round(quantity.Millimetre))),
+		"split the wall in two, one ending on each side")
 }

@@ -191,11 +191,12 @@ const (
 	OnFaceB Justify = "face_b" // finished surface of face B
 )
 
-// Wall is one straight partition on one level.
+// Wall is one partition on one level, straight or along an arc.
 type Wall struct {
 	ID        string       `json:"id" jsonschema:"mark of the wall, unique in the plan, such as L1-07"`
 	Level     string       `json:"level" jsonschema:"id of the level it stands on"`
 	Line      []Pt         `json:"line" jsonschema:"start and end of the wall's line in plan"`
+	Via       *Pt          `json:"via,omitempty" jsonschema:"for a curved wall: a third point of its line, between start and end, so that the line is the arc through the three; distances along the wall are then measured along that arc"`
 	Justify   Justify      `json:"justify,omitempty" jsonschema:"what the line is: centre (default), face_a or face_b"`
 	BuildUp   string       `json:"buildup,omitempty" jsonschema:"id of the build-up"`
 	Thickness Length       `json:"thickness,omitempty" jsonschema:"thickness on the architect's plan, to choose a build-up where none is named"`
@@ -281,7 +282,7 @@ type Opening struct {
 	ID       string      `json:"id,omitempty" jsonschema:"the wall's id with a number if left out"`
 	Kind     OpeningKind `json:"kind" jsonschema:"door, window, hatch, bare or penetration"`
 	At       Length      `json:"at" jsonschema:"from the wall's start to the nearer side of the opening"`
-	Width    Length      `json:"width" jsonschema:"width of the structural opening"`
+	Width    Length      `json:"width" jsonschema:"width of the structural opening; in a curved wall straight across, at the inside of the curve"`
 	Height   Length      `json:"height" jsonschema:"height of the structural opening"`
 	Sill     Length      `json:"sill,omitempty" jsonschema:"height of the opening's lower edge above the floor"`
 	LeafMass float64     `json:"leaf_mass,omitempty" jsonschema:"mass of the door leaf with its hardware in kg"`
