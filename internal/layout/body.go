@@ -16,6 +16,7 @@ type body struct {
 	spec    *buildup.BuildUp
 	axis    geom.Segment
 	frame   geom.Frame
+	arc     *geom.Arc // the axis of a curved wall; axis and frame are then its chord's
 	length  Length
 	half    Length // of the finished thickness
 	rank    rank
@@ -63,6 +64,9 @@ func newBody(w *plan.Wall, level *plan.Level, spec *buildup.BuildUp, ordinal int
 	for end := range b.ends {
 		b.ends[end] = endPoint{body: b, end: end}
 	}
+	if arc, ok := w.Arc(); ok {
+		b.bend(arc, shift)
+	}
 	return b
 }
 
@@ -76,10 +80,11 @@ func (b *body) at(end int) geom.Point {
 
 // outward returns the direction in which the wall would carry on at an end.
 func (b *body) outward(end int) geom.Vec {
+	d := b.frameAt(end).Dir
 	if end == 0 {
-		return geom.Vec{X: -b.frame.Dir.X, Y: -b.frame.Dir.Y}
+		return geom.Vec{X: -d.X, Y: -d.Y}
 	}
-	return b.frame.Dir
+	return d
 }
 
 // frameEdge returns the offset of the plane between frame and boards on one
@@ -117,8 +122,13 @@ func (b *body) plane(left bool, n int) Length {
 }
 
 // meet returns the u at which the plane at offset v of b meets the plane at
-// offset ov of o. The two must not be parallel.
-func (b *body) meet(v Length, o *body, ov Length) Length {
+// offset ov of o. The two must not be parallel. Where one of the walls is
+// curved they may meet twice, and the place nearest to a point of the plan
+// counts.
+func (b *body) meet(v Length, o *body, ov Length, near geom.Point) Length {
+	if b.arc != nil || o.arc != nil {
+		return b.meetCurved(v, o, ov, near)
+	}
 	q := b.frame.Local(o.frame.Global(0, ov))
 	dx, dy := o.frame.Dir.Dot(b.frame.Dir), b.frame.Dir.Cross(o.frame.Dir)
 	return q.X + Length(math.Round(float64(v-q.Y)*dx/dy))
@@ -143,14 +153,19 @@ func (b *body) contacts(t tee) []Length {
 	}
 	var us []Length
 	for _, offset := range t.other.lineOffsets() {
-		us = append(us, b.meet(v, t.other, offset))
+		us = append(us, b.meet(v, t.other, offset, b.point(t.u, 0)))
 	}
 	return us
 }
 
-// parallel reports whether the two walls run in one direction.
-func (b *body) parallel(o *body) bool {
-	return math.Abs(b.frame.Dir.Cross(o.frame.Dir)) < nearlyParallel
+// parallel reports whether the two walls run in one direction near a point.
+func (b *body) parallel(o *body, near geom.Point) bool {
+	return b.sine(o, near) < nearlyParallel
+}
+
+// sine returns the sine of the angle between the two walls near a point.
+func (b *body) sine(o *body, near geom.Point) float64 {
+	return math.Abs(b.dir(near).Cross(o.dir(near)))
 }
 
 // nearlyParallel is the sine under which two walls that meet count as carrying

@@ -117,7 +117,7 @@ func (b *body) midPlane(left bool, k int) Length {
 
 func straightCut(ep *endPoint) cut {
 	b, o := ep.body, ep.partner.body
-	other := b.frame.Local(o.at(ep.partner.end)).X
+	other := b.local(o.at(ep.partner.end)).X
 	u := (ep.drawnEnd() + other) / 2
 	return cut{
 		end: ep.end, kind: Straight, with: o.wall.ID, accounts: b.ordinal > o.ordinal || b == o && ep.end == 1,
@@ -129,17 +129,17 @@ func straightCut(ep *endPoint) cut {
 // sideCut stops a wall at the finished surfaces of the walls it stands
 // against.
 func sideCut(b *body, end int, hosts []*body) cut {
-	return surfaceCut(b, end, hosts, b.length/2)
+	return surfaceCut(b, end, hosts, b.within(end, hosts[0]), b.at(end))
 }
 
-// surfaceCut is sideCut for a run whose middle is at u.
-func surfaceCut(b *body, end int, hosts []*body, u Length) cut {
-	middle := b.frame.Global(u, 0)
+// surfaceCut is sideCut for a run that has a point of the plan inside it and
+// stops near another.
+func surfaceCut(b *body, end int, hosts []*body, middle, near geom.Point) cut {
 	at := func(v Length) Length {
 		var stop Length
 		for i, h := range hosts {
-			left := h.frame.Local(middle).Y > 0
-			u := b.meet(v, h, h.surface(left))
+			left := h.local(middle).Y > 0
+			u := b.meet(v, h, h.surface(left), near)
 			if i == 0 {
 				stop = u
 			}
@@ -156,10 +156,10 @@ func surfaceCut(b *body, end int, hosts []*body, u Length) cut {
 // breakCut stops a run at a wall or at structure that runs through it.
 func breakCut(b *body, br wallBreak, end int, middle Length) cut {
 	if br.other != nil {
-		return surfaceCut(b, end, []*body{br.other}, middle)
+		return surfaceCut(b, end, []*body{br.other}, b.point(middle, 0), b.point(br.u, 0))
 	}
 	edge := func(v Length) (Length, bool) {
-		for _, span := range br.solid.inside(b.frame, v) {
+		for _, span := range br.solid.inside(b, v) {
 			if span.Contains(br.u) {
 				if end == 1 {
 					return span.From, true
@@ -189,15 +189,16 @@ func breakCut(b *body, br wallBreak, end int, middle Length) cut {
 // on the inside the butting wall's boards run against the through wall's.
 func cornerCut(ep *endPoint) cut {
 	b, o := ep.body, ep.partner.body
-	innerLeft := b.frame.Local(o.middle()).Y > 0
-	otherInnerLeft := o.frame.Local(b.middle()).Y > 0
+	innerLeft := b.frameAt(ep.end).Local(o.within(ep.partner.end, b)).Y > 0
+	otherInnerLeft := o.frameAt(ep.partner.end).Local(b.within(ep.end, o)).Y > 0
+	corner := b.at(ep.end)
 	c := cut{end: ep.end, kind: Corner, with: o.wall.ID, through: ep.through, toLeft: innerLeft}
 	near, far := o.frameEdge(otherInnerLeft), o.frameEdge(!otherInnerLeft)
 	c.frame = func(v Length) Length {
 		if ep.through {
-			return b.meet(v, o, far)
+			return b.meet(v, o, far, corner)
 		}
-		return b.meet(v, o, near)
+		return b.meet(v, o, near, corner)
 	}
 	c.layer = func(left bool, k int) Length {
 		inner := left == innerLeft
@@ -205,16 +206,13 @@ func cornerCut(ep *endPoint) cut {
 		if ep.through != inner {
 			laps = k + 1
 		}
-		return b.meet(b.midPlane(left, k), o, o.plane(otherInnerLeft == inner, laps))
+		return b.meet(b.midPlane(left, k), o, o.plane(otherInnerLeft == inner, laps), corner)
 	}
 	if ep.through {
-		c.support = b.meet(b.frameEdge(innerLeft), o, near)
+		c.support = b.meet(b.frameEdge(innerLeft), o, near, corner)
 	}
 	return c
 }
-
-// middle returns a plan point well inside the wall.
-func (b *body) middle() geom.Point { return b.frame.Global(b.length/2, 0) }
 
 // run is a stretch of a wall between two cuts.
 type run struct{ from, to cut }

@@ -51,7 +51,7 @@ type site struct {
 func newSite(bodies []*body, solids []*solid) *site {
 	s := &site{bodies: bodies, solids: solids, grid: geom.NewGrid[*body](gridCell), stone: geom.NewGrid[*solid](gridCell)}
 	for _, b := range bodies {
-		s.grid.Add(geom.Bounds(b.axis.A, b.axis.B).Grow(b.half), b)
+		s.grid.Add(b.bounds().Grow(b.half), b)
 	}
 	for _, x := range solids {
 		s.stone.Add(x.outline.Bounds(), x)
@@ -140,9 +140,10 @@ func (s *site) near(ep *endPoint, f func(*body)) {
 
 // endsMeet reports whether two wall ends form a corner or a straight joint.
 func endsMeet(a, b *endPoint) bool {
-	if a.body.parallel(b.body) {
+	if a.body.parallel(b.body, a.body.at(a.end)) {
 		opposite := a.body.outward(a.end).Dot(b.body.outward(b.end)) < 0
-		between := a.body.frame.Local(b.body.at(b.end)).Sub(a.body.frame.Local(a.body.at(a.end)))
+		frame := a.body.frameAt(a.end)
+		between := frame.Local(b.body.at(b.end)).Sub(frame.Local(a.body.at(a.end)))
 		aside := (a.body.half - b.body.half).Abs() + straightTolerance // flush on one face, whatever their thickness
 		return opposite && between.X.Abs() <= straightTolerance && between.Y.Abs() <= aside
 	}
@@ -160,7 +161,7 @@ func (ep *endPoint) meets(o *body) bool {
 // past returns how far the axis of o lies beyond the end, along the wall;
 // negative when the end overshoots it.
 func (ep *endPoint) past(o *body) Length {
-	u := ep.body.meet(0, o, 0)
+	u := ep.body.meet(0, o, 0, ep.body.at(ep.end))
 	if ep.end == 0 {
 		return -u
 	}
@@ -171,7 +172,7 @@ func (ep *endPoint) past(o *body) Length {
 // may stop and still meet o: at its surface as it will be built, or as the
 // architect drew it where the build-up is thinner.
 func (ep *endPoint) reach(o *body) Length {
-	sine := math.Abs(ep.body.frame.Dir.Cross(o.frame.Dir))
+	sine := ep.body.sine(o, ep.body.at(ep.end))
 	return Length(float64(max(o.half, o.wall.Thickness/2))/sine) + junctionTolerance
 }
 
@@ -242,7 +243,7 @@ func settle(group []*endPoint) Junction {
 func leadingPair(group []*endPoint) (first, second *endPoint, straight bool) {
 	for i, a := range group {
 		for _, b := range group[i+1:] {
-			if a.body.parallel(b.body) {
+			if a.body.parallel(b.body, a.body.at(a.end)) {
 				return a, b, true
 			}
 		}
@@ -259,7 +260,7 @@ func join(a, b *endPoint, kind AbutmentKind) {
 // thicker first.
 func clearOf(ep, first, second *endPoint) []*body {
 	hosts := []*body{first.body, second.body}
-	hosts = slices.DeleteFunc(hosts, func(h *body) bool { return h.parallel(ep.body) })
+	hosts = slices.DeleteFunc(hosts, func(h *body) bool { return h.parallel(ep.body, ep.body.at(ep.end)) })
 	if len(hosts) == 2 && hosts[1].half > hosts[0].half {
 		hosts[0], hosts[1] = hosts[1], hosts[0]
 	}
@@ -270,8 +271,8 @@ func clearOf(ep, first, second *endPoint) []*body {
 func (b *body) addTee(ep *endPoint) {
 	b.tees = append(b.tees, tee{
 		other: ep.body, end: ep.end,
-		u:    b.meet(0, ep.body, 0),
-		left: b.frame.Local(ep.body.middle()).Y > 0,
+		u:    b.meet(0, ep.body, 0, ep.body.at(ep.end)),
+		left: b.local(ep.body.within(ep.end, b)).Y > 0,
 	})
 }
 
@@ -281,10 +282,11 @@ func (s *site) meetSides(ep *endPoint, margin Length) {
 	var host *body
 	best := Length(math.MaxInt64)
 	s.near(ep, func(o *body) {
-		if o.parallel(ep.body) {
+		at := ep.body.at(ep.end)
+		if o.parallel(ep.body, at) {
 			return
 		}
-		along := o.meet(0, ep.body, 0)
+		along := o.meet(0, ep.body, 0, at)
 		miss := ep.past(o).Abs()
 		if along < margin || along > o.length-margin || !ep.meets(o) {
 			return
@@ -302,33 +304,44 @@ func (s *site) meetSides(ep *endPoint, margin Length) {
 // cross notes where a wall of higher rank or existing structure runs through
 // b. The lesser wall is interrupted, so that both can be built.
 func (s *site) cross(b *body, found *finding.List) {
-	s.stone.Each(geom.Bounds(b.axis.A, b.axis.B), func(x *solid) {
-		for _, span := range x.inside(b.frame, 0) {
+	s.stone.Each(b.bounds(), func(x *solid) {
+		for _, span := range x.inside(b, 0) {
 			if span.From > structureTolerance && span.To < b.length-structureTolerance {
 				b.breaks = append(b.breaks, wallBreak{solid: x, u: (span.From + span.To) / 2})
 			}
 		}
 	})
-	s.grid.Each(geom.Bounds(b.axis.A, b.axis.B), func(o *body) {
-		if o == b || o.parallel(b) || !o.rank.over(b.rank) {
+	s.grid.Each(b.bounds(), func(o *body) {
+		if o == b || !o.rank.over(b.rank) {
 			return
 		}
-		u, on := b.meet(0, o, 0), o.meet(0, b, 0)
-		clear := o.half + b.half + junctionTolerance
-		if u < clear || u > b.length-clear || on < clear || on > o.length-clear {
-			return
+		for _, near := range b.meetings(o) {
+			b.crossAt(o, near, found)
 		}
-		b.breaks = append(b.breaks, wallBreak{other: o, u: u})
-		o.tees = append(o.tees, tee{other: b, end: -1, u: on})
-		found.Add(finding.Finding{
-			Code: "wall-interrupted", Severity: finding.Assumed, Object: b.wall.ID,
-			What: fmt.Sprintf("is crossed by %s %s mm from its start: %s is taken to run through and %s to stop on both sides of it",
-				o.wall.ID, mm(u), o.wall.ID, b.wall.ID),
-			Fix: fmt.Sprintf("split %s there if it is to be so; ask more of %s if it shall run through instead", b.wall.ID, b.wall.ID),
-		})
 	})
 	slices.SortFunc(b.breaks, func(x, y wallBreak) int {
 		return cmp.Compare(x.u, y.u)
+	})
+}
+
+// crossAt notes that o runs through b near a point, unless one of them ends
+// there.
+func (b *body) crossAt(o *body, near geom.Point, found *finding.List) {
+	if o.parallel(b, near) {
+		return
+	}
+	u, on := b.meet(0, o, 0, near), o.meet(0, b, 0, near)
+	clear := o.half + b.half + junctionTolerance
+	if u < clear || u > b.length-clear || on < clear || on > o.length-clear {
+		return
+	}
+	b.breaks = append(b.breaks, wallBreak{other: o, u: u})
+	o.tees = append(o.tees, tee{other: b, end: -1, u: on})
+	found.Add(finding.Finding{
+		Code: "wall-interrupted", Severity: finding.Assumed, Object: b.wall.ID,
+		What: fmt.Sprintf("is crossed by %s %s mm from its start: %s is taken to run through and %s to stop on both sides of it",
+			o.wall.ID, mm(u), o.wall.ID, b.wall.ID),
+		Fix: fmt.Sprintf("split %s there if it is to be so; ask more of %s if it shall run through instead", b.wall.ID, b.wall.ID),
 	})
 }
 
@@ -356,10 +369,11 @@ func (s *site) leaveFree(ep *endPoint, found *finding.List) {
 func (s *site) nearest(ep *endPoint) (name string, gap Length) {
 	gap = nearMiss
 	s.near(ep, func(o *body) {
-		if o.parallel(ep.body) {
+		at := ep.body.at(ep.end)
+		if o.parallel(ep.body, at) {
 			return
 		}
-		along := o.meet(0, ep.body, 0)
+		along := o.meet(0, ep.body, 0, at)
 		miss := ep.past(o) - ep.reach(o) + junctionTolerance
 		if along >= 0 && along <= o.length && miss > 0 && miss < gap {
 			name, gap = o.wall.ID, miss
@@ -394,7 +408,7 @@ func (s *site) teeJunctions() []Junction {
 			if t.end >= 0 && len(t.other.ends[t.end].corner) > 1 {
 				continue // listed with its corner
 			}
-			j := Junction{Kind: T, Level: b.level.ID, At: b.frame.Global(t.u, 0), Walls: []string{b.wall.ID, t.other.wall.ID}}
+			j := Junction{Kind: T, Level: b.level.ID, At: b.point(t.u, 0), Walls: []string{b.wall.ID, t.other.wall.ID}}
 			if t.end < 0 {
 				j.Kind = X
 			} else if i+1 < len(b.tees) {

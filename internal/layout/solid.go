@@ -36,9 +36,13 @@ func newSolid(s *plan.Structure) (*solid, bool) {
 	return x, true
 }
 
-// inside lists where the line at offset v of a wall's frame runs inside the
-// body, as stretches of u in ascending order.
-func (x *solid) inside(f geom.Frame, v Length) []geom.Interval {
+// inside lists where the line at offset v of a wall runs inside the body, as
+// stretches of u in ascending order.
+func (x *solid) inside(b *body, v Length) []geom.Interval {
+	if b.arc != nil {
+		return x.insideArc(b, v)
+	}
+	f := b.frame
 	var cuts []Length
 	x.outline.Edges(func(s geom.Segment) {
 		a, b := f.Local(s.A), f.Local(s.B)
@@ -66,7 +70,7 @@ func (x *solid) stops(ep *endPoint) bool {
 // body at the given end.
 func (x *solid) surface(ep *endPoint, v Length) (Length, bool) {
 	b := ep.body
-	for _, span := range x.inside(b.frame, v) {
+	for _, span := range x.inside(b, v) {
 		if ep.end == 1 && span.From > 0 && span.From <= b.length+structureTolerance && span.To >= b.length-structureTolerance {
 			return span.From, true
 		}
@@ -79,7 +83,7 @@ func (x *solid) surface(ep *endPoint, v Length) (Length, bool) {
 
 // ahead returns how far beyond a wall's end the body begins.
 func (x *solid) ahead(ep *endPoint) (Length, bool) {
-	for _, span := range x.inside(ep.body.frame, 0) {
+	for _, span := range x.inside(ep.body, 0) {
 		if ep.end == 1 && span.From >= ep.body.length {
 			return span.From - ep.body.length, true
 		}
