@@ -192,6 +192,10 @@ type Practice struct {
 
 	ControlJoint Rule[Length] `json:"control_joint,omitzero"` // longest run without a movement joint
 
+	Bending      Rule[[]BendRule]  `json:"bending,omitzero"`       // how tightly boards bend round curved walls; the first row that fits a board decides
+	CurveSpacing Rule[[]CurveRule] `json:"curve_spacing,omitzero"` // stud spacing on the outside of curved walls; the first row that holds the radius decides
+	SlitSpacing  Rule[Length]      `json:"slit_spacing,omitzero"`  // greatest distance of the slits that let a track follow a curve
+
 	TwinGap       Rule[Length] `json:"twin_gap,omitzero"`       // between the frames of an independent twin frame that gives no gap
 	ServiceGap    Rule[Length] `json:"service_gap,omitzero"`    // between the frames of a braced twin frame that gives no gap
 	GussetHeight  Rule[Length] `json:"gusset_height,omitzero"`  // height of the board gussets that tie twin frames

@@ -63,6 +63,9 @@ var fields = []field{
 	{"head_tolerance", "mm", 0, 50, func(p *Practice) rule { return &p.HeadTolerance }},
 	{"head_engagement", "mm", 5, 100, func(p *Practice) rule { return &p.HeadEngagement }},
 	{"control_joint", "mm", 1000, 100_000, func(p *Practice) rule { return &p.ControlJoint }},
+	{"bending", "", 0, 0, func(p *Practice) rule { return &p.Bending }},
+	{"curve_spacing", "", 0, 0, func(p *Practice) rule { return &p.CurveSpacing }},
+	{"slit_spacing", "mm", 20, 500, func(p *Practice) rule { return &p.SlitSpacing }},
 	{"twin_gap", "mm", 1, 1000, func(p *Practice) rule { return &p.TwinGap }},
 	{"service_gap", "mm", 1, 1000, func(p *Practice) rule { return &p.ServiceGap }},
 	{"gusset_height", "mm", 50, 3000, func(p *Practice) rule { return &p.GussetHeight }},
@@ -218,6 +221,12 @@ func conflicts(p *Practice) []conflict {
 	}
 	if p.CoatWidths.given() && (len(p.CoatWidths.Value) == 0 || !slices.IsSorted(p.CoatWidths.Value)) {
 		all = append(all, conflict{[]string{"coat_widths"}, "each coat has to be at least as wide as the one before", "list the widths from the first coat to the last: [100, 200, 300]"})
+	}
+	if c := bendConflict(p.Bending.Value); c != "" {
+		all = append(all, conflict{[]string{"bending"}, c, "write rows such as {standard: EN 520, thickness: 12.5, along: 2750}, thinner boards first"})
+	}
+	if c := curveConflict(p.CurveSpacing.Value); c != "" {
+		all = append(all, conflict{[]string{"curve_spacing"}, c, "write rows such as {radius: 5000, spacing: 300}, tighter curves first"})
 	}
 	if c := leafConflict(p.OpeningStudLeaf.Value); c != "" {
 		all = append(all, conflict{[]string{"opening_stud_leaf"}, c, "list deeper frames after shallower ones: [{depth: 50, leaf: 50}, {depth: 75, leaf: 75}]"})

@@ -45,8 +45,9 @@ func TestPracticeStatus(t *testing.T) {
 	memory := map[string][]string{
 		"metric": {"stud_shortfall", "board_floor_gap", "board_max_length", "joint_jamb", "cross_joint_offset", "screw_spacing", "screw_edge",
 			"screw_penetration", "track_fixing", "track_fixing_end", "edge_stud_fixing", "edge_stud_minimum", "rigid_head_limit",
-			"head_engagement", "control_joint", "opening_stud_leaf", "header_safety", "fixtures", "splice_lap", "splice_depths"},
-		"us": {"stud_spacing", "stud_shortfall", "board_floor_gap", "board_max_length", "screw_edge", "screw_penetration", "track_fixing",
+			"head_engagement", "control_joint", "opening_stud_leaf", "header_safety", "fixtures", "splice_lap", "splice_depths",
+			"bending"},
+		"us": {"bending", "slit_spacing", "stud_spacing", "stud_shortfall", "board_floor_gap", "board_max_length", "screw_edge", "screw_penetration", "track_fixing",
 			"track_fixing_end", "edge_stud_fixing", "lift_limit", "steel_yield", "header_safety", "box_apart", "stud_hole",
 			"stud_hole_end", "stud_hole_apart", "fixtures", "splice_lap", "furring_spacing", "furring_brackets"},
 	}

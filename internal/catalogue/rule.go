@@ -85,6 +85,10 @@ func (r *Rule[T]) wants() string {
 		return "a list of rows with depth and leaf (kg), such as {depth: 75, leaf: 75}"
 	case []Fixture:
 		return "a list of rows such as {kind: basin, height: 850, grounds: [0], load: 150}"
+	case []BendRule:
+		return "a list of rows with standard, thickness, along, along_wet and across, such as {standard: EN 520, thickness: 12.5, along: 2750}"
+	case []CurveRule:
+		return "a list of rows with radius and spacing, such as {radius: 5000, spacing: 300}"
 	case int:
 		return "a whole number"
 	case float64:
@@ -134,7 +138,11 @@ func words(value any) string {
 		return joined(v, "; ")
 	case []JambRule:
 		return joined(v, "; ")
-	case JambRule:
+	case []BendRule:
+		return joined(v, "; ")
+	case []CurveRule:
+		return joined(v, "; ")
+	case fmt.Stringer:
 		return v.String()
 	case []LeafLimit:
 		return joined(v, "; ")
