@@ -11,7 +11,7 @@ import (
 )
 
 type catalogueCommand struct {
-	Kind     string `arg:"" optional:"" help:"What to list: boards, profiles, insulation, screws, sundries, fire_evidence or practices; everything if left out."`
+	Kind     string `arg:"" optional:"" help:"What to list: boards, profiles, insulation, screws, sundries, materials, fire_evidence or practices; everything if left out."`
 	Practice string `placeholder:"ID" help:"Only this practice, and the products of its standards."`
 	JSON     bool   `name:"json" help:"Print the entries in full as JSON."`
 }
@@ -40,6 +40,9 @@ var shelves = []shelf{
 	}},
 	{"sundries", (*catalogue.Catalogue).SundryEntries, func(c *catalogue.Catalogue) catalogue.Catalogue {
 		return catalogue.Catalogue{Sundries: c.Sundries}
+	}},
+	{"materials", (*catalogue.Catalogue).MaterialEntries, func(c *catalogue.Catalogue) catalogue.Catalogue {
+		return catalogue.Catalogue{Materials: c.Materials}
 	}},
 	{"fire_evidence", (*catalogue.Catalogue).FireEntries, func(c *catalogue.Catalogue) catalogue.Catalogue {
 		return catalogue.Catalogue{FireEvidence: c.FireEvidence}

@@ -26,6 +26,7 @@ type Catalogue struct {
 	Sundries   []Sundry     `json:"sundries,omitempty"`
 	Practices  []Practice   `json:"practices,omitempty"`
 
+	Materials    []Material     `json:"materials,omitempty"`
 	FireEvidence []FireEvidence `json:"fire_evidence,omitempty"`
 
 	index *index // see lookup.go; nil for a catalogue put together by hand

@@ -27,6 +27,7 @@ func (c *Catalogue) For(p *Practice) *Catalogue {
 		Sundries:   following(p, c.Sundries, func(e *Sundry) string { return e.Standard }),
 		Practices:  []Practice{*p},
 
+		Materials:    c.Materials,
 		FireEvidence: following(p, c.FireEvidence, func(e *FireEvidence) string { return e.Standard }),
 	}
 	return out.indexed()
@@ -73,6 +74,18 @@ func (c *Catalogue) SundryEntries() []Entry {
 			what += " for " + strings.ReplaceAll(strings.Join(s.For, ", "), "_", " ")
 		}
 		return Entry{s.ID, s.Name, s.Standard, what, s.Source, s.Status}
+	})
+}
+
+// MaterialEntries lists the materials for a table; what they are of and their
+// conductivity stand in place of sizes.
+func (c *Catalogue) MaterialEntries() []Entry {
+	return entries(c.Materials, func(m *Material) Entry {
+		what := "lambda unknown or the product's own"
+		if m.Lambda.given() {
+			what = fmt.Sprintf("lambda %v W/mK", m.Lambda.Value)
+		}
+		return Entry{m.ID, m.Name, strings.Join(m.For, ", "), fmt.Sprintf("%s, mu %v/%v", what, m.MuDry.Value, m.MuWet.Value), m.Lambda.Source, m.MuDry.Status}
 	})
 }
 

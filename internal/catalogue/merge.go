@@ -39,6 +39,7 @@ func (c *Catalogue) Merge(user *Catalogue) (*Catalogue, finding.List) {
 		Sundries:   mergeList[Sundry](c.Sundries, user.Sundries, "sundries", user.text, &found),
 		Practices:  mergeList[Practice](c.Practices, c.completed(user.Practices), "practices", user.text, &found),
 
+		Materials:    mergeList[Material](c.Materials, user.Materials, "materials", user.text, &found),
 		FireEvidence: mergeList[FireEvidence](c.FireEvidence, user.FireEvidence, "fire_evidence", user.text, &found),
 	}
 	merged.indexed()

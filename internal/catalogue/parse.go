@@ -50,6 +50,7 @@ func (c *Catalogue) take(part *Catalogue) {
 	c.Screws = append(c.Screws, part.Screws...)
 	c.Sundries = append(c.Sundries, part.Sundries...)
 	c.Practices = append(c.Practices, part.Practices...)
+	c.Materials = append(c.Materials, part.Materials...)
 	c.FireEvidence = append(c.FireEvidence, part.FireEvidence...)
 }
 
@@ -108,6 +109,14 @@ func (c *Catalogue) enteredByUser() {
 	}
 	for i := range c.Sundries {
 		entered(&c.Sundries[i].Status)
+	}
+	for i := range c.Materials {
+		m := &c.Materials[i]
+		for _, r := range []*Rule[float64]{&m.Lambda, &m.MuDry, &m.MuWet} {
+			if r.given() {
+				entered(&r.Status)
+			}
+		}
 	}
 	for i := range c.FireEvidence {
 		entered(&c.FireEvidence[i].Status)

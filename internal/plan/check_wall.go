@@ -56,7 +56,11 @@ func (c *checker) wall(w *Wall, s *spot) {
 	s.choice("Wall", "head", w.Head)
 	s.choice("Wall", "start", string(w.Start))
 	s.choice("Wall", "end", string(w.End))
-	s.part("require").choice("Requirements", "wet", w.Require.Wet)
+	require := s.part("require")
+	require.choice("Requirements", "wet", w.Require.Wet)
+	if _, err := ParseFire(w.Require.Fire); w.Require.Fire != "" && err != nil {
+		require.doubt("unknown-demand", "fire", fmt.Sprintf("%q is no fire class, so nothing can be held against it", w.Require.Fire), "write one such as EI 60, F90-A or 1 h")
+	}
 	s.notNegative("thickness", w.Thickness)
 	c.usual(s, "thickness", w.Thickness, usualThickness)
 	s.notNegative("height", w.Height)

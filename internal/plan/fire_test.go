@@ -61,3 +61,24 @@ func TestFireClassCovers(t *testing.T) {
 		}
 	}
 }
+
+// A demand that nobody can read is doubted where it stands; the wall is kept.
+func TestUnreadableDemand(t *testing.T) {
+	for fire, want := range map[string]int{"EI 60": 0, "sixty": 1, "60": 1, "''": 0} {
+		p, found := Parse("wall.yaml", []byte(`nogging: 1
+levels: [{id: L1, clear_height: 3000}]
+buildups: [{id: W, frame: {kind: single, stud: CW75}, face_a: [GKB-12.5]}]
+walls:
+  - {id: L1-01, level: L1, line: [[0, 0], [6000, 0]], buildup: W, require: {fire: `+fire+`}}
+`))
+		doubts := 0
+		for _, f := range found {
+			if f.Code == "unknown-demand" && f.Place.Line == 5 {
+				doubts++
+			}
+		}
+		if doubts != want || len(p.Walls) != 1 {
+			t.Errorf("%s: %d doubts, want %d", fire, doubts, want)
+		}
+	}
+}

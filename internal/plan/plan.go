@@ -125,6 +125,8 @@ type Room struct {
 	Use     string `json:"use,omitempty" jsonschema:"use of the room, such as office, corridor, bathroom"`
 	Wet     string `json:"wet,omitempty" jsonschema:"water action class: W0-I, W1-I, W2-I or W3-I (DIN 18534-1)"`
 	Outline []Pt   `json:"outline" jsonschema:"corners in order; the last joins the first"`
+
+	Climate RoomClimate `json:"climate,omitzero" jsonschema:"its air over the year, where condensation is to be proven"`
 }
 
 // FrameKind says how a build-up's steel stands.

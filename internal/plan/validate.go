@@ -175,6 +175,7 @@ func (c *checker) structure(x *Structure, s *spot) {
 func (c *checker) room(r *Room, s *spot) {
 	c.standsOn(r.Level, s)
 	s.choice("Room", "wet", r.Wet)
+	r.Climate.check(s.part("climate"))
 	c.outline("room", r.Outline, s)
 }
 
