@@ -164,3 +164,11 @@ func tenth(v quantity.Decibel) quantity.Decibel {
 }
 
 func halfUp(v float64) int { return int(math.Floor(v + 0.5 + 1e-9)) }
+
+// Weighted returns the weighted number alone, for searches. Bands from 100 to
+// 3150 Hz must be known.
+func Weighted(s *band.Spectrum) int {
+	x := tenths(s)
+	w, _ := weighted(x[band.Hz100:band.Hz3150+1], thirds[:], 32, atHz500)
+	return w
+}

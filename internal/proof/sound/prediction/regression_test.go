@@ -16,7 +16,7 @@ import (
 // program: n reproduces Harris, p lies between Harris and DIN 4109-33.
 var (
 	n = &Parameters{Coincidence: 36, Loss: 0.05, Radiation: 2, Compliance: 1e-6, Fall: 1.5, Empty: 6}
-	p = &Parameters{Coincidence: 40, Loss: 0.03, Radiation: 1, Compliance: 2e-7, Fall: 0.5, Empty: 6}
+	p = Fitted()
 )
 
 func layers(count int, mass quantity.MassPerArea, mm float64) []Board {
