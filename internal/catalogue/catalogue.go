@@ -29,6 +29,8 @@ type Catalogue struct {
 	Materials    []Material     `json:"materials,omitempty"`
 	FireEvidence []FireEvidence `json:"fire_evidence,omitempty"`
 
+	HeightEvidence []HeightEvidence `json:"height_evidence,omitempty"`
+
 	index *index // see lookup.go; nil for a catalogue put together by hand
 	text  *text  // the file that Parse read; nil for others
 }
@@ -76,6 +78,9 @@ type Profile struct {
 	Lip       Length          `json:"lip,omitempty"`   // outside depth of the lips; none for tracks
 	Thickness Length          `json:"thickness"`       // design sheet thickness
 	Radius    Length          `json:"radius,omitempty"`
+	Coating   Length          `json:"coating,omitempty"` // zinc on both sides together, part of the thickness that carries nothing
+	Hole      Length          `json:"hole,omitempty"`    // width across the web of the holes in the middle of it
+	Yield     float64         `json:"yield,omitempty"`   // N/mm²; the practice's for all steel if left out
 	Mass      float64         `json:"mass"`              // kg/m
 	Lengths   []Length        `json:"lengths"`           // stock lengths, ascending
 	Fits      string          `json:"fits,omitempty"`    // nominal size that studs and tracks share, such as 75
@@ -186,6 +191,14 @@ type Practice struct {
 	AnnularGap    Rule[Length]    `json:"annular_gap,omitzero"`     // widest gap round a service that a fire seal closes by itself
 	CollarFrom    Rule[Length]    `json:"collar_from,omitzero"`     // combustible pipes wider than this get a collar
 	Fixtures      Rule[[]Fixture] `json:"fixtures,omitzero"`        // where things that are hung on walls need backing
+
+	SteelMethod     Rule[string]         `json:"steel_method,omitzero"`     // standard by which steel is proven: EN1993_1_3 or AISI_S100
+	Pressure        Rule[float64]        `json:"pressure,omitzero"`         // Pa on a face, where the plan gives none
+	DeflectionLimit Rule[float64]        `json:"deflection_limit,omitzero"` // the height divided by this is the most a wall may deflect
+	ScrewSlip       Rule[float64]        `json:"screw_slip,omitzero"`       // N/mm that one screw resists slip of a board with, for the help of boards; 0 leaves that out
+	BoardModulus    Rule[float64]        `json:"board_modulus,omitzero"`    // N/mm², modulus of elasticity of boards along their length
+	Consoles        Rule[[]ConsoleLimit] `json:"consoles,omitzero"`         // what may be hung on a wall, by its boards
+	ConsoleLever    Rule[Length]         `json:"console_lever,omitzero"`    // greatest distance from the face of the load's line of action
 
 	RigidHeadLimit Rule[Length] `json:"rigid_head_limit,omitzero"` // slab deflection above which the head has to slide
 	HeadTolerance  Rule[Length] `json:"head_tolerance,omitzero"`   // added to the deflection

@@ -238,7 +238,7 @@ func TestIDs(t *testing.T) {
 // Every word with a capital letter in names and sources is a standard, an
 // association that publishes standards, or plain English: no maker's name.
 func TestNoMakersNames(t *testing.T) {
-	allowed := strings.Fields(`Bracket CD Flat Furring Holding Perimeter UD ADA AISI ASHRAE ASME ASTM Acoustic Anchor Angle Association Beads Bead Board CW Cement Clip Compounds Control Corner Creased
+	allowed := strings.Fields(`IBC Bracket CD Flat Furring Holding Perimeter UD ADA AISI ASHRAE ASME ASTM Acoustic Anchor Angle Association Beads Bead Board CW Cement Clip Compounds Control Corner Creased
 		D DIN Deep Drywall EN Edge F Fibre Finishing Fire Fire-stopping GA GA-216 GA-600 Glass Gypsum HSE Hard I IBC ISO Impregnated Isolating
 		Joint Metric Movement NIOSH Nail No OEKOBAUDAT Opening Panel Paper Part Pocket Practice R S SSMA Screw Sealing Self-drilling Sound-insulating Standards States Stone Stud
 		S-12 R-11 R-13 R-19 Track Type UA UW United WP Water-resistant Wood X II 2020-II`)

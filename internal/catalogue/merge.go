@@ -41,6 +41,8 @@ func (c *Catalogue) Merge(user *Catalogue) (*Catalogue, finding.List) {
 
 		Materials:    mergeList[Material](c.Materials, user.Materials, "materials", user.text, &found),
 		FireEvidence: mergeList[FireEvidence](c.FireEvidence, user.FireEvidence, "fire_evidence", user.text, &found),
+
+		HeightEvidence: mergeList[HeightEvidence](c.HeightEvidence, user.HeightEvidence, "height_evidence", user.text, &found),
 	}
 	merged.indexed()
 	found = append(found, merged.references(func(id string) bool { return user.Known(KindProfile, id) || user.Known(KindPractice, id) })...)

@@ -52,6 +52,7 @@ func (c *Catalogue) take(part *Catalogue) {
 	c.Practices = append(c.Practices, part.Practices...)
 	c.Materials = append(c.Materials, part.Materials...)
 	c.FireEvidence = append(c.FireEvidence, part.FireEvidence...)
+	c.HeightEvidence = append(c.HeightEvidence, part.HeightEvidence...)
 }
 
 // Parse reads a user's catalogue from the text of a YAML file; file is its name
@@ -120,6 +121,9 @@ func (c *Catalogue) enteredByUser() {
 	}
 	for i := range c.FireEvidence {
 		entered(&c.FireEvidence[i].Status)
+	}
+	for i := range c.HeightEvidence {
+		entered(&c.HeightEvidence[i].Status)
 	}
 	for i := range c.Practices {
 		path := fmt.Sprintf("practices[%d]", i)

@@ -59,6 +59,13 @@ var fields = []field{
 	{"annular_gap", "mm", 0, 100, func(p *Practice) rule { return &p.AnnularGap }},
 	{"collar_from", "mm", 0, 500, func(p *Practice) rule { return &p.CollarFrom }},
 	{"fixtures", "", 0, 0, func(p *Practice) rule { return &p.Fixtures }},
+	{"steel_method", "", 0, 0, func(p *Practice) rule { return &p.SteelMethod }},
+	{"pressure", "Pa", 0, 5000, func(p *Practice) rule { return &p.Pressure }},
+	{"deflection_limit", "", 60, 2000, func(p *Practice) rule { return &p.DeflectionLimit }},
+	{"screw_slip", "N/mm", 0, 10_000, func(p *Practice) rule { return &p.ScrewSlip }},
+	{"board_modulus", "N/mm²", 0, 20_000, func(p *Practice) rule { return &p.BoardModulus }},
+	{"consoles", "", 0, 0, func(p *Practice) rule { return &p.Consoles }},
+	{"console_lever", "mm", 0, 1000, func(p *Practice) rule { return &p.ConsoleLever }},
 	{"rigid_head_limit", "mm", 0, 100, func(p *Practice) rule { return &p.RigidHeadLimit }},
 	{"head_tolerance", "mm", 0, 50, func(p *Practice) rule { return &p.HeadTolerance }},
 	{"head_engagement", "mm", 5, 100, func(p *Practice) rule { return &p.HeadEngagement }},
@@ -230,6 +237,9 @@ func conflicts(p *Practice) []conflict {
 	}
 	if c := leafConflict(p.OpeningStudLeaf.Value); c != "" {
 		all = append(all, conflict{[]string{"opening_stud_leaf"}, c, "list deeper frames after shallower ones: [{depth: 50, leaf: 50}, {depth: 75, leaf: 75}]"})
+	}
+	if c := structureConflict(p); c.what != "" {
+		all = append(all, c)
 	}
 	if c := fixtureConflict(p.Fixtures.Value); c != "" {
 		all = append(all, conflict{[]string{"fixtures"}, c, "write rows such as {kind: basin, height: 850, grounds: [0], load: 150}"})

@@ -49,11 +49,12 @@ func TestPracticeStatus(t *testing.T) {
 			"bending"},
 		"us": {"bending", "slit_spacing", "stud_spacing", "stud_shortfall", "board_floor_gap", "board_max_length", "screw_edge", "screw_penetration", "track_fixing",
 			"track_fixing_end", "edge_stud_fixing", "lift_limit", "steel_yield", "header_safety", "box_apart", "stud_hole",
-			"stud_hole_end", "stud_hole_apart", "fixtures", "splice_lap", "furring_spacing", "furring_brackets"},
+			"stud_hole_end", "stud_hole_apart", "fixtures", "splice_lap", "furring_spacing", "furring_brackets", "consoles", "console_lever"},
 	}
+	estimates := map[string][]string{"metric": {"screw_slip", "board_modulus"}, "us": {"board_modulus"}}
 	published := map[string][]string{
-		"metric": {"jambs", "joint_minimum", "lift_limit"},
-		"us":     {"screw_spacing", "control_joint", "joint_minimum"},
+		"metric": {"jambs", "joint_minimum", "lift_limit", "pressure", "deflection_limit", "consoles", "console_lever"},
+		"us":     {"screw_spacing", "control_joint", "joint_minimum", "pressure"},
 	}
 	for _, id := range []string{"metric", "us"} {
 		for _, r := range practice(t, id).Rules() {
@@ -62,6 +63,8 @@ func TestPracticeStatus(t *testing.T) {
 				want = quantity.Memory
 			} else if slices.Contains(published[id], r.Name) {
 				want = quantity.Published
+			} else if slices.Contains(estimates[id], r.Name) {
+				want = quantity.Estimate
 			}
 			if r.Status != want {
 				t.Errorf("%s %s: status %q, want %q", id, r.Name, r.Status, want)

@@ -79,6 +79,8 @@ func (r *Rule[T]) wants() string {
 		return "a list of lengths such as [100, 200, 300]"
 	case [][]Length:
 		return "a list of spacings for each number of layers, from the frame outwards, such as [[250], [750, 250]]"
+	case []ConsoleLimit:
+		return "a list of rows with boards (mm on a face), ground and load (kN/m), such as {boards: 12.5, load: 0.4}"
 	case []JambRule:
 		return "a list of rows with max_leaf (kg), max_width, max_height and jamb, such as {max_leaf: 35, jamb: boxed}"
 	case []LeafLimit:
@@ -136,6 +138,10 @@ func words(value any) string {
 		return joined(v, " / ")
 	case [][]Length:
 		return joined(v, "; ")
+	case []ConsoleLimit:
+		return joined(v, "; ")
+	case ConsoleLimit:
+		return v.String()
 	case []JambRule:
 		return joined(v, "; ")
 	case []BendRule:

@@ -31,6 +31,7 @@ type Plan struct {
 	Overrides Overrides   `json:"overrides,omitempty" jsonschema:"values of the practice that this project changes"`
 	Catalogue []string    `json:"catalogue,omitempty" jsonschema:"files with the user's own products and rules, merged over the shipped ones"`
 	Climate   Climate     `json:"climate,omitzero" jsonschema:"climate on site, for drying times"`
+	Seismic   Seismic     `json:"seismic,omitzero" jsonschema:"earthquake on site, where walls are to be proven for it"`
 	Levels    []Level     `json:"levels" jsonschema:"storeys"`
 	Structure []Structure `json:"structure,omitempty" jsonschema:"existing load-bearing walls, columns and facades"`
 	Rooms     []Room      `json:"rooms,omitempty" jsonschema:"rooms"`
@@ -59,14 +60,16 @@ type Climate struct {
 
 // Level is one storey. Heights along a wall are measured from its floor.
 type Level struct {
-	ID          string `json:"id" jsonschema:"short mark of the storey, such as L1"`
-	Name        string `json:"name,omitempty" jsonschema:"name in full"`
-	Elevation   Length `json:"elevation,omitempty" jsonschema:"height of the floor on which walls stand above the project's zero"`
-	ClearHeight Length `json:"clear_height" jsonschema:"from that floor to the soffit"`
-	Floor       string `json:"floor,omitempty" jsonschema:"what the floor track is fixed to: concrete, screed, raised_floor or timber"`
-	Soffit      string `json:"soffit,omitempty" jsonschema:"what the head is fixed to: concrete, metal_deck, steel or timber"`
-	Deflection  Length `json:"deflection,omitempty" jsonschema:"deflection of the slab above under live load"`
-	Datum       *Pt    `json:"datum,omitempty" jsonschema:"point from which set-out dimensions run; the lowest left corner if left out"`
+	ID          string  `json:"id" jsonschema:"short mark of the storey, such as L1"`
+	Name        string  `json:"name,omitempty" jsonschema:"name in full"`
+	Elevation   Length  `json:"elevation,omitempty" jsonschema:"height of the floor on which walls stand above the project's zero"`
+	ClearHeight Length  `json:"clear_height" jsonschema:"from that floor to the soffit"`
+	Floor       string  `json:"floor,omitempty" jsonschema:"what the floor track is fixed to: concrete, screed, raised_floor or timber"`
+	Soffit      string  `json:"soffit,omitempty" jsonschema:"what the head is fixed to: concrete, metal_deck, steel or timber"`
+	Deflection  Length  `json:"deflection,omitempty" jsonschema:"deflection of the slab above under live load"`
+	Imposed     float64 `json:"imposed,omitempty" jsonschema:"imposed load in kN/m2 that the floor carries while boards are stacked on it"`
+	Partitions  float64 `json:"partitions,omitempty" jsonschema:"load in kN/m2 that the floor's design allows for partitions"`
+	Datum       *Pt     `json:"datum,omitempty" jsonschema:"point from which set-out dimensions run; the lowest left corner if left out"`
 }
 
 // Kinds of floor and soffit.
@@ -246,11 +249,12 @@ const (
 
 // Requirements is what is asked of a wall. What is left out is not asked.
 type Requirements struct {
-	Fire   string `json:"fire,omitempty" jsonschema:"fire resistance as asked, such as EI 60 or 1 h"`
-	Sound  string `json:"sound,omitempty" jsonschema:"sound insulation as asked, such as Rw 53 or STC 50"`
-	Duty   string `json:"duty,omitempty" jsonschema:"duty grade or installation zone, such as zone 2 or HD"`
-	Wet    string `json:"wet,omitempty" jsonschema:"water action class where it is not the rooms' own"`
-	UValue string `json:"u_value,omitempty" jsonschema:"heat transmittance as asked, in W/m2K"`
+	Fire     string  `json:"fire,omitempty" jsonschema:"fire resistance as asked, such as EI 60 or 1 h"`
+	Sound    string  `json:"sound,omitempty" jsonschema:"sound insulation as asked, such as Rw 53 or STC 50"`
+	Duty     string  `json:"duty,omitempty" jsonschema:"installation zone (zone 1 or zone 2, DIN 4103-1) or duty grade (LD, MD, HD or SD, BS 5234-2)"`
+	Wet      string  `json:"wet,omitempty" jsonschema:"water action class where it is not the rooms' own"`
+	Pressure float64 `json:"pressure,omitempty" jsonschema:"uniform pressure on a face in Pa, such as 200; the practice's if left out"`
+	UValue   string  `json:"u_value,omitempty" jsonschema:"heat transmittance as asked, in W/m2K"`
 }
 
 // Asked lists what is asked, in the words of the plan.
@@ -260,6 +264,9 @@ func (r Requirements) Asked() []string {
 		if one.value != "" {
 			all = append(all, one.before+one.value)
 		}
+	}
+	if r.Pressure != 0 {
+		all = append(all, fmt.Sprintf("%g Pa", r.Pressure))
 	}
 	return all
 }

@@ -132,6 +132,7 @@ func (c *checker) head() {
 	if t := p.Climate.Temperature; t < -50 || t > 60 {
 		climate.wrong("out-of-range", "temperature", fmt.Sprintf("%g degrees Celsius is not a temperature on site", t), "write degrees Celsius, such as 20")
 	}
+	p.Seismic.check(s.part("seismic"))
 	if len(p.Levels) == 0 {
 		s.wrong("no-levels", "levels", "the plan has no level, so nothing can stand in it", "add one: levels: [{id: L1, clear_height: 2750}]")
 	}
@@ -141,6 +142,7 @@ func (c *checker) head() {
 }
 
 func (c *checker) level(l *Level, s *spot) {
+	l.loads(s)
 	if l.ClearHeight <= 0 {
 		s.wrong("no-clear-height", "clear_height", fmt.Sprintf("the clear height is %s", mm(l.ClearHeight)), "write the height from floor to soffit, such as clear_height: 2750")
 	} else {
