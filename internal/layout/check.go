@@ -3,7 +3,6 @@ package layout
 import (
 	"fmt"
 
-	"nogging/internal/catalogue"
 	"nogging/internal/finding"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
@@ -16,10 +15,7 @@ func (w *wallLayout) checkOpenings() {
 		if !o.framed {
 			continue
 		}
-		jamb := w.spec.Stud.Flange
-		if o.jamb == catalogue.JambOpeningStud {
-			jamb = w.spec.OpeningStud.Flange
-		}
+		jamb := o.stud.Flange
 		room, held := w.roomBeside(o)
 		switch {
 		case !held:
@@ -48,7 +44,7 @@ func (w *wallLayout) roomBeside(o Opening) (room Length, held bool) {
 		if !l.holds(o) {
 			continue
 		}
-		beside := min(o.U.From-l.Extent.From, l.Extent.To-o.U.To)
+		beside := min(o.Bay().From-l.Extent.From, l.Extent.To-o.Bay().To)
 		if !held || beside < room {
 			room = beside
 		}
@@ -62,13 +58,24 @@ func (w *wallLayout) roomBeside(o Opening) (room Length, held bool) {
 func (w *wallLayout) checkTees() {
 	for _, t := range w.body.tees {
 		for _, o := range w.out.Openings {
-			if o.framed && o.U.From < t.u+t.other.half && t.u-t.other.half < o.U.To {
-				w.out.Findings.Add(finding.Finding{
-					Code: "tee-at-opening", Severity: finding.Warning, Object: t.other.wall.ID,
-					What: fmt.Sprintf("stands against %s where that has opening %s: no stud can hold it there", w.body.wall.ID, o.ID),
-					Fix:  "move the wall or the opening",
-				})
+			bay := o.Bay()
+			left, right := t.u+t.other.half-bay.From, bay.To-t.u+t.other.half // how far the wall reaches in from either side
+			if !o.framed || left <= 0 || right <= 0 {
+				continue
 			}
+			what := "opening " + o.ID
+			if o.Pocket != nil && (o.U.From >= t.u+t.other.half || o.U.To <= t.u-t.other.half) {
+				what = "the pocket of " + o.ID
+			}
+			by, to := right, "end"
+			if left < right {
+				by, to = left, "start"
+			}
+			w.out.Findings.Add(finding.Finding{
+				Code: "tee-at-opening", Severity: finding.Warning, Object: t.other.wall.ID,
+				What: fmt.Sprintf("stands against %s where that has %s, and %s mm into it: no stud can hold it there", w.body.wall.ID, what, mm(min(by, 2*t.other.half))),
+				Fix:  fmt.Sprintf("move the wall by %s mm or more towards the %s of %s, or the opening the other way", mm(by+o.stud.Flange), to, w.body.wall.ID),
+			})
 		}
 	}
 }

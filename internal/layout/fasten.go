@@ -26,6 +26,7 @@ func (w *wallLayout) fasten() {
 		}
 	}
 	w.fastenEnds()
+	w.holdStiff()
 	w.isolate()
 }
 
@@ -148,7 +149,7 @@ func (w *wallLayout) fillRun(r run, lines []int) {
 
 // fillLine fills the bays of one frame line around its openings.
 func (w *wallLayout) fillLine(line int, product string, thickness Length) {
-	extent := w.out.FrameLines[line].Extent
+	extent, holes := w.out.FrameLines[line].Extent, w.holes()
 	us := []Length{extent.From}
 	for _, m := range w.uprights(line) {
 		if m.From.X > us[len(us)-1] && m.Role != EndStud {
@@ -157,7 +158,7 @@ func (w *wallLayout) fillLine(line int, product string, thickness Length) {
 	}
 	us = append(us, extent.To)
 	for i := 1; i < len(us); i++ {
-		slabs := region(w.out.Top, 0, us[i-1], us[i], w.out.Openings, nil)
+		slabs := region(w.out.Top, 0, us[i-1], us[i], holes, nil)
 		for _, group := range connected(slabs) {
 			outline, holes := outlines(slabs, group)
 			w.out.Batts = append(w.out.Batts, Batt{Product: product, Line: line, Thickness: thickness, Outline: outline, Holes: holes})

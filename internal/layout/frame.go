@@ -16,8 +16,8 @@ type upright struct {
 	width Length
 	role  Role
 	rule  string
-	stiff bool // the stiff opening profile
-	boxed bool // two studs boxed into each other
+	made  *catalogue.Profile // of another profile than the wall's studs
+	boxed bool               // two studs boxed into each other
 }
 
 func (s upright) from() Length { return s.at - s.width/2 }
@@ -59,8 +59,8 @@ func (f *framer) frames(o Opening) bool { return o.framed && f.out.FrameLines[f.
 // the line's length, or overshoots it by no more than a drawing does that takes
 // a door to the axis of the next wall.
 func (l FrameLine) holds(o Opening) bool {
-	over := min(overshoot, o.U.Len()/4)
-	return o.U.From >= l.Extent.From-over && o.U.To <= l.Extent.To+over
+	over, bay := min(overshoot, o.U.Len()/4), o.Bay()
+	return bay.From >= l.Extent.From-over && bay.To <= l.Extent.To+over
 }
 
 // overshoot is how far an opening may be drawn beyond the end of the frame.
@@ -121,20 +121,22 @@ func (f *framer) jambs() []upright {
 		if !f.frames(*o) {
 			continue
 		}
-		left, right := f.jamb(o), f.jamb(o)
-		left.at, right.at = o.U.From-left.width/2, o.U.To+right.width/2
+		left, right, bay := f.jamb(o), f.jamb(o), o.Bay()
+		left.at, right.at = bay.From-left.width/2, bay.To+right.width/2
 		switch n := len(list) - 1; {
 		case last == nil || left.from() >= list[n].to():
 			list = append(list, left, right)
-		case last.U.To <= o.U.From:
-			left.at = (last.U.To + o.U.From) / 2
-			left.stiff = left.stiff || list[n].stiff
-			left.width = max(left.width, list[n].width)
+		case last.Bay().To <= bay.From:
+			left.at = (last.Bay().To + bay.From) / 2
+			if p := list[n]; stiffer(p, left) {
+				left.made, left.boxed, left.width = p.made, p.boxed, p.width
+			}
+			left.rule = list[n].rule + "; shared with " + o.ID
 			list = append(list[:n], left, right)
 		default:
 			list = above(list, left, right)
 		}
-		if last == nil || o.U.To > last.U.To {
+		if last == nil || bay.To > last.Bay().To {
 			last = o
 		}
 	}
@@ -158,11 +160,7 @@ func above(list []upright, jambs ...upright) []upright {
 }
 
 func (f *framer) jamb(o *Opening) upright {
-	j := upright{width: f.spec.Stud.Flange, role: OpeningStud, rule: o.Rule, boxed: o.jamb == catalogue.JambBoxed}
-	if o.jamb == catalogue.JambOpeningStud {
-		j.stiff, j.width = true, f.spec.OpeningStud.Flange
-	}
-	return j
+	return upright{width: o.stud.Flange, role: OpeningStud, rule: o.Rule, boxed: o.jamb == catalogue.JambBoxed, made: o.stud}
 }
 
 // backing lists where this run needs an upright to hold another wall's end or
@@ -191,8 +189,14 @@ func (f *framer) addBacking(list []upright, u Length) []upright {
 	s := upright{at: u, width: f.spec.Stud.Flange, role: JunctionStud, rule: ruleJunction}
 	for _, x := range list {
 		if x.from() < s.to() && s.from() < x.to() {
-			return list
+			if x.from() <= u && u <= x.to() {
+				return list
+			}
+			s = besideOf(x, s)
 		}
+	}
+	if collides(list, s) {
+		return list
 	}
 	if s.from() < f.extent.From || s.to() > f.extent.To || f.inOpening(s) {
 		return list
@@ -200,10 +204,20 @@ func (f *framer) addBacking(list []upright, u Length) []upright {
 	return append(list, s)
 }
 
+// besideOf moves an upright clear of another that stands partly in its place.
+func besideOf(x, s upright) upright {
+	if s.at < x.at {
+		s.at = x.from() - s.width/2
+	} else {
+		s.at = x.to() + s.width/2
+	}
+	return s
+}
+
 // inOpening reports whether an upright would stand in a framed opening.
 func (f *framer) inOpening(s upright) bool {
 	for _, o := range f.out.Openings {
-		if f.frames(o) && s.from() < o.U.To && o.U.From < s.to() {
+		if bay := o.Bay(); f.frames(o) && s.from() < bay.To && bay.From < s.to() {
 			return true
 		}
 	}
@@ -266,7 +280,7 @@ func (f *framer) fillBays(list []upright) []upright {
 // opensBetween reports whether a framed opening lies between two uprights.
 func (f *framer) opensBetween(a, b upright) bool {
 	for _, o := range f.out.Openings {
-		if f.frames(o) && o.U.From < b.at && a.at < o.U.To {
+		if bay := o.Bay(); f.frames(o) && bay.From < b.at && a.at < bay.To {
 			return true
 		}
 	}
@@ -297,8 +311,8 @@ func (f *framer) addStud(s upright) {
 			Role: s.role, Line: f.line, Product: f.spec.Stud.ID, From: geom.Pt(s.at, 0), To: geom.Pt(s.at, part.To),
 			Cut: part.To, Width: s.width, Boxed: s.boxed, Rule: s.rule,
 		}
-		if s.stiff {
-			m.Product = f.spec.OpeningStud.ID
+		if s.made != nil {
+			m.Product = s.made.ID
 		}
 		f.add(m)
 		if s.boxed {

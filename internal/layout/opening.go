@@ -10,20 +10,14 @@ import (
 
 // frameOpening sets header, sill and the cripples over and under an opening.
 func (f *framer) frameOpening(o Opening) {
-	track := f.spec.Track
-	cut := o.U.Len() + 2*f.pr.HeaderUpstand.Value
-	over := !f.reachesTop(o)
-	from, to := max(o.U.From, f.extent.From), min(o.U.To, f.extent.To)
-	if over {
-		f.add(Member{
-			Role: Header, Line: f.line, Product: track.ID, Rule: ruleHeader, Width: track.Flange, Cut: cut,
-			From: geom.Pt(from, o.Head), To: geom.Pt(to, o.Head),
-		})
+	track, bay := f.spec.Track, o.Bay()
+	from, to := max(bay.From, f.extent.From), min(bay.To, f.extent.To)
+	if !f.reachesTop(o) {
+		f.setHeader(&o, from, to)
 	}
-	under := o.Sill > 0
-	if under {
+	if o.Sill > 0 {
 		f.add(Member{
-			Role: SillTrack, Line: f.line, Product: track.ID, Rule: ruleHeader, Width: track.Flange, Cut: cut,
+			Role: SillTrack, Line: f.line, Product: track.ID, Rule: ruleHeader, Width: track.Flange, Cut: bay.Len() + 2*f.pr.HeaderUpstand.Value,
 			From: geom.Pt(from, o.Sill), To: geom.Pt(to, o.Sill),
 		})
 	}
@@ -38,13 +32,14 @@ const leastCripple = 60 * quantity.Millimetre
 
 // reachesTop reports whether the opening leaves no room for a header.
 func (w *wallLayout) reachesTop(o Opening) bool {
-	return o.Head >= w.out.Top.Min(o.U.From, o.U.To)-w.studDrop-leastCripple
+	bay := o.Bay()
+	return o.Top() >= w.out.Top.Min(bay.From, bay.To)-w.studDrop-leastCripple
 }
 
 // setCripples sets an upright over and under an opening.
 func (f *framer) setCripples(s upright, o Opening) {
 	if top := f.out.Top.Min(s.from(), s.to()) - f.studDrop; !f.reachesTop(o) {
-		f.stand(s, o.Head, top)
+		f.stand(s, o.Top(), top)
 	}
 	f.stand(s, 0, o.Sill)
 }
@@ -69,7 +64,7 @@ func (f *framer) stand(s upright, from, to Length) {
 func (f *framer) beside(s upright, from, to Length) []geom.Interval {
 	parts := []geom.Interval{{From: from, To: to}}
 	for _, o := range f.out.Openings {
-		if !f.frames(o) || o.U.To <= s.from() || s.to() <= o.U.From {
+		if bay := o.Bay(); !f.frames(o) || bay.To <= s.from() || s.to() <= bay.From {
 			continue
 		}
 		var left []geom.Interval
@@ -77,7 +72,7 @@ func (f *framer) beside(s upright, from, to Length) []geom.Interval {
 			if low := min(p.To, o.Sill); low > p.From {
 				left = append(left, geom.Interval{From: p.From, To: low})
 			}
-			if high := max(p.From, o.Head); high < p.To {
+			if high := max(p.From, o.Top()); high < p.To {
 				left = append(left, geom.Interval{From: high, To: p.To})
 			}
 		}
@@ -98,16 +93,17 @@ func (f *framer) occupied(m Member) bool {
 // it leaves room, and so that no bay is wider than the spacing.
 func (f *framer) cripples(o Opening) []upright {
 	width := f.spec.Stud.Flange
-	list := []upright{{at: o.U.From - width/2}, {at: o.U.To + width/2}}
+	bay := o.Bay()
+	list := []upright{{at: bay.From - width/2}, {at: bay.To + width/2}}
 	for _, m := range f.uprights(f.line) { // of openings above or below, and at steps
-		if m.From.X > o.U.From && m.From.X < o.U.To {
+		if m.From.X > bay.From && m.From.X < bay.To {
 			list = append(list, upright{at: m.From.X, width: width, role: Cripple, rule: m.Rule})
 		}
 	}
 	off := max(f.pr.JointJamb.Value, 3*width/2)
-	for u := f.firstModule(); u < o.U.To && o.Kind != plan.Penetration; u += f.spec.Spacing {
+	for u := f.firstModule(); u < bay.To && o.Kind != plan.Penetration; u += f.spec.Spacing {
 		taken := slices.ContainsFunc(list, func(x upright) bool { return (x.at - u).Abs() < width })
-		if u >= o.U.From+off && u <= o.U.To-off && !taken {
+		if u >= bay.From+off && u <= bay.To-off && !taken {
 			list = append(list, upright{at: u, width: width, role: Cripple, rule: ruleModule})
 		}
 	}

@@ -37,6 +37,7 @@ func TestLayoutProperties(t *testing.T) {
 			checkBays(t, w)
 			checkWithin(t, w)
 			checkSplices(t, w, 6000*mm)
+			checkOpenings(t, w, pr)
 			for _, f := range w.Faces {
 				for k := range f.Layers {
 					checkTiling(t, w, f.Face, k, &f.Layers[k])

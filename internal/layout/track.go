@@ -59,10 +59,11 @@ func (f *framer) clear(interrupts func(Opening) bool) []geom.Interval {
 		if !f.frames(o) || !interrupts(o) {
 			continue
 		}
-		if o.U.From > from {
-			list = append(list, geom.Interval{From: from, To: o.U.From})
+		bay := o.Bay()
+		if bay.From > from {
+			list = append(list, geom.Interval{From: from, To: bay.From})
 		}
-		from = max(from, o.U.To)
+		from = max(from, bay.To)
 	}
 	if f.extent.To > from {
 		list = append(list, geom.Interval{From: from, To: f.extent.To})
@@ -73,7 +74,10 @@ func (f *framer) clear(interrupts func(Opening) bool) []geom.Interval {
 // cutsTop reports whether the opening interrupts the soffit track.
 func (w *wallLayout) cutsTop(o Opening) bool { return w.out.cutsTop(o) }
 
-func (w *Wall) cutsTop(o Opening) bool { return o.Head >= w.Top.Min(o.U.From, o.U.To) }
+func (w *Wall) cutsTop(o Opening) bool {
+	bay := o.Bay()
+	return o.Top() >= w.Top.Min(bay.From, bay.To)
+}
 
 // shortTrack is the shortest piece of track that a longer run is left with; the
 // piece before it is cut shorter instead (common practice).

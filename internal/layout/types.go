@@ -43,6 +43,7 @@ type Wall struct {
 	Openings   []Opening    `json:"openings,omitempty"`
 	Members    []Member     `json:"members,omitempty"`
 	Gussets    []Gusset     `json:"gussets,omitempty"`
+	Brackets   []Bracket    `json:"brackets,omitempty"`
 	Faces      []FaceLayout `json:"faces,omitempty"` // A, then B; only the boarded ones
 	Caps       []Piece      `json:"caps,omitempty"`  // strips that close free ends and the reveals of bare openings
 	Joints     []Joint      `json:"joints,omitempty"`
@@ -123,9 +124,13 @@ type Opening struct {
 	Sill     Length           `json:"sill"`
 	Head     Length           `json:"head"`
 	LeafMass float64          `json:"leaf_mass,omitempty"`
-	Rule     string           `json:"rule,omitempty"` // why its jambs are as they are
+	HungMass float64          `json:"hung_mass,omitempty"`
+	Pocket   *geom.Interval   `json:"pocket,omitempty"` // u of the bay into which its leaf slides
+	Rule     string           `json:"rule,omitempty"`   // why its jambs are as they are
 	framed   bool             // studs and tracks make way for it
 	jamb     catalogue.Jamb
+	stud     *catalogue.Profile // of its jambs
+	running  Length             // height of the running gear over a sliding leaf
 }
 
 // AtFloor reports whether the opening interrupts the floor track.
@@ -146,6 +151,7 @@ const (
 	SillTrack    Role = "sill"
 	Cripple      Role = "cripple"
 	Nogging      Role = "nogging"
+	PocketRib    Role = "pocket rib"
 )
 
 // Member is one piece of steel.

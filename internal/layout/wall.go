@@ -58,6 +58,7 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, room *be
 	w.out.Ends = [2]Abutment{abutment(runs[0].from), abutment(runs[len(runs)-1].to)}
 	w.layRuns(runs)
 	w.checkOpenings()
+	w.checkNeighbours()
 	w.checkTees()
 	w.checkBoxes()
 	w.backCrossJoints()
@@ -148,13 +149,15 @@ func (w *wallLayout) setOpenings() {
 			continue // the plan's own check has said so
 		}
 		id := w.body.wall.OpeningID(i)
-		jamb, rule := w.jambOf(o, id)
-		w.out.Openings = append(w.out.Openings, Opening{
-			ID: id, Kind: o.Kind, LeafMass: o.LeafMass,
+		jamb, stud, rule := w.jambOf(o, id)
+		laid := Opening{
+			ID: id, Kind: o.Kind, LeafMass: o.LeafMass, HungMass: o.HungMass,
 			U:    geom.Interval{From: o.At, To: o.At + o.Width},
 			Sill: max(o.Sill, 0), Head: o.Sill + o.Height,
-			Rule: rule, jamb: jamb, framed: o.Kind != plan.Penetration,
-		})
+			Rule: rule, jamb: jamb, stud: stud, framed: o.Kind != plan.Penetration,
+		}
+		w.setPocket(&laid, o)
+		w.out.Openings = append(w.out.Openings, laid)
 	}
 	slices.SortStableFunc(w.out.Openings, func(a, b Opening) int { return compare(a.U.From, b.U.From) })
 	w.out.Openings = slices.DeleteFunc(w.out.Openings, w.overlapsEarlier())
@@ -176,9 +179,9 @@ func (w *wallLayout) overlapsEarlier() func(Opening) bool {
 }
 
 // jambOf decides the jambs of an opening by the practice's rule.
-func (w *wallLayout) jambOf(o *plan.Opening, id string) (catalogue.Jamb, string) {
+func (w *wallLayout) jambOf(o *plan.Opening, id string) (catalogue.Jamb, *catalogue.Profile, string) {
 	if o.Kind == plan.Penetration {
-		return "", "penetration"
+		return "", w.spec.Stud, "penetration"
 	}
 	height := w.out.Top.Max(o.At, o.At+o.Width)
 	leaf, said := o.LeafMass, fmt.Sprintf("leaf %g kg", o.LeafMass)
@@ -196,7 +199,9 @@ func (w *wallLayout) jambOf(o *plan.Opening, id string) (catalogue.Jamb, string)
 			Fix:  "write `leaf_mass` in kg, with the hardware",
 		})
 	}
-	return row.Jamb, fmt.Sprintf("jambs: %s, %s mm wide, wall %s mm high: %s", said, o.Width, height, row.Jamb.Words())
+	stud, made := w.jambStud(row)
+	w.checkLeaf(o, id, row.Jamb)
+	return row.Jamb, stud, fmt.Sprintf("jambs: %s, %s mm wide, wall %s mm high: %s", said, o.Width, height, made)
 }
 
 // noLeaf is the leaf mass in kg for openings that carry none: small, but known.

@@ -74,24 +74,12 @@ func (m *meter) members() {
 			l.Name, l.Mass = profile.Name, profile.Mass*l.Quantity
 		}
 		m.out(l, func() string { return m.w.ID + "/" + p.Mark() })
-		m.brackets(p)
 		m.splice(p)
 	}
-}
-
-// bracketsPerStud is how many angles hold an opening stud: one at its foot, one
-// at its head (DIN 18340 practice, from memory).
-const bracketsPerStud = 2
-
-// brackets counts the angles that hold a stiff opening stud.
-func (m *meter) brackets(p *layout.Member) {
-	profile, ok := m.cat.Profile(p.Product)
-	if !ok || p.Lap > 0 || p.Role != layout.OpeningStud || profile.Kind != catalogue.OpeningStud {
-		return
-	}
-	if b, ok := m.cat.SundryFor(catalogue.KindBracket, string(catalogue.OpeningStud), m.pr); ok {
-		l := Line{Group: Fixings, Code: b.ID, Name: b.Name, Unit: Pieces, Quantity: bracketsPerStud}
-		m.out(l, func() string { return m.w.ID + "/" + p.Mark() })
+	for i := range m.w.Brackets {
+		b := &m.w.Brackets[i]
+		m.out(Line{Group: Fixings, Code: b.Product, Name: m.sundryName(b.Product), Unit: Pieces, Quantity: 1},
+			func() string { return fmt.Sprintf("%s/%s angle at %s", m.w.ID, b.Use, b.At.X) })
 	}
 }
 

@@ -152,6 +152,7 @@ func (f *framing) draw(s *drawing.Scene, at drawing.Point) {
 	var placer drawing.Placer
 	placer.Avoid(f.slabLines()...)
 	f.members(func(m *layout.Member, mark string) { f.drawMember(s, m, mark, &placer) })
+	f.drawBrackets(s)
 	f.drawGussets(s, &placer)
 	f.drawOpenings(s, drawing.Pen{Weight: drawing.W25, Dash: drawing.Dashed})
 	f.drawBreaks(s)
