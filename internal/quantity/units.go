@@ -22,6 +22,7 @@ type (
 	Conductivity  float64 // W/(m·K)
 	Resistance    float64 // m²·K/W
 	Transmittance float64 // W/(m²·K)
+	Volume        float64 // m³
 )
 
 // Gravity is the standard acceleration of free fall in m/s² (ISO 80000-3).
