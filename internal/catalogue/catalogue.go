@@ -210,6 +210,8 @@ type Practice struct {
 	CurveSpacing Rule[[]CurveRule] `json:"curve_spacing,omitzero"` // stud spacing on the outside of curved walls; the first row that holds the radius decides
 	SlitSpacing  Rule[Length]      `json:"slit_spacing,omitzero"`  // greatest distance of the slits that let a track follow a curve
 
+	TeeCutSound Rule[int] `json:"tee_cut_sound,omitzero"` // sound demand in dB from which a through wall's boards are cut where the wall that has it stands against them; 0 for never
+
 	TwinGap       Rule[Length] `json:"twin_gap,omitzero"`       // between the frames of an independent twin frame that gives no gap
 	ServiceGap    Rule[Length] `json:"service_gap,omitzero"`    // between the frames of a braced twin frame that gives no gap
 	GussetHeight  Rule[Length] `json:"gusset_height,omitzero"`  // height of the board gussets that tie twin frames

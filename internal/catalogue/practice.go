@@ -73,6 +73,7 @@ var fields = []field{
 	{"bending", "", 0, 0, func(p *Practice) rule { return &p.Bending }},
 	{"curve_spacing", "", 0, 0, func(p *Practice) rule { return &p.CurveSpacing }},
 	{"slit_spacing", "mm", 20, 500, func(p *Practice) rule { return &p.SlitSpacing }},
+	{"tee_cut_sound", "dB", 0, 100, func(p *Practice) rule { return &p.TeeCutSound }},
 	{"twin_gap", "mm", 1, 1000, func(p *Practice) rule { return &p.TwinGap }},
 	{"service_gap", "mm", 1, 1000, func(p *Practice) rule { return &p.ServiceGap }},
 	{"gusset_height", "mm", 50, 3000, func(p *Practice) rule { return &p.GussetHeight }},

@@ -17,10 +17,7 @@ func (w *wallLayout) startFaces(runs []run) {
 		face := FaceLayout{Face: f}
 		for k, b := range w.spec.Boards(f) {
 			l := Layer{Board: b.ID, Bottom: w.pr.BoardFloorGap.Value, Top: top}
-			l.Extent = geom.Interval{From: runs[0].layerExtent(f, k).From, To: runs[len(runs)-1].layerExtent(f, k).To}
-			for i := 1; i < len(runs); i++ {
-				l.Breaks = append(l.Breaks, geom.Interval{From: runs[i-1].layerExtent(f, k).To, To: runs[i].layerExtent(f, k).From})
-			}
+			l.Extent, l.Breaks = w.boarded(runs, f, k)
 			face.Layers = append(face.Layers, l)
 		}
 		if len(face.Layers) > 0 {

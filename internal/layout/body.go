@@ -32,6 +32,8 @@ type tee struct {
 	end   int
 	u     Length // of the other wall's axis
 	left  bool   // it stands on face A's side
+	cut   bool   // this wall's boards are cut for its frame
+	past  bool   // this wall ends just beyond it: a tee in which this wall runs through
 }
 
 // wallBreak is a stretch of a wall through which another wall or existing
@@ -40,6 +42,7 @@ type wallBreak struct {
 	other *body
 	solid *solid
 	u     Length // of its middle
+	cut   bool   // this wall's frame goes in between the other's boards
 }
 
 func newBody(w *plan.Wall, level *plan.Level, spec *buildup.BuildUp, ordinal int) *body {

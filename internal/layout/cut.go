@@ -50,7 +50,10 @@ func cutOf(ep *endPoint) cut {
 	case Corner:
 		return cornerCut(ep)
 	case Tee:
-		return sideCut(ep.body, ep.end, ep.hosts)
+		if ep.through {
+			return throughCut(ep)
+		}
+		return sideCut(ep)
 	case Straight:
 		return straightCut(ep)
 	case Structure:
@@ -67,7 +70,10 @@ func (ep *endPoint) drawnEnd() Length {
 	return ep.body.length
 }
 
-func freeCut(ep *endPoint) cut {
+func freeCut(ep *endPoint) cut { return cappedCut(ep, ep.drawnEnd()) }
+
+// cappedCut ends a wall at u with boards across its frame.
+func cappedCut(ep *endPoint, u Length) cut {
 	b := ep.body
 	boards := b.spec.A
 	if b.spec.Kind.OneSided() {
@@ -77,7 +83,7 @@ func freeCut(ep *endPoint) cut {
 	for _, board := range boards {
 		thick += board.Thickness
 	}
-	frame := out(ep.end, ep.drawnEnd(), -thick)
+	frame := out(ep.end, u, -thick)
 	return cut{
 		end: ep.end, kind: Free, caps: len(boards),
 		frame: func(Length) Length { return frame },
@@ -127,19 +133,18 @@ func straightCut(ep *endPoint) cut {
 }
 
 // sideCut stops a wall at the finished surfaces of the walls it stands
-// against.
-func sideCut(b *body, end int, hosts []*body) cut {
-	return surfaceCut(b, end, hosts, b.within(end, hosts[0]), b.at(end))
+// against; its frame at theirs where their boards are cut for it.
+func sideCut(ep *endPoint) cut {
+	return surfaceCut(ep.body, ep.end, ep.hosts, ep.body.within(ep.end, ep.hosts[0]), ep.body.at(ep.end), ep.cuts)
 }
 
 // surfaceCut is sideCut for a run that has a point of the plan inside it and
 // stops near another.
-func surfaceCut(b *body, end int, hosts []*body, middle, near geom.Point) cut {
-	at := func(v Length) Length {
+func surfaceCut(b *body, end int, hosts []*body, middle, near geom.Point, cuts bool) cut {
+	at := func(v Length, plane func(h *body, left bool) Length) Length {
 		var stop Length
 		for i, h := range hosts {
-			left := h.local(middle).Y > 0
-			u := b.meet(v, h, h.surface(left), near)
+			u := b.meet(v, h, plane(h, h.local(middle).Y > 0), near)
 			if i == 0 {
 				stop = u
 			}
@@ -147,16 +152,21 @@ func surfaceCut(b *body, end int, hosts []*body, middle, near geom.Point) cut {
 		}
 		return stop
 	}
+	frame := (*body).surface
+	if cuts {
+		frame = (*body).frameEdge
+	}
 	return cut{
-		end: end, kind: Tee, with: hosts[0].wall.ID, frame: at,
-		layer: func(left bool, k int) Length { return at(b.midPlane(left, k)) },
+		end: end, kind: Tee, with: hosts[0].wall.ID,
+		frame: func(v Length) Length { return at(v, frame) },
+		layer: func(left bool, k int) Length { return at(b.midPlane(left, k), (*body).surface) },
 	}
 }
 
 // breakCut stops a run at a wall or at structure that runs through it.
 func breakCut(b *body, br wallBreak, end int, middle Length) cut {
 	if br.other != nil {
-		return surfaceCut(b, end, []*body{br.other}, b.point(middle, 0), b.point(br.u, 0))
+		return surfaceCut(b, end, []*body{br.other}, b.point(middle, 0), b.point(br.u, 0), br.cut)
 	}
 	edge := func(v Length) (Length, bool) {
 		for _, span := range br.solid.inside(b, v) {

@@ -47,10 +47,14 @@ func (w *wallLayout) rim() string {
 func (w *wallLayout) closeEnd(c cut) {
 	switch c.kind {
 	case Free:
-		w.cap(c)
+		w.cap(c, OuterCorner)
 	case Structure:
 		w.edgeJoints(c, func(plan.Face) JointKind { return Perimeter })
 	case Tee:
+		if c.through {
+			w.cap(c, CutJoint) // flush with the far surfaces of the walls beside it
+			return
+		}
 		w.edgeJoints(c, func(plan.Face) JointKind { return InnerCorner })
 	case Movement:
 		if c.end == 0 {
@@ -80,6 +84,9 @@ func (w *wallLayout) edgeJoints(c cut, kind func(plan.Face) JointKind) {
 		face := &w.out.Faces[i]
 		for k := range face.Layers {
 			u := c.layer(face.Face == plan.FaceA, k)
+			if w.slitAt(face.Face, k, u) {
+				continue
+			}
 			w.edgeJoint(kind(face.Face), face, k, geom.Pt(u, face.Layers[k].Bottom), geom.Pt(u, w.topAt(face, c.end, u)))
 		}
 	}
@@ -122,7 +129,7 @@ func (w *wallLayout) bead(use string, from, to geom.Point) {
 
 // cap closes a free end: one strip a layer across the frame, and beads on both
 // edges.
-func (w *wallLayout) cap(c cut) {
+func (w *wallLayout) cap(c cut, edges JointKind) {
 	if c.caps == 0 {
 		return
 	}
@@ -133,7 +140,7 @@ func (w *wallLayout) cap(c cut) {
 		w.strip(w.spec.A[k].ID, useEndCap, geom.Pt(u, bottom), width, top-bottom)
 		width += w.thicknessOf(w.spec.A, k) + w.thicknessOf(w.spec.B, k)
 	}
-	w.edgeJoints(c, func(plan.Face) JointKind { return OuterCorner })
+	w.edgeJoints(c, func(plan.Face) JointKind { return edges })
 }
 
 func (w *wallLayout) thicknessOf(boards []*catalogue.Board, k int) Length {
@@ -236,10 +243,12 @@ func (w *wallLayout) topJoints(face *FaceLayout, k int) {
 	if w.out.Head.Kind == plan.HeadFree {
 		kind = OuterCorner
 	}
-	corners := l.Top.Within(l.Extent.From, l.Extent.To)
-	for j := 1; j < len(corners); j++ {
-		if corners[j-1] != corners[j] {
-			w.edgeJoint(kind, face, k, corners[j-1], corners[j])
+	for _, part := range l.stretches() {
+		corners := l.Top.Within(part.From, part.To)
+		for j := 1; j < len(corners); j++ {
+			if corners[j-1] != corners[j] {
+				w.edgeJoint(kind, face, k, corners[j-1], corners[j])
+			}
 		}
 	}
 }

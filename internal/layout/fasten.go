@@ -28,6 +28,7 @@ func (w *wallLayout) fasten() {
 	w.fastenEnds()
 	w.holdStiff()
 	w.isolate()
+	w.sealSlits()
 }
 
 func orElse(s, other string) string {
@@ -98,7 +99,9 @@ func (w *wallLayout) behind(line, end int) (into, substrate string) {
 	switch c := w.out.FrameLines[line].cuts[end]; {
 	case c.kind == Structure:
 		return "structure", orElse(c.against, "masonry")
-	case c.kind == Tee, c.kind == Corner && !c.through:
+	case c.through:
+		return "", ""
+	case c.kind == Tee, c.kind == Corner:
 		return "partition", plan.Steel
 	}
 	return "", ""

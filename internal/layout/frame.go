@@ -6,6 +6,7 @@ import (
 
 	"nogging/internal/catalogue"
 	"nogging/internal/geom"
+	"nogging/internal/plan"
 	"nogging/internal/quantity"
 )
 
@@ -82,8 +83,8 @@ func (f *framer) fullHeight() []upright {
 		list = slices.DeleteFunc(list, func(x upright) bool { return x.from() < j.to() && j.from() < x.to() })
 		list = append(list, j)
 	}
-	for _, u := range f.backing() {
-		list = f.addBacking(list, u)
+	for _, s := range f.backing() {
+		list = f.addBacking(list, s)
 	}
 	sortUprights(list)
 	return list
@@ -163,30 +164,48 @@ func (f *framer) jamb(o *Opening) upright {
 	return upright{width: o.stud.Flange, role: OpeningStud, rule: o.Rule, boxed: o.jamb == catalogue.JambBoxed, made: o.stud}
 }
 
-// backing lists where this run needs an upright to hold another wall's end or
-// a corner's boards.
-func (f *framer) backing() []Length {
+// backing lists where this run needs an upright to hold another wall's end, a
+// corner's boards, or boards that are cut for another wall.
+func (f *framer) backing() []upright {
 	half := f.spec.Stud.Flange / 2
-	var us []Length
+	var list []upright
+	hold := func(u Length, rule string) {
+		if f.extent.Contains(u) {
+			list = append(list, upright{at: u, width: 2 * half, role: JunctionStud, rule: rule})
+		}
+	}
 	for _, t := range f.body.tees {
 		for _, u := range f.body.contacts(t) {
-			if f.extent.Contains(u) {
-				us = append(us, u)
-			}
+			hold(u, ruleJunction)
 		}
 	}
 	for _, c := range []cut{f.run.from, f.run.to} {
 		if c.kind == Corner && c.through {
-			us = append(us, out(c.end, c.support, -half))
+			hold(out(c.end, c.support, -half), ruleJunction)
 		}
 	}
-	return us
+	for _, gap := range f.slits(f.carries(), 0) {
+		hold(gap.From-half, ruleSlit)
+		hold(gap.To+half, ruleSlit)
+	}
+	return list
 }
 
-// addBacking puts a junction stud at u unless something fixed stands there
+// carries lists the faces whose boards the frame line carries.
+func (f *framer) carries() []plan.Face {
+	switch {
+	case !f.spec.Kind.Twin():
+		return []plan.Face{plan.FaceA, plan.FaceB}
+	case f.out.FrameLines[f.line].Offset == f.body.lineOffsets()[0]:
+		return []plan.Face{plan.FaceA}
+	}
+	return []plan.Face{plan.FaceB}
+}
+
+// addBacking puts a junction stud up unless something fixed stands there
 // already, which then serves.
-func (f *framer) addBacking(list []upright, u Length) []upright {
-	s := upright{at: u, width: f.spec.Stud.Flange, role: JunctionStud, rule: ruleJunction}
+func (f *framer) addBacking(list []upright, s upright) []upright {
+	u := s.at
 	for _, x := range list {
 		if x.from() < s.to() && s.from() < x.to() {
 			if x.from() <= u && u <= x.to() {

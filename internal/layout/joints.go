@@ -62,12 +62,11 @@ func (w *wallLayout) planLayers(r run, module Length, lines []int) []*layerPlan 
 			if k >= len(boards) {
 				continue
 			}
-			l := &layerPlan{face: f, k: k, board: boards[k], extent: r.layerExtent(f, k), line: lines[side*(len(lines)-1)]}
-			if l.extent.Len() <= 0 {
-				continue
+			for _, extent := range w.stretches(r, f, k) {
+				l := &layerPlan{face: f, k: k, board: boards[k], extent: extent, line: lines[side*(len(lines)-1)]}
+				w.chooseJoints(l, module, plans)
+				plans = append(plans, l)
 			}
-			w.chooseJoints(l, module, plans)
-			plans = append(plans, l)
 		}
 	}
 	return plans

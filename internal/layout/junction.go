@@ -34,8 +34,9 @@ type endPoint struct {
 	end     int
 	kind    AbutmentKind
 	partner *endPoint // at a corner or a straight joint
-	through bool      // at a corner: this wall runs through
-	hosts   []*body   // at a tee: the walls whose surfaces it has to clear
+	through bool      // this wall runs through
+	hosts   []*body   // at a tee: the walls whose surfaces it has to clear, or through which it runs
+	cuts    bool      // at a tee: the hosts' boards are cut for its frame
 	solid   *solid    // at structure; nil where the plan only says so
 	corner  []*endPoint
 }
@@ -46,10 +47,12 @@ type site struct {
 	solids []*solid
 	grid   *geom.Grid[*body]
 	stone  *geom.Grid[*solid]
+	rules  []*order // of the plan about walls on the level
+	demand int      // sound demand in dB from which boards are cut; 0 for never
 }
 
-func newSite(bodies []*body, solids []*solid) *site {
-	s := &site{bodies: bodies, solids: solids, grid: geom.NewGrid[*body](gridCell), stone: geom.NewGrid[*solid](gridCell)}
+func newSite(bodies []*body, solids []*solid, rules []*order, demand int) *site {
+	s := &site{bodies: bodies, solids: solids, grid: geom.NewGrid[*body](gridCell), stone: geom.NewGrid[*solid](gridCell), rules: rules, demand: demand}
 	for _, b := range bodies {
 		s.grid.Add(b.bounds().Grow(b.half), b)
 	}
@@ -73,7 +76,9 @@ func (s *site) resolve() ([]Junction, finding.List) {
 		s.cross(b, &found)
 	}
 	s.open(func(ep *endPoint) { s.leaveFree(ep, &found) })
-	return append(junctions, s.teeJunctions()...), found
+	junctions = append(junctions, s.teeJunctions()...)
+	s.unmet(&found)
+	return junctions, found
 }
 
 // open calls f for every end of which it is not yet known what it meets.
@@ -193,7 +198,7 @@ func (s *site) settleCorners() []Junction {
 				}
 			}
 			if len(group) > 1 {
-				junctions = append(junctions, settle(group))
+				junctions = append(junctions, s.settle(group))
 			}
 		}
 	}
@@ -201,14 +206,12 @@ func (s *site) settleCorners() []Junction {
 }
 
 // settle decides who runs through in one group of ends.
-func settle(group []*endPoint) Junction {
-	slices.SortFunc(group, func(a, b *endPoint) int {
-		if a.body.rank.over(b.body.rank) {
-			return -1
-		}
-		return 1
-	})
+func (s *site) settle(group []*endPoint) Junction {
+	s.inOrder(group)
 	first, second, straight := leadingPair(group)
+	if lone := s.runsPast(group, first, second); straight && lone != nil {
+		return s.passBetween(lone, group)
+	}
 	kind := L
 	if straight {
 		kind = I
@@ -217,25 +220,49 @@ func settle(group []*endPoint) Junction {
 		join(first, second, Corner)
 		first.through = true
 	}
-	j := Junction{Level: first.body.level.ID, At: first.body.at(first.end), Walls: []string{first.body.wall.ID, second.body.wall.ID}}
+	j := Junction{
+		Level: first.body.level.ID, At: first.body.at(first.end), Walls: []string{first.body.wall.ID, second.body.wall.ID},
+		Reason: s.why(first.body, second.body),
+	}
+	settled := []*endPoint{first, second}
 	for _, ep := range group {
 		if ep == first || ep == second {
 			continue
 		}
 		j.Walls = append(j.Walls, ep.body.wall.ID)
-		if hosts := clearOf(ep, first, second); len(hosts) > 0 {
-			ep.kind, ep.hosts = Tee, hosts
-			hosts[0].addTee(ep)
+		if hosts := clearOf(ep, settled); len(hosts) > 0 {
+			s.standAgainst(ep, hosts, straight && hosts[0] == first.body, &j)
 			kind = T
 		} else { // in one line with both: the plan has walls on each other
 			ep.kind, ep.partner = Straight, first
 		}
+		settled = append(settled, ep)
+	}
+	if straight && kind == I {
+		j.Reason = "in one line"
 	}
 	if len(group) > 3 && kind == T {
 		kind = X
 	}
 	j.Kind = kind
 	return j
+}
+
+// standAgainst ends a wall at the walls that lead a junction. Where these run in
+// one line, boards may be cut for it.
+func (s *site) standAgainst(ep *endPoint, hosts []*body, straight bool, j *Junction) {
+	ep.kind, ep.hosts = Tee, hosts
+	lead := hosts[:1]
+	if straight && len(hosts) > 1 && hosts[0].parallel(hosts[1], ep.body.at(ep.end)) {
+		lead = hosts[:2]
+	}
+	ep.cuts = straight && s.cutsBoards(ep.body, lead[0])
+	if ep.cuts {
+		j.Cut = append(j.Cut, ep.body.wall.ID)
+	}
+	for _, h := range lead {
+		h.addTee(ep)
+	}
 }
 
 // leadingPair picks the two ends that carry the junction: the best-ranked pair
@@ -256,12 +283,18 @@ func join(a, b *endPoint, kind AbutmentKind) {
 	a.partner, b.partner = b, a
 }
 
-// clearOf lists which of the leading walls an end has to stay clear of, the
-// thicker first.
-func clearOf(ep, first, second *endPoint) []*body {
-	hosts := []*body{first.body, second.body}
-	hosts = slices.DeleteFunc(hosts, func(h *body) bool { return h.parallel(ep.body, ep.body.at(ep.end)) })
-	if len(hosts) == 2 && hosts[1].half > hosts[0].half {
+// clearOf lists which of the walls settled before it an end has to stay clear
+// of: the leading pair, the thicker first, and those that go the same way.
+func clearOf(ep *endPoint, settled []*endPoint) []*body {
+	var hosts []*body
+	away := ep.body.outward(ep.end)
+	for i, o := range settled {
+		sameWay := away.Dot(o.body.outward(o.end)) > -nearlyParallel
+		if !o.body.parallel(ep.body, ep.body.at(ep.end)) && (i < 2 || sameWay) {
+			hosts = append(hosts, o.body)
+		}
+	}
+	if len(hosts) >= 2 && hosts[1].half > hosts[0].half {
 		hosts[0], hosts[1] = hosts[1], hosts[0]
 	}
 	return hosts
@@ -270,7 +303,7 @@ func clearOf(ep, first, second *endPoint) []*body {
 // addTee notes on the host that another wall's end stands against it.
 func (b *body) addTee(ep *endPoint) {
 	b.tees = append(b.tees, tee{
-		other: ep.body, end: ep.end,
+		other: ep.body, end: ep.end, cut: ep.cuts,
 		u:    b.meet(0, ep.body, 0, ep.body.at(ep.end)),
 		left: b.local(ep.body.within(ep.end, b)).Y > 0,
 	})
@@ -295,10 +328,16 @@ func (s *site) meetSides(ep *endPoint, margin Length) {
 			host, best = o, miss
 		}
 	})
-	if host != nil {
-		ep.kind, ep.hosts = Tee, []*body{host}
-		host.addTee(ep)
+	if host == nil {
+		return
 	}
+	ep.kind, ep.hosts = Tee, []*body{host}
+	if r := s.ruleOn(ep.body, host); r != nil && r.rule.Through == ep.body.wall.ID {
+		s.passThrough(ep, host)
+		return
+	}
+	ep.cuts = s.cutsBoards(ep.body, host)
+	host.addTee(ep)
 }
 
 // cross notes where a wall of higher rank or existing structure runs through
@@ -312,11 +351,11 @@ func (s *site) cross(b *body, found *finding.List) {
 		}
 	})
 	s.grid.Each(b.bounds(), func(o *body) {
-		if o == b || !o.rank.over(b.rank) {
+		if o == b {
 			return
 		}
 		for _, near := range b.meetings(o) {
-			b.crossAt(o, near, found)
+			s.crossAt(b, o, near, found)
 		}
 	})
 	slices.SortFunc(b.breaks, func(x, y wallBreak) int {
@@ -326,22 +365,26 @@ func (s *site) cross(b *body, found *finding.List) {
 
 // crossAt notes that o runs through b near a point, unless one of them ends
 // there.
-func (b *body) crossAt(o *body, near geom.Point, found *finding.List) {
+func (s *site) crossAt(b, o *body, near geom.Point, found *finding.List) {
 	if o.parallel(b, near) {
 		return
 	}
 	u, on := b.meet(0, o, 0, near), o.meet(0, b, 0, near)
 	clear := o.half + b.half + junctionTolerance
-	if u < clear || u > b.length-clear || on < clear || on > o.length-clear {
+	if u < clear || u > b.length-clear || on < clear || on > o.length-clear || !s.over(o, b) {
 		return
 	}
-	b.breaks = append(b.breaks, wallBreak{other: o, u: u})
-	o.tees = append(o.tees, tee{other: b, end: -1, u: on})
+	cut := s.cutsBoards(b, o)
+	b.breaks = append(b.breaks, wallBreak{other: o, u: u, cut: cut})
+	o.tees = append(o.tees, tee{other: b, end: -1, u: on, cut: cut})
+	if r := s.ruleOn(b, o); r != nil && r.rule.Through != "" {
+		return
+	}
 	found.Add(finding.Finding{
-		Code: "wall-interrupted", Severity: finding.Assumed, Object: b.wall.ID,
-		What: fmt.Sprintf("is crossed by %s %s mm from its start: %s is taken to run through and %s to stop on both sides of it",
-			o.wall.ID, mm(u), o.wall.ID, b.wall.ID),
-		Fix: fmt.Sprintf("split %s there if it is to be so; ask more of %s if it shall run through instead", b.wall.ID, b.wall.ID),
+		Code: "wall-interrupted", Severity: finding.Assumed, Object: b.wall.ID, Other: o.wall.ID,
+		What: fmt.Sprintf("is crossed by %s %s mm from its start: %s is taken to run through and %s to stop on both sides of it (%s)",
+			o.wall.ID, mm(u), o.wall.ID, b.wall.ID, s.why(o, b)),
+		Fix: fmt.Sprintf("confirm it with `junctions: [{walls: [%s, %s], through: %s}]`, or name %s there if it shall run through instead", o.wall.ID, b.wall.ID, o.wall.ID, b.wall.ID),
 	})
 }
 
@@ -408,13 +451,25 @@ func (s *site) teeJunctions() []Junction {
 			if t.end >= 0 && len(t.other.ends[t.end].corner) > 1 {
 				continue // listed with its corner
 			}
-			j := Junction{Kind: T, Level: b.level.ID, At: b.point(t.u, 0), Walls: []string{b.wall.ID, t.other.wall.ID}}
-			if t.end < 0 {
+			j := Junction{
+				Kind: T, Level: b.level.ID, At: b.point(t.u, 0), Walls: []string{b.wall.ID, t.other.wall.ID},
+				Reason: s.standsWhy(b, t),
+			}
+			if t.cut {
+				j.Cut = append(j.Cut, t.other.wall.ID)
+			}
+			if t.end < 0 && !t.past {
 				j.Kind = X
 			} else if i+1 < len(b.tees) {
 				if n := b.tees[i+1]; n.end >= 0 && n.left != t.left && n.u-t.u <= t.other.half {
 					j.Kind = X
 					j.Walls = append(j.Walls, n.other.wall.ID)
+					if j.Reason == endsAgainst(t.other) {
+						j.Reason = t.other.wall.ID + " and " + n.other.wall.ID + " end against it"
+					}
+					if n.cut {
+						j.Cut = append(j.Cut, n.other.wall.ID)
+					}
 					i++
 				}
 			}

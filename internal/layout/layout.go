@@ -34,7 +34,8 @@ func WithProgress(p *plan.Plan, cat *catalogue.Catalogue, pr *catalogue.Practice
 	out := &Project{}
 	bodies := collect(p, cat, pr, &out.Findings)
 	for i := range p.Levels {
-		site := newSite(onLevel(bodies, p.Levels[i].ID), solidsOn(p, p.Levels[i].ID))
+		on := onLevel(bodies, p.Levels[i].ID)
+		site := newSite(on, solidsOn(p, p.Levels[i].ID), ordersOn(p, on), pr.TeeCutSound.Value)
 		junctions, found := site.resolve()
 		out.Junctions = append(out.Junctions, junctions...)
 		out.Findings = append(out.Findings, found...)

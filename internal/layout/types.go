@@ -83,7 +83,7 @@ const (
 type Abutment struct {
 	Kind    AbutmentKind `json:"kind"`
 	With    string       `json:"with,omitempty"`    // id of the wall or structure met
-	Through bool         `json:"through,omitempty"` // at a corner: this wall's frame runs through, the other butts on it
+	Through bool         `json:"through,omitempty"` // this wall's frame runs through, the other butts on it
 }
 
 // JunctionKind is the form in which walls meet.
@@ -99,10 +99,12 @@ const (
 
 // Junction is a place where walls meet. The first wall runs through.
 type Junction struct {
-	Kind  JunctionKind `json:"kind"`
-	Level string       `json:"level"`
-	At    geom.Point   `json:"at"`
-	Walls []string     `json:"walls,omitempty"`
+	Kind   JunctionKind `json:"kind"`
+	Level  string       `json:"level"`
+	At     geom.Point   `json:"at"`
+	Walls  []string     `json:"walls,omitempty"`
+	Reason string       `json:"reason,omitempty"`     // why the first runs through
+	Cut    []string     `json:"boards_cut,omitempty"` // walls for whose frames the first's boards are cut
 }
 
 // FrameLine is one plane of studs between its two tracks.

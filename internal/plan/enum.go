@@ -27,6 +27,7 @@ var choices = map[string][]string{
 	"Box.face":           faces,
 	"Fixing.kind":        {"console", "wc", "basin", "sanitary_frame", "grab_rail", "rail", "radiator", "cabinet", "screen"},
 	"Fixing.face":        faces,
+	"Junction.boards":    {BoardsCut, BoardsRun},
 }
 
 var (

@@ -37,6 +37,7 @@ type Plan struct {
 	Rooms     []Room      `json:"rooms,omitempty" jsonschema:"rooms"`
 	BuildUps  []BuildUp   `json:"buildups,omitempty" jsonschema:"what walls are made of"`
 	Walls     []Wall      `json:"walls" jsonschema:"partitions"`
+	Junctions []Junction  `json:"junctions,omitempty" jsonschema:"which of two walls runs through where they meet, against what is worked out"`
 }
 
 // Overrides maps the name of a practice value to what the project uses instead.

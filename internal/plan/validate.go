@@ -72,6 +72,7 @@ func (p *Plan) validate(places yamlfile.Places) finding.List {
 		c.contents(&p.Walls[i], s)
 	}
 	c.ids()
+	c.junctions()
 	c.crossings()
 	if len(list) == mostFindings {
 		list.Add(finding.Finding{Code: "more-findings", Severity: finding.Error, What: "there is more than can be listed", Fix: "mend what is listed and check again"})

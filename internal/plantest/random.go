@@ -68,6 +68,13 @@ func Random(t *rapid.T) *plan.Plan {
 		}
 		p.Structure = append(p.Structure, c)
 	}
+	for range rapid.IntRange(0, 3).Draw(t, "junctions") {
+		a, b := rapid.SampledFrom(p.Walls).Draw(t, "wall").ID, rapid.SampledFrom(p.Walls).Draw(t, "other").ID
+		p.Junctions = append(p.Junctions, plan.Junction{
+			Walls: []string{a, b}, Through: rapid.SampledFrom([]string{"", a}).Draw(t, "through"),
+			Boards: rapid.SampledFrom([]string{"", plan.BoardsCut, plan.BoardsRun}).Draw(t, "boards"),
+		})
+	}
 	return p
 }
 
@@ -100,6 +107,7 @@ func randomBuildUps(t *rapid.T) []plan.BuildUp {
 
 func finishWall(t *rapid.T, p *plan.Plan, w *plan.Wall) {
 	w.BuildUp = rapid.SampledFrom(p.BuildUps).Draw(t, "build-up").ID
+	w.Require.Sound = rapid.SampledFrom([]string{"", "", "Rw 42", "Rw 53"}).Draw(t, "sound")
 	length := geom.Point(w.Line[0]).Dist(geom.Point(w.Line[1]))
 	switch rapid.IntRange(0, 5).Draw(t, "top") {
 	case 0:

@@ -183,6 +183,9 @@ func (m *meter) seals() {
 	for i := range m.w.Seals {
 		s := &m.w.Seals[i]
 		use := "profile"
+		if s.Use == layout.UseBoardCut {
+			use = string(layout.Perimeter) // one bead, as at rims
+		}
 		m.strip(Seals, s.Product, use, s.From.Dist(s.To).Metres(), func() string { return fmt.Sprintf("%s/seal %d at %s", m.w.ID, i+1, s.Use) })
 	}
 	for i := range m.w.Beads {

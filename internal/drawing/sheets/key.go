@@ -6,6 +6,7 @@ import (
 
 	"nogging/internal/drawing"
 	"nogging/internal/geom"
+	"nogging/internal/layout"
 	"nogging/internal/quantity"
 )
 
@@ -43,20 +44,28 @@ const (
 	axisSample
 	gapSample
 	studSample
+	throughSample
 	datumSample
 )
 
 var sampleTexts = [...]string{
 	"existing structure", "track, both edges", "axis of the wall", "gap in the floor track",
-	"stud at an opening or junction", "datum of the coordinates",
+	"stud at an opening or junction", "runs through at junction (3)", "datum of the coordinates",
 }
 
 // rows returns what the plan at this scale shows.
 func (k *key) rows() []sample {
-	if coarse(k.scale) {
-		return []sample{structureSample, trackSample, gapSample, studSample, datumSample}
+	rows := []sample{structureSample, trackSample}
+	if !coarse(k.scale) {
+		rows = append(rows, axisSample)
 	}
-	return []sample{structureSample, trackSample, axisSample, gapSample, studSample, datumSample}
+	rows = append(rows, gapSample, studSample)
+	met := false
+	k.junctions(func(int, *layout.Junction) { met = true })
+	if met {
+		rows = append(rows, throughSample)
+	}
+	return append(rows, datumSample)
 }
 
 // stacked is how many rows of the key stand over each other.
@@ -165,6 +174,8 @@ func (k *key) sample(l *drawing.Layer, row sample, r drawing.Rect) {
 		l.Add(drawing.Lines{Segments: []drawing.Segment{across(c.Y - 0.9), across(c.Y + 0.9)}, Pen: drawing.Hidden})
 	case studSample:
 		l.Add(drawing.Box(drawing.NewRect(c.X-0.8, c.Y-0.9, 1.6, 1.8), drawing.Thin, drawing.Black))
+	case throughSample:
+		l.Add(drawing.Line(c.Add(-3, 0), c.Add(3, 0), drawing.Pen{Weight: drawing.W50}))
 	case datumSample:
 		l.Add(drawing.Circle{Centre: c, Radius: 1.2, Pen: drawing.Outline},
 			drawing.Lines{Segments: []drawing.Segment{{A: c.Add(-2, 0), B: c.Add(2, 0)}, {A: c.Add(0, -2), B: c.Add(0, 2)}}, Pen: drawing.Outline})

@@ -126,6 +126,9 @@ func (s *Set) sundryName(id string) string {
 func (s *Set) sealNote(w *layout.Wall) string {
 	var names []string
 	for _, seal := range w.Seals {
+		if seal.Line < 0 {
+			continue // between boards
+		}
 		if n := s.sundryName(seal.Product); !slices.Contains(names, n) {
 			names = append(names, n)
 		}
@@ -277,6 +280,7 @@ func (s *Set) askedNote(w *layout.Wall) []string {
 func (s *Set) boardNotes(w *layout.Wall) []string {
 	out := []string{"Each face is drawn as seen from its own side: face B runs from right to left."}
 	out = append(out, s.screwNotes(w)...)
+	out = append(out, s.cutNotes(w)...)
 	out = append(out, "No joint runs on from an opening's corner; joints are staggered between faces and between layers (common practice).")
 	if len(w.Faces) > 0 && len(w.Faces[0].Layers) > 1 {
 		out = append(out, "Joints of inner layers are filled without tape; those of the outer layer are taped.")

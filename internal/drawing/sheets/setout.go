@@ -164,6 +164,9 @@ func (l *site) arrange() ([]*page, scale) {
 			ps := pages{field: drawing.A3.Field(), banner: l.banner}
 			if whole.fits() && ps.add(whole, false) && ps.add(k, !flat) && len(ps.list) == 1 {
 				ps.addWhole(l.schedule())
+				if t := l.junctionTable(); t != nil {
+					ps.addTable(t, false)
+				}
 				return ps.list, sc
 			}
 		}
@@ -189,6 +192,9 @@ func (l *site) tiles(sc scale) []*page {
 		list = append(list, p)
 	}
 	rest.addTable(l.schedule(), false)
+	if t := l.junctionTable(); t != nil {
+		rest.addTable(t, false)
+	}
 	return slices.Concat(list, rest.list)
 }
 

@@ -141,6 +141,7 @@ func (p *planView) draw(s *drawing.Scene, at drawing.Point) {
 	for _, wall := range p.walls {
 		p.nameJoints(s, wall)
 	}
+	p.markJunctions(s)
 	p.nameRooms(s)
 	for _, wall := range p.walls {
 		p.dimGaps(s, wall)
