@@ -25,15 +25,16 @@ type Folder interface {
 // Folders of drawings.
 const (
 	setOutDir = "set-out"
+	detailDir = "details"
 	wallDir   = "walls"
 )
 
 // Write writes everything that people and programs take from a built plan:
-// result.json, takeoff.csv, the set-out plans and wall drawings as SVG, and
+// result.json, takeoff.csv, the set-out plans, details and wall drawings as SVG, and
 // pack.pdf. It returns the number of files.
 func (j *Job) Write(to Folder, progress Progress) (files int, err error) {
 	w := &writer{job: j, to: to, progress: progress}
-	w.err = errors.Join(to.ClearDrawings(setOutDir), to.ClearDrawings(wallDir))
+	w.err = errors.Join(to.ClearDrawings(setOutDir), to.ClearDrawings(detailDir), to.ClearDrawings(wallDir))
 	w.file("result.json", j.writeResult)
 	w.file("takeoff.csv", func(out io.Writer) error { return takeoff.WriteCSV(out, j.Takeoff) })
 	w.drawings()
