@@ -8,6 +8,7 @@ import (
 
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
+	"nogging/internal/finish"
 	"nogging/internal/geom"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
@@ -95,8 +96,9 @@ func (j *Job) writeResult(out io.Writer) error {
 		p.value(struct {
 			*layout.Wall
 			SetOut  []layout.SetOut `json:"set_out"`
+			Finish  *finish.Wall    `json:"finished"`
 			Takeoff []traced        `json:"takeoff"`
-		}{wall, wall.SetOut(datums[wall.Level]), j.traced(wall, j.Takeoff.Walls[i].Lines)})
+		}{wall, wall.SetOut(datums[wall.Level]), finish.Of(wall, j.Catalogue, j.Practice), j.traced(wall, j.Takeoff.Walls[i].Lines)})
 	}
 	p.write([]byte("\n]}\n"))
 	return p.err
