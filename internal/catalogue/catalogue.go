@@ -30,6 +30,7 @@ type Catalogue struct {
 	FireEvidence []FireEvidence `json:"fire_evidence,omitempty"`
 
 	HeightEvidence []HeightEvidence `json:"height_evidence,omitempty"`
+	SoundEvidence  []SoundEvidence  `json:"sound_evidence,omitempty"`
 
 	index *index // see lookup.go; nil for a catalogue put together by hand
 	text  *text  // the file that Parse read; nil for others
