@@ -12,11 +12,10 @@ import (
 
 // startFaces prepares the faces and layers that the wall's runs will fill.
 func (w *wallLayout) startFaces(runs []run) {
-	top := w.out.Top.Lowered(boardDrop(w.out.Head, w.pr))
 	for _, f := range bothFaces {
 		face := FaceLayout{Face: f}
 		for k, b := range w.spec.Boards(f) {
-			l := Layer{Board: b.ID, Bottom: w.pr.BoardFloorGap.Value, Top: top}
+			l := Layer{Board: b.ID, Bottom: w.boardFoot(), Top: w.layerTop(k)}
 			l.Extent, l.Breaks = w.boarded(runs, f, k)
 			face.Layers = append(face.Layers, l)
 		}
@@ -124,7 +123,8 @@ func (b *boarder) longest() Length {
 
 // crossJoints returns the heights of a column's cross joints: none where one
 // board reaches, else as few as will do, clear of the corners of openings and
-// staggered from the column before.
+// staggered from the column before. Where the fewest boards leave no room to
+// stagger them, one more is taken.
 func (b *boarder) crossJoints(i int, c column) []Length {
 	long := b.longest()
 	low, high := b.layer.Bottom, b.layer.Top.Max(c.from, c.to)
@@ -132,9 +132,31 @@ func (b *boarder) crossJoints(i int, c column) []Length {
 		return nil
 	}
 	n := (high - low + long - 1) / long
+	best, least := b.bestLevels(i, c, n)
+	if least < b.pr.CrossJointOffset.Value {
+		if more, room := b.bestLevels(i, c, n+1); room >= b.pr.CrossJointOffset.Value {
+			best, least = more, room
+		}
+	}
+	if least < b.pr.CrossJointOffset.Value && !b.taken {
+		b.taken = true
+		b.find(finding.Warning, "cross-joints-not-staggered",
+			fmt.Sprintf("cross joints of face %s, layer %d are only %s mm from those beside them or from an opening's corner; the practice asks for %s mm",
+				faceName(b.plan.face), b.plan.k+1, mm(max(least, 0)), b.pr.CrossJointOffset.Value),
+			"use longer boards")
+	}
+	return best
+}
+
+// bestLevels returns the heights of the cross joints between n boards that keep
+// furthest from those that they should avoid, up to the practice's offset, and how
+// far that is. Columns begin by turns with whole boards at the floor and at the
+// soffit.
+func (b *boarder) bestLevels(i int, c column, n Length) (best []Length, least Length) {
+	long := b.longest()
+	low, high := b.layer.Bottom, b.layer.Top.Max(c.from, c.to)
 	lowest, highest := b.crossShifts(n*long-(high-low), long)
-	var best []Length
-	least := Length(-1)
+	least = -1
 	for step := range crossTrials + 1 {
 		shift := (highest - lowest) * Length(step) / crossTrials
 		if (i+b.plan.k)%2 == 0 {
@@ -152,14 +174,7 @@ func (b *boarder) crossJoints(i int, c column) []Length {
 			break
 		}
 	}
-	if least < b.pr.CrossJointOffset.Value && !b.taken {
-		b.taken = true
-		b.find(finding.Warning, "cross-joints-not-staggered",
-			fmt.Sprintf("cross joints of face %s, layer %d are only %s mm from those beside them or from an opening's corner; the practice asks for %s mm",
-				faceName(b.plan.face), b.plan.k+1, mm(max(least, 0)), b.pr.CrossJointOffset.Value),
-			"use longer boards")
-	}
-	return best
+	return best, least
 }
 
 // crossShifts returns by how much less than whole boards the cross joints of a

@@ -6,19 +6,28 @@ import (
 	"nogging/internal/plan"
 )
 
-// Bracket is one angle that holds the foot or head of a stiff stud, or the end
-// of a stiff header.
+// Bracket is one angle that holds the foot or head of a stiff stud or the end of a
+// stiff header, or one bracket from an upright to the wall behind it.
 type Bracket struct {
 	Product string     `json:"product,omitempty"` // catalogue id
-	Use     string     `json:"use"`               // foot, head, sliding head or header
+	Use     string     `json:"use"`               // foot, head, sliding head, header, tie_back or furring
 	Line    int        `json:"line"`
 	At      geom.Point `json:"at"`
 }
 
-// bracket adds an angle.
+// Uses of the brackets that go to the wall behind.
+const (
+	BracketTie     = "tie_back" // holds the free top of a lining
+	BracketFurring = "furring"  // carries a furring channel
+)
+
+// Behind reports whether the bracket goes to the wall behind.
+func (b *Bracket) Behind() bool { return b.Use == BracketTie || b.Use == BracketFurring }
+
+// bracket adds an angle or bracket.
 func (w *wallLayout) bracket(use string, line int, at geom.Point) {
 	kind := string(catalogue.OpeningStud)
-	if use == "header" {
+	if use == "header" || use == BracketTie || use == BracketFurring {
 		kind = use
 	}
 	if p, ok := w.cat.SundryFor(catalogue.KindBracket, kind, w.pr); ok {
@@ -39,7 +48,7 @@ func (w *wallLayout) holdStiff() {
 		if p, ok := w.cat.Profile(m.Product); !ok || !m.Upright() || p.Kind != catalogue.OpeningStud {
 			continue
 		}
-		if m.From.Y == 0 {
+		if m.From.Y == w.out.Base {
 			w.bracket("foot", m.Line, m.From)
 			w.anchorBracket(m.From, "floor", orElse(w.body.level.Floor, plan.Concrete))
 		}
@@ -63,5 +72,9 @@ func (w *wallLayout) anchorBracket(at geom.Point, into, substrate string) {
 			return
 		}
 	}
-	w.out.Anchors = append(w.out.Anchors, AnchorRow{Anchor: p.ID, Into: into, From: at, To: at, Count: anchorsPerBracket})
+	count := anchorsPerBracket
+	if into == "wall behind" {
+		count = 1
+	}
+	w.out.Anchors = append(w.out.Anchors, AnchorRow{Anchor: p.ID, Into: into, From: at, To: at, Count: count})
 }

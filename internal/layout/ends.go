@@ -134,29 +134,47 @@ func (w *wallLayout) cap(c cut, edges JointKind) {
 		return
 	}
 	u := c.frame(0)
-	bottom, top := w.pr.BoardFloorGap.Value, w.boardTop(c.end, u)
-	width := w.body.frameEdge(true) - w.body.frameEdge(false)
 	for k := range c.caps {
-		w.strip(w.spec.A[k].ID, useEndCap, geom.Pt(u, bottom), width, top-bottom)
-		width += w.thicknessOf(w.spec.A, k) + w.thicknessOf(w.spec.B, k)
+		bottom, top := w.boardFoot(), w.boardTop(c.end, u, k)
+		w.strips(k, useEndCap, geom.Pt(u, bottom), top-bottom)
 	}
 	w.edgeJoints(c, func(plan.Face) JointKind { return edges })
 }
 
-func (w *wallLayout) thicknessOf(boards []*catalogue.Board, k int) Length {
-	if k < len(boards) {
-		return boards[k].Thickness
+// strips adds the strips of layer k across the frame and the edges of the layers
+// beneath. Strips never join the frames of an independent twin wall: each frame
+// has its own, and the gap between them stays open (common practice: it is closed
+// with the isolating strip or elastic sealant).
+func (w *wallLayout) strips(k int, use string, at geom.Point, height Length) {
+	a, b := thicknessUnder(w.spec.A, k), thicknessUnder(w.spec.B, k)
+	board := w.spec.A[k].ID
+	if w.spec.Kind == plan.TwinIndependent {
+		w.strip(board, use, at, w.spec.FrameDepth()+a, height, a)
+		w.strip(board, use, at, w.spec.FrameDepth()+b, height, a)
+		return
 	}
-	return 0
+	width := w.body.frameEdge(true) - w.body.frameEdge(false) + a + b
+	if use == useTopCap && w.spec.Kind.OneSided() {
+		width += w.spec.Gap // back to what it lines
+	}
+	w.strip(board, use, at, width, height, a)
 }
 
-// boardTop returns the height at which boards stop at an end.
-func (w *wallLayout) boardTop(end int, u Length) Length {
-	top := w.out.Top.Lowered(boardDrop(w.out.Head, w.pr))
-	if end == 0 {
-		return top.After(u)
+// thicknessUnder returns the thickness of the layers beneath layer k.
+func thicknessUnder(boards []*catalogue.Board, k int) Length {
+	var t Length
+	for _, b := range boards[:min(k, len(boards))] {
+		t += b.Thickness
 	}
-	return top.Before(u)
+	return t
+}
+
+// boardTop returns the height at which the boards of layer k stop at an end.
+func (w *wallLayout) boardTop(end int, u Length, k int) Length {
+	if end == 0 {
+		return w.layerTop(k).After(u)
+	}
+	return w.layerTop(k).Before(u)
 }
 
 // Uses of strips that are not boarding.
@@ -166,9 +184,9 @@ const (
 	useReveal = "reveal"
 )
 
-// strip adds a strip of board of a width and height, cut to the longest
-// boards; its outline is in its own plane.
-func (w *wallLayout) strip(board, use string, at geom.Point, width, height Length) {
+// strip adds a strip of board of a width and height over others of a thickness,
+// cut to the longest boards; its outline is in its own plane.
+func (w *wallLayout) strip(board, use string, at geom.Point, width, height, under Length) {
 	b, ok := w.cat.Board(board)
 	if !ok || width <= 0 {
 		return
@@ -181,13 +199,13 @@ func (w *wallLayout) strip(board, use string, at geom.Point, width, height Lengt
 			Outline: geom.Polygon{geom.Pt(0, low), geom.Pt(width, low), geom.Pt(width, low+h), geom.Pt(0, low+h)},
 			Left:    CutEdge, Right: CutEdge, Rule: use,
 		})
-		w.screwStrip(b, h)
+		w.screwStrip(b.Thickness+under, h)
 	}
 }
 
 // screwStrip counts the screws of a strip: a row along each of its long edges.
-func (w *wallLayout) screwStrip(b *catalogue.Board, length Length) {
-	screw, ok := w.cat.ScrewFor(b.Thickness, w.spec.Stud.Thickness, w.pr)
+func (w *wallLayout) screwStrip(stack, length Length) {
+	screw, ok := w.cat.ScrewFor(stack, w.spec.Stud.Thickness, w.pr)
 	if !ok {
 		return
 	}
@@ -225,13 +243,11 @@ func (w *wallLayout) closeTop() {
 	if w.out.Head.Kind != plan.HeadFree || len(w.spec.A) == 0 {
 		return
 	}
-	width := w.body.frameEdge(true) - w.body.frameEdge(false)
-	if w.spec.Kind.OneSided() {
-		width += w.spec.Gap // back to what it lines
-	}
-	for _, m := range w.out.Members {
-		if m.Role == SoffitTrack && w.out.FrameLines[m.Line].Offset == w.body.lineOffsets()[0] {
-			w.strip(w.spec.A[len(w.spec.A)-1].ID, useTopCap, m.From, width, m.Cut)
+	for k := range w.spec.A {
+		for _, m := range w.out.Members {
+			if m.Role == SoffitTrack && w.out.FrameLines[m.Line].Offset == w.body.lineOffsets()[0] {
+				w.strips(k, useTopCap, m.From, m.Cut)
+			}
 		}
 	}
 }
@@ -261,18 +277,30 @@ func (w *wallLayout) lineReveal(o Opening) {
 		return
 	}
 	board := faces[0].Layers[len(faces[0].Layers)-1].Board
-	foot := max(o.Sill, w.pr.BoardFloorGap.Value)
-	head := min(o.Head, w.boardTop(0, o.U.From))
+	foot := max(o.Sill, w.boardFoot())
+	head := min(o.Head, w.boardTop(0, o.U.From, len(faces[0].Layers)-1))
 	corners := []geom.Point{geom.Pt(o.U.From, foot), geom.Pt(o.U.From, head), geom.Pt(o.U.To, head), geom.Pt(o.U.To, foot)}
 	sides := 3
-	if o.Sill > 0 {
+	if !o.AtFloor() {
 		sides = 4
 	}
 	for i := range sides {
 		from, to := corners[i], corners[(i+1)%4]
-		w.strip(board, useReveal, from, w.body.spec.Thickness, from.Dist(to))
+		w.revealStrips(board, from, from.Dist(to))
 		for j := range faces {
 			w.edgeJoint(OuterCorner, &faces[j], len(faces[j].Layers)-1, from, to)
 		}
+	}
+}
+
+// revealStrips adds the strips of one side of a reveal: one across the wall, or
+// one for each frame of an independent twin wall.
+func (w *wallLayout) revealStrips(board string, at geom.Point, length Length) {
+	if w.spec.Kind != plan.TwinIndependent {
+		w.strip(board, useReveal, at, w.spec.Thickness, length, 0)
+		return
+	}
+	for _, f := range bothFaces {
+		w.strip(board, useReveal, at, w.spec.FrameDepth()+w.spec.BoardsThickness(f), length, 0)
 	}
 }

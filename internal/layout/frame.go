@@ -87,7 +87,7 @@ func (f *framer) fullHeight() []upright {
 		list = f.addBacking(list, s)
 	}
 	sortUprights(list)
-	return list
+	return f.posts(list)
 }
 
 func sortUprights(list []upright) {
@@ -321,14 +321,14 @@ func divide(a, b, spacing, width Length, role Role) []upright {
 // is in its way, a jamb still stands from the floor, and the rest are cripples.
 func (f *framer) addStud(s upright) {
 	top := f.out.Top.Min(s.from(), s.to()) - f.studDrop
-	for _, part := range f.beside(s, 0, top) {
-		if part.From > 0 || part.To < top && s.role != OpeningStud {
+	for _, part := range f.beside(s, f.out.Base, top) {
+		if part.From > f.out.Base || part.To < top && s.role != OpeningStud {
 			f.stand(s, part.From, part.To)
 			continue
 		}
 		m := Member{
-			Role: s.role, Line: f.line, Product: f.spec.Stud.ID, From: geom.Pt(s.at, 0), To: geom.Pt(s.at, part.To),
-			Cut: part.To, Width: s.width, Boxed: s.boxed, Rule: s.rule,
+			Role: s.role, Line: f.line, Product: f.spec.Stud.ID, From: geom.Pt(s.at, part.From), To: geom.Pt(s.at, part.To),
+			Cut: part.Len(), Width: s.width, Boxed: s.boxed, Rule: s.rule,
 		}
 		if s.made != nil {
 			m.Product = s.made.ID

@@ -50,3 +50,26 @@ func boardDrop(h Head, pr *catalogue.Practice) Length {
 	}
 	return max(pr.BoardShortfall.Value-pr.BoardFloorGap.Value, h.Gap)
 }
+
+// boardFoot returns the height at which boards begin.
+func (w *wallLayout) boardFoot() Length { return w.out.Base + w.pr.BoardFloorGap.Value }
+
+// capDepth returns the thickness of the strips that close a free top: one of each
+// layer of face A (common practice: a free top is boarded like the faces).
+func (w *wallLayout) capDepth() Length {
+	if w.out.Head.Kind != plan.HeadFree {
+		return 0
+	}
+	return w.spec.BoardsThickness(plan.FaceA)
+}
+
+// layerTop returns the upper edge of board layer k: short of the soffit, or at a
+// free top beside the strips that close it, so that each strip lies on the edges
+// of the layers beneath it.
+func (w *wallLayout) layerTop(k int) Profile {
+	drop := boardDrop(w.out.Head, w.pr)
+	if w.out.Head.Cap > 0 {
+		drop += w.out.Head.Cap - thicknessUnder(w.spec.A, k+1)
+	}
+	return w.out.Top.Lowered(drop)
+}

@@ -15,7 +15,7 @@ func (f *framer) frameOpening(o Opening) {
 	if !f.reachesTop(o) {
 		f.setHeader(&o, from, to)
 	}
-	if o.Sill > 0 {
+	if !o.AtFloor() {
 		f.add(Member{
 			Role: SillTrack, Line: f.line, Product: track.ID, Rule: ruleHeader, Width: track.Flange, Cut: bay.Len() + 2*f.pr.HeaderUpstand.Value,
 			From: geom.Pt(from, o.Sill), To: geom.Pt(to, o.Sill),
@@ -41,7 +41,7 @@ func (f *framer) setCripples(s upright, o Opening) {
 	if top := f.out.Top.Min(s.from(), s.to()) - f.studDrop; !f.reachesTop(o) {
 		f.stand(s, o.Top(), top)
 	}
-	f.stand(s, 0, o.Sill)
+	f.stand(s, f.out.Base, o.Sill)
 }
 
 // stand adds an upright between two heights: what is left of it beside the

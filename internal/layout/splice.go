@@ -46,27 +46,31 @@ func (w *wallLayout) anyTooLong() bool {
 
 // stock returns the greatest length in which a member's profile is sold.
 func (w *wallLayout) stock(m *Member) Length {
-	for _, p := range []*catalogue.Profile{w.spec.Stud, w.spec.OpeningStud} {
-		if p.ID == m.Product {
-			return p.Lengths[len(p.Lengths)-1]
+	p := w.profile(m.Product)
+	return p.Lengths[len(p.Lengths)-1]
+}
+
+// profile returns a profile of the wall's frame; its studs' where the catalogue
+// does not know it.
+func (w *wallLayout) profile(product string) *catalogue.Profile {
+	if product != w.spec.Stud.ID {
+		if p, ok := w.cat.Profile(product); ok {
+			return p
 		}
 	}
-	return 1 << 62
+	return w.spec.Stud
 }
 
 // lapOf returns the lap of the pieces of a spliced stud.
 func (w *wallLayout) lapOf(product string) Length {
-	p := w.spec.Stud
-	if product == w.spec.OpeningStud.ID {
-		p = w.spec.OpeningStud
-	}
+	p := w.profile(product)
 	return max(w.pr.SpliceLap.Value, Length(w.pr.SpliceDepths.Value*float64(p.NominalDepth())))
 }
 
 // maySplice reports whether the practice lets the upright be spliced, and tells
 // of those that it does not.
 func (w *wallLayout) maySplice(m *Member, stock Length) bool {
-	stiff := m.Product == w.spec.OpeningStud.ID && w.spec.OpeningStud != w.spec.Stud
+	stiff := w.profile(m.Product).Kind == catalogue.OpeningStud
 	lap := w.lapOf(m.Product)
 	switch {
 	case stiff && !w.pr.SpliceOpeningStuds.Value:
@@ -85,12 +89,19 @@ func (w *wallLayout) maySplice(m *Member, stock Length) bool {
 
 // findOnce tells of something only the first time.
 func (w *wallLayout) findOnce(s finding.Severity, code, what, fix string) {
+	if !w.told(code) {
+		w.find(s, code, what, fix)
+	}
+}
+
+// told reports whether something of a code has been told of the wall.
+func (w *wallLayout) told(code string) bool {
 	for _, f := range w.out.Findings {
 		if f.Code == code {
-			return
+			return true
 		}
 	}
-	w.find(s, code, what, fix)
+	return false
 }
 
 // pieces returns the lengths of the pieces of a spliced stud, from the end where

@@ -16,13 +16,13 @@ func (f *framer) setTracks() {
 		for _, part := range stockLengths(span, track) {
 			f.add(Member{
 				Role: FloorTrack, Line: f.line, Product: track.ID, Rule: ruleTrack,
-				From: geom.Pt(part.From, 0), To: geom.Pt(part.To, 0), Cut: part.Len(), Width: track.Flange,
+				From: geom.Pt(part.From, f.out.Base), To: geom.Pt(part.To, f.out.Base), Cut: part.Len(), Width: track.Flange,
 			})
 		}
 	}
 	head := f.headTrack
 	for _, span := range f.clear(f.cutsTop) {
-		corners := f.out.Top.Within(span.From, span.To)
+		corners := f.out.Top.Lowered(f.out.Head.Cap).Within(span.From, span.To)
 		for i := 1; i < len(corners); i++ {
 			f.addSoffitTrack(head, corners[i-1], corners[i])
 		}

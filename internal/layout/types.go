@@ -35,9 +35,10 @@ type Wall struct {
 	Thickness Length       `json:"thickness"`        // finished, both faces
 	Finish    string       `json:"finish,omitempty"` // surface level of both faces
 	Rim       string       `json:"rim,omitempty"`    // what closes the joints against floor, soffit and structure
-	Head      Head         `json:"head"`             //
-	Top       Profile      `json:"top"`              // soffit, or upper edge where the wall stops short of it
-	Ends      [2]Abutment  `json:"ends"`             // at the start and at the end
+	Head      Head         `json:"head"`
+	Base      Length       `json:"base,omitempty"` // z of the wall's foot
+	Top       Profile      `json:"top"`            // soffit, or upper edge where the wall stops short of it
+	Ends      [2]Abutment  `json:"ends"`           // at the start and at the end
 
 	FrameLines []FrameLine  `json:"frame_lines,omitempty"` // one, or two for twin frames; more where the wall is interrupted
 	Openings   []Opening    `json:"openings,omitempty"`
@@ -60,6 +61,7 @@ type Wall struct {
 type Head struct {
 	Kind string `json:"kind,omitempty"` // plan.HeadRigid, HeadDeflection or HeadFree
 	Gap  Length `json:"gap"`            // movement gap that studs and boards leave below the soffit; 0 for rigid heads
+	Cap  Length `json:"cap,omitempty"`  // thickness of the strips that close a free top; the frame ends beneath them
 }
 
 // Profile is a height profile along the wall; its points ascend in X, and two
@@ -129,6 +131,7 @@ type Opening struct {
 	HungMass float64          `json:"hung_mass,omitempty"`
 	Pocket   *geom.Interval   `json:"pocket,omitempty"` // u of the bay into which its leaf slides
 	Rule     string           `json:"rule,omitempty"`   // why its jambs are as they are
+	base     Length           // z of the wall's foot
 	framed   bool             // studs and tracks make way for it
 	jamb     catalogue.Jamb
 	stud     *catalogue.Profile // of its jambs
@@ -136,7 +139,7 @@ type Opening struct {
 }
 
 // AtFloor reports whether the opening interrupts the floor track.
-func (o Opening) AtFloor() bool { return o.Sill == 0 }
+func (o Opening) AtFloor() bool { return o.Sill <= o.base }
 
 // Role is what a member does in the frame.
 type Role string
@@ -149,6 +152,7 @@ const (
 	EndStud      Role = "end stud"
 	JunctionStud Role = "junction stud"
 	OpeningStud  Role = "opening stud"
+	Post         Role = "post" // stiff, where the top of the wall stands free
 	Header       Role = "header"
 	SillTrack    Role = "sill"
 	Cripple      Role = "cripple"
@@ -199,6 +203,8 @@ func (m *Member) letter() string {
 		return "N"
 	case OpeningStud:
 		return "D"
+	case Post:
+		return "P"
 	}
 	return "S"
 }

@@ -51,7 +51,8 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, room *be
 		Top: profileOf(b.wall, b.level, b.length),
 	}
 	w.out.Head = headOf(b, pr, &w.out.Findings)
-	w.studDrop = studDrop(w.out.Head, pr)
+	w.out.Base, w.out.Head.Cap = b.wall.Base, w.capDepth()
+	w.studDrop = studDrop(w.out.Head, pr) + w.out.Head.Cap
 	w.headTrack = w.chooseHeadTrack()
 	w.setOpenings()
 	room.lend(w.out)
@@ -66,6 +67,7 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, room *be
 	w.setGrounds()
 	w.closeEnds(runs)
 	w.fasten()
+	w.tieBack()
 	w.splice()
 	w.number()
 	room.takeBack(w.out)
@@ -154,7 +156,7 @@ func (w *wallLayout) setOpenings() {
 		laid := Opening{
 			ID: id, Kind: o.Kind, LeafMass: o.LeafMass, HungMass: o.HungMass,
 			U:    geom.Interval{From: o.At, To: o.At + o.Width},
-			Sill: max(o.Sill, 0), Head: o.Sill + o.Height,
+			Sill: max(o.Sill, w.out.Base), Head: o.Sill + o.Height, base: w.out.Base,
 			Rule: rule, jamb: jamb, stud: stud, framed: o.Kind != plan.Penetration,
 		}
 		w.setPocket(&laid, o)

@@ -68,6 +68,7 @@ func (c *checker) wall(w *Wall, s *spot) {
 	s.notNegative("height", w.Height)
 	c.height(s, "height", w.Height)
 	c.heights(w, s)
+	c.base(w, s)
 }
 
 func (c *checker) line(w *Wall, s *spot) {
@@ -112,6 +113,27 @@ func (c *checker) heights(w *Wall, s *spot) {
 		s.assumed("profile-short", "heights", "the profile has one point; its height is taken all along the wall", "write height: instead, or give a point at each end")
 	} else if n > 1 && len(w.Line) == 2 && (w.Heights[0].At > geom.Same || w.Heights[n-1].At < w.Length()-geom.Same) {
 		s.assumed("profile-short", "heights", fmt.Sprintf("the profile runs from %s to %s, the wall from 0 to %s; its slopes are carried on", mm(w.Heights[0].At), mm(w.Heights[n-1].At), mm(w.Length())), "give a point at each end of the wall")
+	}
+}
+
+// base checks the height of a wall's foot.
+func (c *checker) base(w *Wall, s *spot) {
+	s.notNegative("base", w.Base)
+	profile := c.profile(w)
+	if w.Base <= 0 || profile == nil {
+		return
+	}
+	if top := lowest(profile, 0, w.Length()); w.Base > top-smallest {
+		s.wrong("base-above-top", "base", fmt.Sprintf("the wall's foot at %s leaves %s up to its top at %s; nothing under %s can be built", mm(w.Base), mm(top-w.Base), mm(top), mm(smallest)),
+			"base and heights are both measured from the floor: write a lower base or greater heights")
+		return
+	}
+	for i := range w.Openings {
+		if o := &w.Openings[i]; o.Sill < w.Base {
+			s.entry("openings", i, w.OpeningID(i)).doubt("opening-below-base", "sill",
+				fmt.Sprintf("its lower edge lies %s below the wall's foot at %s; what is cut out of the base is not part of the wall", mm(w.Base-o.Sill), mm(w.Base)),
+				"write sill: from the floor, or leave the base out for a stretch of its own")
+		}
 	}
 }
 

@@ -206,8 +206,9 @@ type Wall struct {
 	Justify   Justify      `json:"justify,omitempty" jsonschema:"what the line is: centre (default), face_a or face_b"`
 	BuildUp   string       `json:"buildup,omitempty" jsonschema:"id of the build-up"`
 	Thickness Length       `json:"thickness,omitempty" jsonschema:"thickness on the architect's plan, to choose a build-up where none is named"`
-	Height    Length       `json:"height,omitempty" jsonschema:"height of the wall; the level's clear height if left out"`
+	Height    Length       `json:"height,omitempty" jsonschema:"height of the wall's upper edge above the floor; the level's clear height if left out"`
 	Heights   []HeightAt   `json:"heights,omitempty" jsonschema:"height profile along the wall, for sloping or stepped soffits, instead of height"`
+	Base      Length       `json:"base,omitempty" jsonschema:"height of the wall's foot above the floor, on an upstand or kerb; all heights are still measured from the floor"`
 	Head      string       `json:"head,omitempty" jsonschema:"auto (default), rigid, deflection, or free for a wall that stops below the soffit"`
 	Start     EndCondition `json:"start,omitempty" jsonschema:"auto (default): what the plan shows; free: a free end that is boarded over; structure: abuts structure that is not in the plan"`
 	End       EndCondition `json:"end,omitempty" jsonschema:"as start"`

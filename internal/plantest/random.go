@@ -118,6 +118,9 @@ func finishWall(t *rapid.T, p *plan.Plan, w *plan.Wall) {
 	case 2:
 		w.Height = lengthIn(t, "height", 1000, 2500)
 	}
+	if rapid.IntRange(0, 5).Draw(t, "on an upstand") == 0 {
+		w.Base = lengthIn(t, "base", 1, 500)
+	}
 	at := lengthIn(t, "before first opening", 200, 2000)
 	for range rapid.IntRange(0, 3).Draw(t, "openings") {
 		o := plan.Opening{

@@ -49,7 +49,7 @@ func (m *meter) wall() {
 			continue
 		}
 		length += l.Extent.Len().Metres()
-		outline := geom.Polygon{geom.Pt(l.Extent.From, 0), geom.Pt(l.Extent.To, 0)}
+		outline := geom.Polygon{geom.Pt(l.Extent.From, m.w.Base), geom.Pt(l.Extent.To, m.w.Base)}
 		top := m.w.Top.Within(l.Extent.From, l.Extent.To)
 		for i := len(top) - 1; i >= 0; i-- {
 			outline = append(outline, top[i])
@@ -77,8 +77,11 @@ func (m *meter) members() {
 	}
 	for i := range m.w.Brackets {
 		b := &m.w.Brackets[i]
-		m.out(Line{Group: Fixings, Code: b.Product, Name: m.sundryName(b.Product), Unit: Pieces, Quantity: 1},
-			func() string { return fmt.Sprintf("%s/%s angle at %s", m.w.ID, b.Use, b.At.X) })
+		part := func() string { return fmt.Sprintf("%s/%s angle at %s", m.w.ID, b.Use, b.At.X) }
+		m.out(Line{Group: Fixings, Code: b.Product, Name: m.sundryName(b.Product), Unit: Pieces, Quantity: 1}, part)
+		if b.Behind() {
+			m.steelScrews(b.Use, 1, part)
+		}
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"nogging/internal/drawing"
+	"nogging/internal/layout"
 )
 
 // bracketLeg is the size at which the legs of angles are drawn.
@@ -15,6 +16,10 @@ const bracketLeg = 60e6
 func (f *framing) drawBrackets(s *drawing.Scene) {
 	for _, b := range f.wall.Brackets {
 		if !slices.Contains(f.plane.lines, b.Line) || !f.inWindow(b.At.X) {
+			continue
+		}
+		if b.Behind() {
+			f.drawBehind(s, b)
 			continue
 		}
 		up, at := Length(bracketLeg), b.At
@@ -31,4 +36,16 @@ func (f *framing) drawBrackets(s *drawing.Scene) {
 		}})
 		s.Layer(drawing.Frame).Add(g)
 	}
+}
+
+// drawBehind draws a bracket to the wall behind, across its upright.
+func (f *framing) drawBehind(s *drawing.Scene, b layout.Bracket) {
+	const half = 40e6
+	r, ok := f.rect(b.At.X-half, b.At.X+half, b.At.Y-half/2, b.At.Y+half/2)
+	if !ok {
+		return
+	}
+	g := &drawing.Group{Title: "bracket to the wall behind: " + f.set.sundryName(b.Product)}
+	g.Add(drawing.Box(r, drawing.Outline, drawing.Tint(0.5)))
+	s.Layer(drawing.Frame).Add(g)
 }

@@ -152,8 +152,8 @@ func (f *framing) draw(s *drawing.Scene, at drawing.Point) {
 	var placer drawing.Placer
 	placer.Avoid(f.slabLines()...)
 	f.members(func(m *layout.Member, mark string) { f.drawMember(s, m, mark, &placer) })
-	f.drawBrackets(s)
 	f.drawGussets(s, &placer)
+	f.drawBrackets(s)
 	f.drawOpenings(s, drawing.Pen{Weight: drawing.W25, Dash: drawing.Dashed})
 	f.drawBreaks(s)
 	placer.Take(f.drawDims(s)...)
@@ -192,7 +192,7 @@ func (f *framing) flange(m *layout.Member) Length {
 // fillOf tints what is stiffer than a plain stud.
 func fillOf(m *layout.Member) drawing.Fill {
 	switch {
-	case m.Role == layout.OpeningStud, m.Boxed:
+	case m.Role == layout.OpeningStud, m.Role == layout.Post, m.Boxed:
 		return drawing.Tint(0.78)
 	case m.Role == layout.FloorTrack, m.Role == layout.SoffitTrack:
 		return drawing.Tint(0.9)

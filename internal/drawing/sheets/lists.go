@@ -110,7 +110,7 @@ func (s *Set) lengthWidth() float64 {
 // roleOrder is the order of members in lists: that of the work.
 var roleOrder = []layout.Role{
 	layout.FloorTrack, layout.SoffitTrack, layout.EndStud, layout.JunctionStud, layout.Stud,
-	layout.OpeningStud, layout.Header, layout.SillTrack, layout.Cripple, layout.Nogging,
+	layout.OpeningStud, layout.Post, layout.Header, layout.SillTrack, layout.Cripple, layout.Nogging,
 }
 
 // cuts gathers members that are alike in use, profile and length.

@@ -65,6 +65,12 @@ func (s *Set) framingNotes(w *layout.Wall) []string {
 	if len(w.Gussets) > 0 {
 		out = append(out, "Heights of gussets are those of their middles.")
 	}
+	if w.Base > 0 {
+		out = append(out, fmt.Sprintf("The wall's foot stands %s above the floor; heights are measured from the floor.", s.units.dim(w.Base)))
+	}
+	if note := s.bracketNote(w); note != "" {
+		out = append(out, note)
+	}
 	if note := s.spliceNote(w); note != "" {
 		out = append(out, note)
 	}
@@ -94,6 +100,23 @@ func choiceNotes(w *layout.Wall) []string {
 		out = append(out, run+c.String()+".")
 	}
 	return out
+}
+
+// bracketNote says what holds a lining to the wall behind it, and with how many.
+func (s *Set) bracketNote(w *layout.Wall) string {
+	n, use, product := 0, "hold the channels to the wall behind", ""
+	for _, b := range w.Brackets {
+		if b.Use == layout.BracketTie {
+			use = "tie the free top to the wall behind"
+		}
+		if b.Behind() {
+			n, product = n+1, b.Product
+		}
+	}
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%d brackets (%s) %s.", n, s.sundryName(product), use)
 }
 
 // spliceNote says how studs longer than their profile is sold are made.
@@ -178,7 +201,7 @@ func (s *Set) pitchUp(l Length) Length {
 func (s *Set) headNote(w *layout.Wall) string {
 	studs, boards := drops(w)
 	if p := s.in.Practice; p != nil {
-		studs = max(p.StudShortfall.Value, w.Head.Gap) // under a slope, the corner of a stud decides
+		studs = max(p.StudShortfall.Value, w.Head.Gap) + w.Head.Cap // under a slope, the corner of a stud decides
 	}
 	short := fmt.Sprintf("studs are cut %s short of the %s", s.units.thin(studs), topOf(w))
 	if p := s.in.Practice; p != nil && studs == p.StudShortfall.Value {
@@ -195,7 +218,7 @@ func (s *Set) headNote(w *layout.Wall) string {
 	case plan.HeadDeflection:
 		return "Sliding head: " + short + "; neither is fixed to the head track."
 	case plan.HeadFree:
-		return "The wall stops below the soffit, its upper edge is free: " + short + "."
+		return fmt.Sprintf("The wall stops below the soffit. Strips %s thick in all close its upper edge, one of each layer: the frame ends beneath them, %s.", s.units.thin(w.Head.Cap), short)
 	}
 	return "Rigid head: " + short + "."
 }
@@ -301,7 +324,7 @@ func (s *Set) screwNotes(w *layout.Wall) []string {
 	widest := map[key]Length{}
 	var order []key
 	for _, r := range w.Screws {
-		if r.Count < 2 {
+		if r.Count < 2 || r.Layer < 0 {
 			continue
 		}
 		k := key{r.Screw, r.Layer}

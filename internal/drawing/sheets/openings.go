@@ -18,9 +18,12 @@ func (e *elevation) levels(top layout.Profile) (start, end []Length) {
 	if h := topAt(top, e.extent.To); h != start[0] {
 		end = append(end, h)
 	}
+	if e.wall.Base > 0 {
+		start = append(start, e.wall.Base)
+	}
 	for _, o := range e.wall.Openings {
 		start = append(start, o.Head)
-		if o.Sill > 0 {
+		if !o.AtFloor() {
 			start = append(start, o.Sill)
 		}
 	}

@@ -65,7 +65,7 @@ func TestManyFindings(t *testing.T) {
 // TestHeadNote: the note on the head says what is true of this wall. With a slab
 // that sinks 15 mm and the practice's 5 mm of tolerance, studs and boards stop
 // 20 mm short; under a rigid head studs are cut 15 mm short (DIN 18183-1, from
-// memory).
+// memory), under a free top by its strip of 12.5 mm more.
 func TestHeadNote(t *testing.T) {
 	tests := []struct {
 		fixture string
@@ -75,7 +75,7 @@ func TestHeadNote(t *testing.T) {
 	}{
 		{"openings", plan.HeadDeflection, []string{"Sliding head: studs are cut 20 short of the soffit", "boards stop 20 below it"}, "15 short"},
 		{"plain", plan.HeadRigid, []string{"Rigid head: studs are cut 15 short of the soffit", "boards stop 5 below it"}, "Sliding"},
-		{"plain", plan.HeadFree, []string{"its upper edge is free: studs are cut 15 short of the upper edge", "top track"}, "soffit track"},
+		{"plain", plan.HeadFree, []string{"close its upper edge", "studs are cut 27.5 short of the upper edge", "boards reach up to it", "top track"}, "soffit track"},
 		{"us", plan.HeadRigid, []string{"Rigid head: studs are cut"}, "mm high"},
 	}
 	for _, tt := range tests {

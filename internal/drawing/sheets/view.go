@@ -284,6 +284,9 @@ func (e *elevation) drawSlabs(s *drawing.Scene) {
 	floor := drawing.Rect{Min: drawing.Point{X: b.Min.X - 3, Y: b.Max.Y}, Max: drawing.Point{X: b.Max.X + 3, Y: b.Max.Y + slabDepth}}
 	l.Add(drawing.Lines{Segments: drawing.Hatch(floor.Corners(), 45, 1.2), Pen: drawing.Hair},
 		drawing.Line(floor.Min, drawing.Point{X: floor.Max.X, Y: floor.Min.Y}, drawing.Cut))
+	if r, ok := e.rect(e.window.From, e.window.To, 0, e.wall.Base); ok { // what the wall's foot stands on
+		l.Add(drawing.Lines{Segments: drawing.Hatch(r.Corners(), 45, 1.2), Pen: drawing.Hair}, drawing.Box(r, drawing.Cut, drawing.NoFill))
+	}
 	if e.wall.Head.Kind == plan.HeadFree {
 		return
 	}

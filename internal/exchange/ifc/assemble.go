@@ -152,11 +152,12 @@ func (a *assembler) partition(w *wall) {
 	if k != nil {
 		p.BuildUp = k.ID
 	}
-	w.setHeights(&p)
-	a.openings(w, &p)
-	if off := w.standing(); off != "" {
+	base, off := w.standing()
+	if p.Base = base; off != "" {
 		p.Note += "; " + off
 	}
+	w.setHeights(&p)
+	a.openings(w, &p)
 	for _, text := range w.common.ignored {
 		w.doubt(finding.Note, "rating-ignored", text+" says nothing and is left out", "")
 	}
@@ -211,11 +212,11 @@ func (w *wall) setHeights(p *plan.Wall) {
 	case e == nil:
 		return
 	case e.level():
-		p.Height = length(e.highest())
+		p.Height = length(e.highest()) + p.Base
 		return
 	}
 	for _, t := range e.top {
-		h := plan.HeightAt{At: length(t.u), Height: max(length(t.z-e.foot), length(1))}
+		h := plan.HeightAt{At: length(t.u), Height: max(length(t.z-e.foot), length(1)) + p.Base}
 		if n := len(p.Heights); n > 1 && p.Heights[n-2].At == h.At {
 			p.Heights[n-1] = h // the middle of three at one place
 			continue
@@ -230,9 +231,9 @@ func (a *assembler) openings(w *wall, p *plan.Wall) {
 		return cmp.Or(cmp.Compare(x.rect.u0, y.rect.u0), cmp.Compare(x.rect.z0, y.rect.z0))
 	})
 	for i, o := range w.openings {
-		at, sill := length(o.rect.u0), length(o.rect.z0)
+		at, sill := length(o.rect.u0), length(o.rect.z0)+p.Base
 		p.Openings = append(p.Openings, plan.Opening{
-			Kind: o.kind, At: at, Width: length(o.rect.u1) - at, Sill: sill, Height: length(o.rect.z1) - sill,
+			Kind: o.kind, At: at, Width: length(o.rect.u1) - at, Sill: sill, Height: length(o.rect.z1) + p.Base - sill,
 		})
 		a.doubts(p.OpeningID(i), w, o.doubts)
 		if o.id == 0 {
@@ -253,25 +254,29 @@ func (w *wall) named() int {
 	return n
 }
 
-// standing tells of partitions that do not stand on the floor of their level,
-// and returns what stays in the plan of those that stand far from it.
-func (w *wall) standing() string {
+// standing tells of partitions that do not stand on the floor of their level. It
+// returns the height of the foot of those that stand above it, and what stays in
+// the plan of those that begin far below it and are read as standing on it.
+func (w *wall) standing() (base plan.Length, note string) {
 	off := w.foot - w.level.elevation
-	side := "above"
-	if off < 0 {
-		side = "below"
-	}
 	switch {
 	case w.elevation == nil || math.Abs(off) < levelFoot:
-	case math.Abs(off) < nearFloor:
-		w.doubt(finding.Note, "wall-off-floor", fmt.Sprintf("it stands %+.0f mm from the floor of its level; its heights are measured from its own foot", off), "")
+	case off > 0 && off < nearFloor:
+		w.doubt(finding.Note, "wall-off-floor", fmt.Sprintf("it stands %.0f mm above the floor of its level, and is read so", off), "")
+		return length(off), ""
+	case off > 0:
+		w.doubt(finding.Assumed, "wall-off-floor", fmt.Sprintf("it begins %.0f mm above the floor of its level: it is read as standing on something of that height", off),
+			"check what carries it, and whether it shall be built as a partition")
+		return length(off), ""
+	case off > -nearFloor:
+		w.doubt(finding.Note, "wall-off-floor", fmt.Sprintf("it stands %.0f mm below the floor of its level; its heights are measured from its own foot", -off), "")
 	default:
 		w.doubt(finding.Warning, "wall-off-floor",
-			fmt.Sprintf("it begins %+.0f mm from the floor of its level: a plan's walls stand on the floor, so it is read as standing there, with its own height", off),
+			fmt.Sprintf("it begins %.0f mm below the floor of its level: it is read as standing on it, with its own height", -off),
 			"check whether it shall be built as a partition")
-		return fmt.Sprintf("starts %.0f mm %s the floor in the model", math.Abs(off), side)
+		return 0, fmt.Sprintf("starts %.0f mm below the floor in the model", -off)
 	}
-	return ""
+	return 0, ""
 }
 
 // doubts adds what is to be told of an object of the plan.

@@ -2,7 +2,6 @@ package ifc_test
 
 import (
 	"fmt"
-	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -66,7 +65,7 @@ func TestWrongElevation(t *testing.T) {
 }
 
 // Partitions stand on a screed of 80 mm: that is the floor of the level. The
-// one that begins at 2.3 m is told of.
+// one that begins at 2.3 m has its foot there.
 func TestFloorOfLevel(t *testing.T) {
 	m := newModel("mm")
 	m.floorAt("Ground floor", 0)
@@ -75,10 +74,9 @@ func TestFloorOfLevel(t *testing.T) {
 	m.plain(m.place(0, 6000, 2300), 3000, 280)
 	p, _, found := read(t, m)
 	near(t, "floor", p.Levels[0].Elevation, 80)
-	near(t, "bulkhead", p.Walls[2].Height, 280)
-	if note := p.Walls[2].Note; !strings.HasSuffix(note, "; starts 2220 mm above the floor in the model") || strings.Contains(p.Walls[0].Note, "starts") {
-		t.Errorf("note %q", note)
-	}
+	near(t, "bulkhead's foot", p.Walls[2].Base, 2220)
+	near(t, "bulkhead's top", p.Walls[2].Height, 2500)
+	near(t, "foot of a wall on the floor", p.Walls[0].Base, 0)
 	if !has(found, "wall-off-floor", "L1-03") || has(found, "wall-off-floor", "L1-01") {
 		t.Errorf("%v", found)
 	}
