@@ -15,6 +15,7 @@ func (w *wallLayout) closeEnds(runs []run) {
 		w.closeEnd(r.from)
 		w.closeEnd(r.to)
 	}
+	w.closeControls()
 	w.closeTop()
 	w.closeFoot()
 	for _, o := range w.out.Openings {
@@ -57,9 +58,7 @@ func (w *wallLayout) closeEnd(c cut) {
 		}
 		w.edgeJoints(c, func(plan.Face) JointKind { return InnerCorner })
 	case Movement:
-		if c.end == 0 {
-			w.movementBeads(c)
-		}
+		return // closed on both sides at once
 	case Straight:
 		if c.accounts {
 			w.edgeJoints(c, func(plan.Face) JointKind { return CutJoint })
@@ -107,23 +106,13 @@ func (w *wallLayout) edgeJoint(kind JointKind, f *FaceLayout, k int, from, to ge
 	outer := k == len(f.Layers)-1
 	w.out.Joints = append(w.out.Joints, Joint{Kind: kind, Face: f.Face, Layer: k, Outer: outer, From: from, To: to})
 	if kind == OuterCorner && outer {
-		w.bead("outer corner", f.Face, from, to)
+		w.bead("outer corner", from, to)
 	}
 }
 
-// movementBeads puts the bead of a movement joint on each face.
-func (w *wallLayout) movementBeads(c cut) {
-	for i := range w.out.Faces {
-		face := &w.out.Faces[i]
-		k := len(face.Layers) - 1
-		u := c.layer(face.Face == plan.FaceA, k)
-		w.bead("control joint", face.Face, geom.Pt(u, face.Layers[k].Bottom), geom.Pt(u, w.topAt(face, c.end, u)))
-	}
-}
-
-func (w *wallLayout) bead(use string, f plan.Face, from, to geom.Point) {
+func (w *wallLayout) bead(use string, from, to geom.Point) {
 	if p, ok := w.cat.SundryFor(catalogue.KindBead, use, w.pr); ok {
-		w.out.Beads = append(w.out.Beads, Strip{Product: p.ID, Use: use, Line: -1, Face: f, From: from, To: to})
+		w.out.Beads = append(w.out.Beads, Strip{Product: p.ID, Use: use, Line: -1, From: from, To: to})
 	}
 }
 

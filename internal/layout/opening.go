@@ -95,6 +95,11 @@ func (f *framer) cripples(o Opening) []upright {
 	width := f.spec.Stud.Flange
 	bay := o.Bay()
 	list := []upright{{at: bay.From - width/2}, {at: bay.To + width/2}}
+	if gap := f.pr.JointGap.Value; o.Joint {
+		for _, at := range []Length{o.U.From + gap + width/2, o.U.To - gap - width/2} {
+			list = append(list, upright{at: at, width: width, role: Cripple, rule: ruleControl})
+		}
+	}
 	for _, m := range f.uprights(f.line) { // of openings above or below, and at steps
 		if m.From.X > bay.From && m.From.X < bay.To {
 			list = append(list, upright{at: m.From.X, width: width, role: Cripple, rule: m.Rule})

@@ -108,7 +108,7 @@ func checkBays(t *rapid.T, w *layout.Wall) {
 func bridged(w *layout.Wall, from, to quantity.Length) bool {
 	for _, o := range w.Openings {
 		over := w.Top.Min(o.U.From, o.U.To)-o.Head < 400*mm
-		under := o.Sill < 100*mm
+		under := o.Sill-w.Base < 100*mm
 		if over && under && o.U.From < to && from < o.U.To {
 			return true
 		}

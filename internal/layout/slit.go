@@ -46,7 +46,9 @@ func (w *wallLayout) slits(faces []plan.Face, k int) []geom.Interval {
 
 // gaps lists the stretches that layer k of a face leaves free within its runs.
 func (w *wallLayout) gaps(f plan.Face, k int) []geom.Interval {
-	return w.slits([]plan.Face{f}, k)
+	list := append(w.slits([]plan.Face{f}, k), w.overHeads()...)
+	slices.SortFunc(list, func(a, b geom.Interval) int { return compare(a.From, b.From) })
+	return list
 }
 
 // slitAt reports whether layer k of a face leaves free what lies at u.

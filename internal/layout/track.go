@@ -21,7 +21,7 @@ func (f *framer) setTracks() {
 		}
 	}
 	head := f.headTrack
-	for _, span := range f.clear(f.cutsTop) {
+	for _, span := range f.parted(f.clear(f.cutsTop)) {
 		corners := f.out.Top.Lowered(f.out.Head.Cap).Within(span.From, span.To)
 		for i := 1; i < len(corners); i++ {
 			f.addSoffitTrack(head, corners[i-1], corners[i])
@@ -94,6 +94,20 @@ func stockLengths(span geom.Interval, p *catalogue.Profile) []geom.Interval {
 		}
 		list = append(list, geom.Interval{From: from, To: to})
 		from = to
+	}
+	return list
+}
+
+// parted parts stretches of the soffit track where joints run up from the heads
+// of openings.
+func (f *framer) parted(spans []geom.Interval) []geom.Interval {
+	gaps := f.overHeads()
+	if len(gaps) == 0 {
+		return spans
+	}
+	var list []geom.Interval
+	for _, s := range spans {
+		list = append(list, outside(s, gaps)...)
 	}
 	return list
 }

@@ -40,21 +40,29 @@ type Wall struct {
 	Top       Profile      `json:"top"`            // soffit, or upper edge where the wall stops short of it
 	Ends      [2]Abutment  `json:"ends"`           // at the start and at the end
 
-	FrameLines []FrameLine  `json:"frame_lines,omitempty"` // one, or two for twin frames; more where the wall is interrupted
-	Openings   []Opening    `json:"openings,omitempty"`
-	Members    []Member     `json:"members,omitempty"`
-	Gussets    []Gusset     `json:"gussets,omitempty"`
-	Brackets   []Bracket    `json:"brackets,omitempty"`
-	Faces      []FaceLayout `json:"faces,omitempty"` // A, then B; only the boarded ones
-	Caps       []Piece      `json:"caps,omitempty"`  // strips that close free ends and the reveals of bare openings
-	Joints     []Joint      `json:"joints,omitempty"`
-	Screws     []ScrewRow   `json:"screws,omitempty"`
-	Anchors    []AnchorRow  `json:"anchors,omitempty"`
-	Seals      []Strip      `json:"seals,omitempty"`
-	Beads      []Strip      `json:"beads,omitempty"`
-	Batts      []Batt       `json:"batts,omitempty"`
-	Choices    []Choice     `json:"choices,omitempty"` // why each run is laid out as it is
-	Findings   finding.List `json:"findings,omitempty"`
+	FrameLines []FrameLine    `json:"frame_lines,omitempty"` // one, or two for twin frames; more where the wall is interrupted
+	Openings   []Opening      `json:"openings,omitempty"`
+	Members    []Member       `json:"members,omitempty"`
+	Gussets    []Gusset       `json:"gussets,omitempty"`
+	Brackets   []Bracket      `json:"brackets,omitempty"`
+	Faces      []FaceLayout   `json:"faces,omitempty"` // A, then B; only the boarded ones
+	Caps       []Piece        `json:"caps,omitempty"`  // strips that close free ends and the reveals of bare openings
+	Joints     []Joint        `json:"joints,omitempty"`
+	Screws     []ScrewRow     `json:"screws,omitempty"`
+	Anchors    []AnchorRow    `json:"anchors,omitempty"`
+	Seals      []Strip        `json:"seals,omitempty"`
+	Beads      []Strip        `json:"beads,omitempty"`
+	Batts      []Batt         `json:"batts,omitempty"`
+	Choices    []Choice       `json:"choices,omitempty"` // why each run is laid out as it is
+	Controls   []ControlJoint `json:"control_joints,omitempty"`
+	Findings   finding.List   `json:"findings,omitempty"`
+}
+
+// ControlJoint is a movement joint of a wall, through frame, boards and finish.
+type ControlJoint struct {
+	U    geom.Interval `json:"u"`
+	Over string        `json:"over,omitempty"` // opening over whose head it runs; "" for a joint from floor to soffit
+	Rule string        `json:"rule"`           // what asks for it
 }
 
 // Head is how a wall's upper edge is made.
@@ -132,6 +140,7 @@ type Opening struct {
 	Pocket   *geom.Interval   `json:"pocket,omitempty"` // u of the bay into which its leaf slides
 	Rule     string           `json:"rule,omitempty"`   // why its jambs are as they are
 	base     Length           // z of the wall's foot
+	Joint    bool             `json:"joint,omitempty"` // it serves as a movement joint: above its head, the wall is parted at both its sides
 	framed   bool             // studs and tracks make way for it
 	jamb     catalogue.Jamb
 	stud     *catalogue.Profile // of its jambs
@@ -341,8 +350,7 @@ type AnchorRow struct {
 type Strip struct {
 	Product string     `json:"product,omitempty"`
 	Use     string     `json:"use,omitempty"`
-	Line    int        `json:"line"`           // frame line for seals; -1 otherwise
-	Face    plan.Face  `json:"face,omitempty"` // on which a bead is
+	Line    int        `json:"line"` // frame line for seals; -1 otherwise
 	From    geom.Point `json:"from"`
 	To      geom.Point `json:"to"`
 }

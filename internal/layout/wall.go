@@ -19,6 +19,7 @@ const (
 	ruleEnd      = "wall end"
 	ruleStep     = "step in the soffit"
 	ruleJunction = "junction: holds the other wall"
+	ruleControl  = "movement joint over the head"
 	ruleSlit     = "junction: holds the edge of cut boards"
 	ruleTrack    = "tracks between openings"
 	ruleHeader   = "opening"

@@ -61,16 +61,17 @@ type Climate struct {
 
 // Level is one storey. Heights along a wall are measured from its floor.
 type Level struct {
-	ID          string  `json:"id" jsonschema:"short mark of the storey, such as L1"`
-	Name        string  `json:"name,omitempty" jsonschema:"name in full"`
-	Elevation   Length  `json:"elevation,omitempty" jsonschema:"height of the floor on which walls stand above the project's zero"`
-	ClearHeight Length  `json:"clear_height" jsonschema:"from that floor to the soffit"`
-	Floor       string  `json:"floor,omitempty" jsonschema:"what the floor track is fixed to: concrete, screed, raised_floor or timber"`
-	Soffit      string  `json:"soffit,omitempty" jsonschema:"what the head is fixed to: concrete, metal_deck, steel or timber"`
-	Deflection  Length  `json:"deflection,omitempty" jsonschema:"deflection of the slab above under live load"`
-	Imposed     float64 `json:"imposed,omitempty" jsonschema:"imposed load in kN/m2 that the floor carries while boards are stacked on it"`
-	Partitions  float64 `json:"partitions,omitempty" jsonschema:"load in kN/m2 that the floor's design allows for partitions"`
-	Datum       *Pt     `json:"datum,omitempty" jsonschema:"point from which set-out dimensions run; the lowest left corner if left out"`
+	ID             string          `json:"id" jsonschema:"short mark of the storey, such as L1"`
+	Name           string          `json:"name,omitempty" jsonschema:"name in full"`
+	Elevation      Length          `json:"elevation,omitempty" jsonschema:"height of the floor on which walls stand above the project's zero"`
+	ClearHeight    Length          `json:"clear_height" jsonschema:"from that floor to the soffit"`
+	Floor          string          `json:"floor,omitempty" jsonschema:"what the floor track is fixed to: concrete, screed, raised_floor or timber"`
+	Soffit         string          `json:"soffit,omitempty" jsonschema:"what the head is fixed to: concrete, metal_deck, steel or timber"`
+	Deflection     Length          `json:"deflection,omitempty" jsonschema:"deflection of the slab above under live load"`
+	Imposed        float64         `json:"imposed,omitempty" jsonschema:"imposed load in kN/m2 that the floor carries while boards are stacked on it"`
+	Partitions     float64         `json:"partitions,omitempty" jsonschema:"load in kN/m2 that the floor's design allows for partitions"`
+	MovementJoints []MovementJoint `json:"movement_joints,omitempty" jsonschema:"movement joints of the structure, which walls that cross them share"`
+	Datum          *Pt             `json:"datum,omitempty" jsonschema:"point from which set-out dimensions run; the lowest left corner if left out"`
 }
 
 // Kinds of floor and soffit.
@@ -297,7 +298,6 @@ type Opening struct {
 	Height   Length      `json:"height" jsonschema:"height of the structural opening"`
 	Sill     Length      `json:"sill,omitempty" jsonschema:"height of the opening's lower edge above the floor"`
 	LeafMass float64     `json:"leaf_mass,omitempty" jsonschema:"mass of the door leaf with its hardware in kg"`
-	Sound    string      `json:"sound,omitempty" jsonschema:"sound insulation of the door or glazing as built in with its seals, such as Rw 32 or STC 30"`
 	Service  string      `json:"service,omitempty" jsonschema:"for a penetration: pipe (of metal), plastic_pipe, duct or cable"`
 	Diameter Length      `json:"diameter,omitempty" jsonschema:"for a penetration: outside diameter of the pipe or round duct with its insulation"`
 	Pocket   string      `json:"pocket,omitempty" jsonschema:"for a sliding door: into which side of the opening its leaf runs, start or end"`

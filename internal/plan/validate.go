@@ -152,6 +152,7 @@ func (c *checker) level(l *Level, s *spot) {
 	s.choice("Level", "floor", l.Floor)
 	s.choice("Level", "soffit", l.Soffit)
 	s.notNegative("deflection", l.Deflection)
+	c.movementJoints(l, s)
 }
 
 func (c *checker) structure(x *Structure, s *spot) {

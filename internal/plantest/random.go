@@ -68,6 +68,10 @@ func Random(t *rapid.T) *plan.Plan {
 		}
 		p.Structure = append(p.Structure, c)
 	}
+	if rapid.Bool().Draw(t, "movement joint") {
+		x := lengthIn(t, "movement joint x", 0, 9000)
+		p.Levels[0].MovementJoints = []plan.MovementJoint{{Line: []plan.Pt{at(x, -7000*mm), at(x, 7000*mm)}, Width: lengthIn(t, "joint width", 0, 50)}}
+	}
 	for range rapid.IntRange(0, 3).Draw(t, "junctions") {
 		a, b := rapid.SampledFrom(p.Walls).Draw(t, "wall").ID, rapid.SampledFrom(p.Walls).Draw(t, "other").ID
 		p.Junctions = append(p.Junctions, plan.Junction{

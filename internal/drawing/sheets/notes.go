@@ -81,8 +81,8 @@ func (s *Set) framingNotes(w *layout.Wall) []string {
 		out = append(out, a)
 	}
 	out = append(out, s.headNote(w))
+	out = append(out, s.controlNotes(w)...)
 	out = append(out, s.jambRules(w)...)
-	out = append(out, s.detailNote(w)...)
 	return append(out, s.askedNote(w)...)
 }
 

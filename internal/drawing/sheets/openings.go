@@ -84,7 +84,7 @@ func (e *elevation) diagonals() []drawing.Segment {
 
 // movementMost is the widest gap between two frames in one line that is a
 // movement joint; what else runs through a wall is wider.
-const movementMost = 25 * quantity.Millimetre
+const movementMost = 55 * quantity.Millimetre
 
 // movements returns the movement joints of the wall that show in the view.
 func (e *elevation) movements() []geom.Interval {

@@ -129,6 +129,7 @@ func (p *planView) draw(s *drawing.Scene, at drawing.Point) {
 		viewTitle+p.depth(p.top)+(h-viewTitle-p.depth(p.top)-p.high()-p.depth(p.x))/2+p.high())
 	heading(s, at, "Set-out plan, "+p.name(), p.explained()+"; door gaps from its start; "+p.set.units.name(p.scale), w)
 	p.drawStructure(s)
+	p.drawMovement(s)
 	for _, wall := range p.walls {
 		p.drawWall(s, wall)
 	}
