@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"nogging/internal/catalogue"
 	"nogging/internal/finding"
 	"nogging/internal/geom"
 	"nogging/internal/plan"
@@ -31,7 +32,11 @@ func (w *wallLayout) boardRun(plans []*layerPlan) {
 		b := boarder{wallLayout: w, plan: l, layer: w.layer(l.face, l.k), studs: w.uprights(l.line)}
 		b.beneath = w.crossLines(l.face, l.k-1)
 		b.outer = l.k == len(w.spec.Boards(l.face))-1
-		b.board()
+		if l.lying {
+			b.boardCourse()
+		} else {
+			b.board()
+		}
 	}
 }
 
@@ -102,7 +107,7 @@ func (b *boarder) board() {
 func (b *boarder) column(i int, from, to Length) column {
 	c := column{from: from, to: to, left: Factory, right: Factory}
 	switch {
-	case b.plan.board.Width-(to-from) < quantity.Millimetre:
+	case b.plan.width-(to-from) < quantity.Millimetre:
 	case i == 1 && len(b.plan.cuts) > 2:
 		c.left = CutEdge
 	default:
@@ -112,10 +117,11 @@ func (b *boarder) column(i int, from, to Length) column {
 }
 
 // longest returns the longest board that may be used.
-func (b *boarder) longest() Length {
-	lengths := b.plan.board.Lengths
-	l := lengths[len(lengths)-1]
-	if limit := b.pr.BoardMaxLength.Value; limit > 0 {
+func (b *boarder) longest() Length { return longest(b.plan.board, b.pr) }
+
+func longest(board *catalogue.Board, pr *catalogue.Practice) Length {
+	l := board.Lengths[len(board.Lengths)-1]
+	if limit := pr.BoardMaxLength.Value; limit > 0 {
 		l = min(l, limit)
 	}
 	return l
@@ -223,7 +229,7 @@ func (b *boarder) cutPieces(c column, levels []Length) {
 		high := Length(1 << 60)
 		if i < len(levels) {
 			high = levels[i]
-			b.crossJoint(c, high)
+			b.crossJoint(c, high, CrossJoint)
 		}
 		band := c.slabs
 		if len(levels) > 0 {
@@ -270,12 +276,12 @@ func (b *boarder) jointKind(left, right EdgeKind) JointKind {
 	return CutJoint
 }
 
-// crossJoint adds the cross joint of a column at height z, broken by openings.
-func (b *boarder) crossJoint(c column, z Length) {
+// crossJoint adds the level joint of a column at height z, broken by openings.
+func (b *boarder) crossJoint(c column, z Length, kind JointKind) {
 	var from, to Length
 	flush := func() {
 		if to > from {
-			b.joint(CrossJoint, geom.Pt(from, z), geom.Pt(to, z))
+			b.joint(kind, geom.Pt(from, z), geom.Pt(to, z))
 		}
 	}
 	for _, s := range c.slabs {

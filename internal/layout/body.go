@@ -12,6 +12,7 @@ import (
 // thickness, and its planes by their offset v from the axis.
 type body struct {
 	wall    *plan.Wall
+	drawn   *plan.Wall // the same, with places along its line as drawn; wall has them along the axis
 	level   *plan.Level
 	spec    *buildup.BuildUp
 	axis    geom.Segment
@@ -49,19 +50,13 @@ func newBody(w *plan.Wall, level *plan.Level, spec *buildup.BuildUp, ordinal int
 	line := geom.Segment{A: geom.Point(w.Line[0]), B: geom.Point(w.Line[1])}
 	frame := geom.FrameOf(line)
 	length := line.Length()
-	var shift Length
-	switch w.Justify {
-	case plan.OnFaceA:
-		shift = -spec.Thickness / 2
-	case plan.OnFaceB:
-		shift = spec.Thickness / 2
-	}
+	shift := lineShift(w, spec)
 	if shift != 0 {
 		line = geom.Segment{A: frame.Global(0, shift), B: frame.Global(length, shift)}
 		frame.Origin = line.A
 	}
 	b := &body{
-		wall: w, level: level, spec: spec, axis: line, frame: frame,
+		wall: w, drawn: w, level: level, spec: spec, axis: line, frame: frame,
 		length: length, half: spec.Thickness / 2, rank: rankOf(w, spec, ordinal), ordinal: ordinal,
 	}
 	for end := range b.ends {

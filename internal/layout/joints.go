@@ -47,8 +47,13 @@ type layerPlan struct {
 	k      int // layer, from 0 at the frame
 	board  *catalogue.Board
 	extent geom.Interval
-	line   int      // of the frame that carries it
-	cuts   []Length // extent's ends and the joints between them
+	line   int           // of the frame that carries it
+	cuts   []Length      // extent's ends and the joints between them
+	width  Length        // of a whole board along u
+	lying  bool          // the boards' long sides lie along the wall: this is one course of them
+	course geom.Interval // heights between which it lies
+	first  bool          // the lowest course
+	last   bool          // the top course
 }
 
 // planLayers chooses the vertical joints of every layer of a run, face by face
@@ -63,7 +68,11 @@ func (w *wallLayout) planLayers(r run, module Length, lines []int) []*layerPlan 
 				continue
 			}
 			for _, extent := range w.stretches(r, f, k) {
-				l := &layerPlan{face: f, k: k, board: boards[k], extent: extent, line: lines[side*(len(lines)-1)]}
+				l := &layerPlan{face: f, k: k, board: boards[k], extent: extent, line: lines[side*(len(lines)-1)], width: boards[k].Width}
+				if w.body.arc != nil {
+					plans = w.planBent(l, module, plans)
+					continue
+				}
 				w.chooseJoints(l, module, plans)
 				plans = append(plans, l)
 			}
@@ -77,7 +86,7 @@ func (w *wallLayout) planLayers(r run, module Length, lines []int) []*layerPlan 
 func mustAvoid(l *layerPlan, plans []*layerPlan) []Length {
 	var us []Length
 	for _, o := range plans {
-		if o.face != l.face && o.k == l.k || o.face == l.face && o.k == l.k-1 {
+		if (o.face != l.face && o.k == l.k || o.face == l.face && o.k == l.k-1) && l.beside(o) || l.follows(o) {
 			us = append(us, o.cuts[1:len(o.cuts)-1]...)
 		}
 	}
@@ -88,7 +97,7 @@ func mustAvoid(l *layerPlan, plans []*layerPlan) []Length {
 // dynamic programming from left to right.
 func (w *wallLayout) chooseJoints(l *layerPlan, module Length, plans []*layerPlan) {
 	nodes := w.candidates(l, module, mustAvoid(l, plans))
-	best, prev := w.cheapest(nodes, l.board.Width)
+	best, prev := w.cheapest(nodes, l.width)
 	last := len(nodes) - 1
 	if best[last] < 0 {
 		w.breakEvenly(l)
@@ -147,12 +156,12 @@ func faceName(f plan.Face) string {
 // breakEvenly is what is left when no stud stands where a joint could fall:
 // joints at board widths, and a finding.
 func (w *wallLayout) breakEvenly(l *layerPlan) {
-	for u := l.extent.From; u < l.extent.To; u += l.board.Width {
+	for u := l.extent.From; u < l.extent.To; u += l.width {
 		l.cuts = append(l.cuts, u)
 	}
 	l.cuts = append(l.cuts, l.extent.To)
 	w.find(finding.Warning, "joint-without-stud",
-		fmt.Sprintf("boards %s mm wide on face %s, layer %d find no stud for their joints between the openings", l.board.Width, faceName(l.face), l.k+1),
+		fmt.Sprintf("boards %s mm wide on face %s, layer %d find no stud for their joints between the openings", l.width, faceName(l.face), l.k+1),
 		"use wider boards, a smaller stud spacing, or move an opening")
 }
 
@@ -304,18 +313,18 @@ func (w *wallLayout) onPhase(l *layerPlan, module, u Length) bool {
 		odd++
 	}
 	if odd%2 == 1 {
-		first += w.starter(l.board)
+		first += w.starter(l.width)
 	}
-	d := (u - first) % l.board.Width
-	return d.Abs() <= quantity.Millimetre || l.board.Width-d.Abs() <= quantity.Millimetre
+	d := (u - first) % l.width
+	return d.Abs() <= quantity.Millimetre || l.width-d.Abs() <= quantity.Millimetre
 }
 
 // starter returns the practice's starter, moved to the stud module.
-func (w *wallLayout) starter(b *catalogue.Board) Length {
+func (w *wallLayout) starter(width Length) Length {
 	s := w.spec.Spacing
 	n := max((w.pr.Starter.Value+s/2)/s, 1)
-	if n*s >= b.Width {
-		n = max(b.Width/s-1, 1)
+	if n*s >= width {
+		n = max(width/s-1, 1)
 	}
 	return n * s
 }

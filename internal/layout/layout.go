@@ -61,7 +61,7 @@ func collect(p *plan.Plan, cat *catalogue.Catalogue, pr *catalogue.Practice, fou
 		seen[w.ID] = true
 		spec, notes := specs.Resolve(w)
 		*found = append(*found, notes...)
-		if spec != nil {
+		if spec != nil && turns(w, spec, found) {
 			bodies = append(bodies, newBody(w, level, spec, i))
 		}
 	}

@@ -33,26 +33,39 @@ func overlaps(level string, walls []*Wall, solids []*solid) finding.List {
 			continue
 		}
 		for _, l := range w.FrameLines {
-			f := &footprint{name: w.ID, wall: true, outline: w.ground(l)}
-			grid.Each(f.outline.Bounds(), func(o *footprint) {
-				if area := o.outline.Clip(f.outline).Area(); o.name != f.name && area > sharedGround && !told[[2]string{f.name, o.name}] {
-					told[[2]string{f.name, o.name}] = true
-					found.Add(f.clash(o, area))
-				}
-			})
-			grid.Add(f.outline.Bounds(), f)
+			for _, outline := range w.grounds(l) {
+				f := &footprint{name: w.ID, wall: true, outline: outline}
+				grid.Each(f.outline.Bounds(), func(o *footprint) {
+					if area := o.outline.Clip(f.outline).Area(); o.name != f.name && area > sharedGround && !told[[2]string{f.name, o.name}] {
+						told[[2]string{f.name, o.name}] = true
+						found.Add(f.clash(o, area))
+					}
+				})
+				grid.Add(f.outline.Bounds(), f)
+			}
 		}
 	}
 	return found
 }
 
-// ground returns the outline of a frame line in plan, counter-clockwise.
-func (w *Wall) ground(l FrameLine) geom.Polygon {
+// grounds returns the outline of a frame line in plan, counter-clockwise; that
+// of a curved one in parts, each of which is convex.
+func (w *Wall) grounds(l FrameLine) []geom.Polygon {
 	low, high := l.Offset-l.Depth/2, l.Offset+l.Depth/2
-	return geom.Polygon{
-		w.Frame.Global(l.Extent.From, low), w.Frame.Global(l.Extent.To, low), w.Frame.Global(l.Extent.To, high), w.Frame.Global(l.Extent.From, high),
+	if w.Curve == nil {
+		return []geom.Polygon{w.Ground(l.Extent, low, high, 0)}
 	}
+	n := Length(len(w.Path(l.Extent, 0, groundTolerance)) - 1)
+	var parts []geom.Polygon
+	for i := range n {
+		from, to := l.Extent.From+l.Extent.Len()*i/n, l.Extent.From+l.Extent.Len()*(i+1)/n
+		parts = append(parts, geom.Polygon{w.Point(from, low), w.Point(to, low), w.Point(to, high), w.Point(from, high)})
+	}
+	return parts
 }
+
+// groundTolerance is how far the straight sides of the parts may lie off a curve.
+const groundTolerance = quantity.Millimetre
 
 func (f *footprint) clash(o *footprint, area quantity.Area) finding.Finding {
 	what := "its frame stands in " + o.name

@@ -32,6 +32,7 @@ type Wall struct {
 	BuildUp   string       `json:"build_up,omitempty"`
 	Line      geom.Segment `json:"line"` // the wall's axis, in the middle of its finished thickness
 	Frame     geom.Frame   `json:"frame"`
+	Curve     *Curve       `json:"curve,omitempty"`  // of a curved wall; Line and Frame are then those of its axis's chord
 	Thickness Length       `json:"thickness"`        // finished, both faces
 	Finish    string       `json:"finish,omitempty"` // surface level of both faces
 	Rim       string       `json:"rim,omitempty"`    // what closes the joints against floor, soffit and structure
@@ -135,6 +136,7 @@ type Opening struct {
 	U        geom.Interval    `json:"u"`
 	Sill     Length           `json:"sill"`
 	Head     Length           `json:"head"`
+	Clear    Length           `json:"clear,omitempty"` // in a curved wall: the straight width on the inside of the curve, of which U is the length along the axis
 	LeafMass float64          `json:"leaf_mass,omitempty"`
 	HungMass float64          `json:"hung_mass,omitempty"`
 	Pocket   *geom.Interval   `json:"pocket,omitempty"` // u of the bay into which its leaf slides
@@ -145,6 +147,15 @@ type Opening struct {
 	jamb     catalogue.Jamb
 	stud     *catalogue.Profile // of its jambs
 	running  Length             // height of the running gear over a sliding leaf
+}
+
+// Width returns the structural width: in a curved wall the straight width on the
+// inside of the curve.
+func (o Opening) Width() Length {
+	if o.Clear > 0 {
+		return o.Clear
+	}
+	return o.U.Len()
 }
 
 // AtFloor reports whether the opening interrupts the floor track.
@@ -180,6 +191,7 @@ type Member struct {
 	Cut     Length     `json:"cut"`               // length to cut
 	Width   Length     `json:"width"`             // as seen in elevation: flange of studs, flange height of tracks
 	Boxed   bool       `json:"boxed,omitempty"`   // one of a pair boxed into each other
+	Slits   int        `json:"slits,omitempty"`   // cut into a track so that it follows a curve
 	Spliced bool       `json:"spliced,omitempty"` // one piece of a stud longer than its profile is sold
 	Lap     Length     `json:"lap,omitempty"`     // by which it laps the piece beneath it
 	Rule    string     `json:"rule,omitempty"`    // the rule that put it there
@@ -246,6 +258,7 @@ type FaceLayout struct {
 // Layer is one layer of boards.
 type Layer struct {
 	Board  string          `json:"board,omitempty"`  // catalogue id
+	Bend   *Bend           `json:"bend,omitempty"`   // of a curved wall; u is then measured on this layer
 	Extent geom.Interval   `json:"extent"`           // u of its ends
 	Breaks []geom.Interval `json:"breaks,omitempty"` // stretches that another wall or structure runs through
 	Bottom Length          `json:"bottom"`           // z of its lower edge
@@ -274,6 +287,7 @@ type Piece struct {
 	Holes   []geom.Polygon `json:"holes,omitempty"` // openings that lie wholly inside the piece
 	Width   Length         `json:"width"`           // of the bounding rectangle, across the board
 	Height  Length         `json:"height"`          // of the bounding rectangle, along the board
+	Lying   bool           `json:"lying,omitempty"` // the board's long side lies along the wall; Left is then the lower edge, Right the upper
 	Left    EdgeKind       `json:"left"`
 	Right   EdgeKind       `json:"right"`
 	Rule    string         `json:"rule,omitempty"`

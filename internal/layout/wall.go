@@ -39,7 +39,8 @@ type wallLayout struct {
 	headTrack *catalogue.Profile
 	numbers   map[string]int
 	room      *bench
-	swap      bool // the starter is on face A
+	bent      map[sheet]Bend // of a curved wall
+	swap      bool           // the starter is on face A
 }
 
 // layWall lays out one wall whose junctions are settled. Its lists grow in the
@@ -51,6 +52,7 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, room *be
 		Line: b.axis, Frame: b.frame, Thickness: b.spec.Thickness, Finish: b.spec.Spec.Finish,
 		Top: profileOf(b.wall, b.level, b.length),
 	}
+	w.curve()
 	w.out.Head = headOf(b, pr, &w.out.Findings)
 	w.out.Base, w.out.Head.Cap = b.wall.Base, w.capDepth()
 	w.studDrop = studDrop(w.out.Head, pr) + w.out.Head.Cap
@@ -71,6 +73,7 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, room *be
 	w.tieBack()
 	w.splice()
 	w.number()
+	w.unroll()
 	room.takeBack(w.out)
 	return w.out
 }
@@ -156,7 +159,7 @@ func (w *wallLayout) setOpenings() {
 		jamb, stud, rule := w.jambOf(o, id)
 		laid := Opening{
 			ID: id, Kind: o.Kind, LeafMass: o.LeafMass, HungMass: o.HungMass,
-			U:    geom.Interval{From: o.At, To: o.At + o.Width},
+			U: geom.Interval{From: o.At, To: o.At + o.Width}, Clear: w.clearWidth(i),
 			Sill: max(o.Sill, w.out.Base), Head: o.Sill + o.Height, base: w.out.Base,
 			Rule: rule, jamb: jamb, stud: stud, framed: o.Kind != plan.Penetration,
 		}
@@ -195,7 +198,8 @@ func (w *wallLayout) jambOf(o *plan.Opening, id string) (catalogue.Jamb, *catalo
 	case leaf == 0:
 		said = "leaf of unknown mass"
 	}
-	row, _ := w.pr.JambFor(leaf, o.Width, height)
+	width := w.straightWidth(o)
+	row, _ := w.pr.JambFor(leaf, width, height)
 	if leaf == 0 {
 		w.out.Findings.Add(finding.Finding{
 			Code: "leaf-mass-unknown", Severity: finding.Assumed, Object: id,
@@ -205,7 +209,7 @@ func (w *wallLayout) jambOf(o *plan.Opening, id string) (catalogue.Jamb, *catalo
 	}
 	stud, made := w.jambStud(row)
 	w.checkLeaf(o, id, row.Jamb)
-	return row.Jamb, stud, fmt.Sprintf("jambs: %s, %s mm wide, wall %s mm high: %s", said, o.Width, height, made)
+	return row.Jamb, stud, fmt.Sprintf("jambs: %s, %s mm wide, wall %s mm high: %s", said, width, height, made)
 }
 
 // noLeaf is the leaf mass in kg for openings that carry none: small, but known.

@@ -74,6 +74,10 @@ func (m *meter) members() {
 			l.Name, l.Mass = profile.Name, profile.Mass*l.Quantity
 		}
 		m.out(l, func() string { return m.w.ID + "/" + p.Mark() })
+		if p.Slits > 0 {
+			m.out(Line{Group: Profiles, Code: p.Product + " slits", Name: l.Name + ", slits for curves", Unit: Pieces, Quantity: float64(p.Slits)},
+				func() string { return m.w.ID + "/" + p.Mark() })
+		}
 		m.splice(p)
 	}
 	for i := range m.w.Brackets {
@@ -265,7 +269,7 @@ var openingNames = map[plan.OpeningKind]string{
 func (m *meter) openings(boxes []plan.Box) {
 	for i := range m.w.Openings {
 		o := &m.w.Openings[i]
-		size := fmt.Sprintf("%s x %s", o.U.Len(), o.Head-o.Sill)
+		size := fmt.Sprintf("%s x %s", o.Width(), o.Head-o.Sill)
 		m.out(Line{Group: Openings, Code: string(o.Kind) + " " + size, Name: openingNames[o.Kind] + ", " + size, Unit: Pieces, Quantity: 1},
 			func() string { return o.ID })
 	}
