@@ -37,7 +37,8 @@ func (p Point) Deflection(l, ei float64) float64 {
 		return 0
 	}
 	b := math.Min(p.A, l-p.A) // from the nearer support
-	return p.P * b * math.Pow(l*l-b*b, 1.5) / (9 * math.Sqrt(3) * l * ei)
+	square := l*l - b*b
+	return p.P * b * square * math.Sqrt(square) / (9 * math.Sqrt(3) * l * ei)
 }
 
 // UniformMoment returns the greatest moment under w in N/m all along.
