@@ -202,6 +202,7 @@ type Practice struct {
 
 	RigidHeadLimit Rule[Length] `json:"rigid_head_limit,omitzero"` // slab deflection above which the head has to slide
 	HeadTolerance  Rule[Length] `json:"head_tolerance,omitzero"`   // added to the deflection
+	HeadStripLap   Rule[Length] `json:"head_strip_lap,omitzero"`   // by how much boards lap the strips packed under the soffit of a sliding head that resists fire
 	HeadEngagement Rule[Length] `json:"head_engagement,omitzero"`  // stud left in the head track when the slab is up
 
 	ControlJoint Rule[Length] `json:"control_joint,omitzero"` // longest run without a movement joint

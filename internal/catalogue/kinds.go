@@ -10,6 +10,7 @@ const (
 	KindFiller    = "filler"      // joint compound for kinds of joint and for skim coats
 	KindBead      = "bead"        // for outer_corner, edge or control_joint
 	KindGusset    = "gusset"      // board strips that tie twin frames
+	KindPlate     = "plate"       // steel strips that carry tracks across the flutes of metal decks
 	KindBracket   = "bracket"     // angles that hold opening studs and stiff headers
 	KindBoxLining = "box_lining"  // round boxes, for sound or fire
 	KindPocket    = "pocket"      // frames of sliding doors

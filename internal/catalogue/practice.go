@@ -68,6 +68,7 @@ var fields = []field{
 	{"console_lever", "mm", 0, 1000, func(p *Practice) rule { return &p.ConsoleLever }},
 	{"rigid_head_limit", "mm", 0, 100, func(p *Practice) rule { return &p.RigidHeadLimit }},
 	{"head_tolerance", "mm", 0, 50, func(p *Practice) rule { return &p.HeadTolerance }},
+	{"head_strip_lap", "mm", 0, 100, func(p *Practice) rule { return &p.HeadStripLap }},
 	{"head_engagement", "mm", 5, 100, func(p *Practice) rule { return &p.HeadEngagement }},
 	{"control_joint", "mm", 1000, 100_000, func(p *Practice) rule { return &p.ControlJoint }},
 	{"bending", "", 0, 0, func(p *Practice) rule { return &p.Bending }},

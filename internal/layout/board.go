@@ -312,7 +312,7 @@ func (b *boarder) screw(c column, slabs []slab) {
 		}
 		s := slabAt(slabs, m.From.X)
 		for _, p := range s.spans {
-			low, high := max(p.bottom, m.From.Y), min(s.topOf(p, m.From.X), m.To.Y+b.studDrop)
+			low, high := max(p.bottom, m.From.Y), min(s.topOf(p, m.From.X), m.To.Y+b.pr.StudShortfall.Value)
 			if high > low {
 				b.row(m.From.X, m.Product, low, high, spacing)
 			}

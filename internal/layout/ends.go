@@ -16,6 +16,7 @@ func (w *wallLayout) closeEnds(runs []run) {
 		w.closeEnd(r.to)
 	}
 	w.closeControls()
+	w.closeFlutes()
 	w.closeTop()
 	w.closeFoot()
 	for _, o := range w.out.Openings {

@@ -20,12 +20,13 @@ func (w *wallLayout) fasten() {
 			w.seal(m, "floor")
 		case SoffitTrack:
 			if w.out.Head.Kind != plan.HeadFree {
-				w.anchor(m, "soffit", orElse(w.body.level.Soffit, plan.Concrete))
+				w.anchorHead(m)
 				w.seal(m, "soffit")
 			}
 		}
 	}
 	w.fastenEnds()
+	w.fastenSteps()
 	w.holdStiff()
 	w.isolate()
 	w.sealSlits()
@@ -161,7 +162,7 @@ func (w *wallLayout) fillLine(line int, product string, thickness Length) {
 	}
 	us = append(us, extent.To)
 	for i := 1; i < len(us); i++ {
-		slabs := region(w.out.Top.Lowered(w.out.Head.Cap), w.out.Base, us[i-1], us[i], holes, nil)
+		slabs := region(w.out.Top.Lowered(w.out.Head.Cap+w.out.Head.Pack), w.out.Base, us[i-1], us[i], holes, nil)
 		for _, group := range connected(slabs) {
 			outline, holes := outlines(slabs, group)
 			w.out.Batts = append(w.out.Batts, Batt{Product: product, Line: line, Thickness: thickness, Outline: outline, Holes: holes})

@@ -66,7 +66,7 @@ func checkJambs(t *rapid.T, w *layout.Wall, o *layout.Opening, line int) {
 			}
 			if m.Line == line && m.Upright() && off >= -quantity.Nanometre && off <= 60*mm {
 				parts = append(parts, geom.Interval{From: m.From.Y, To: m.To.Y})
-				low = max(low, w.Top.Min(m.From.X-m.Width/2, m.From.X+m.Width/2)-60*mm)
+				low = max(low, w.Top.Min(m.From.X-m.Width/2, m.From.X+m.Width/2)-w.Head.Pack-60*mm)
 			}
 		}
 		slices.SortFunc(parts, func(a, b geom.Interval) int { return int(a.From - b.From) })

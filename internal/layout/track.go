@@ -22,7 +22,7 @@ func (f *framer) setTracks() {
 	}
 	head := f.headTrack
 	for _, span := range f.parted(f.clear(f.cutsTop)) {
-		corners := f.out.Top.Lowered(f.out.Head.Cap).Within(span.From, span.To)
+		corners := f.out.Top.Lowered(f.out.Head.Cap+f.out.Head.Pack).Within(span.From, span.To)
 		for i := 1; i < len(corners); i++ {
 			f.addSoffitTrack(head, corners[i-1], corners[i])
 		}

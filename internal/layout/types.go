@@ -56,7 +56,18 @@ type Wall struct {
 	Batts      []Batt         `json:"batts,omitempty"`
 	Choices    []Choice       `json:"choices,omitempty"` // why each run is laid out as it is
 	Controls   []ControlJoint `json:"control_joints,omitempty"`
+	Plates     []Plate        `json:"plates,omitempty"`
 	Findings   finding.List   `json:"findings,omitempty"`
+}
+
+// Plate is a steel strip under the flute of a metal deck that runs along the
+// wall; it carries a soffit track.
+type Plate struct {
+	Product string        `json:"product"`
+	Line    int           `json:"line"`
+	U       geom.Interval `json:"u"`
+	Z       Length        `json:"z"`
+	Width   Length        `json:"width"` // across the wall
 }
 
 // ControlJoint is a movement joint of a wall, through frame, boards and finish.
@@ -68,9 +79,11 @@ type ControlJoint struct {
 
 // Head is how a wall's upper edge is made.
 type Head struct {
-	Kind string `json:"kind,omitempty"` // plan.HeadRigid, HeadDeflection or HeadFree
-	Gap  Length `json:"gap"`            // movement gap that studs and boards leave below the soffit; 0 for rigid heads
-	Cap  Length `json:"cap,omitempty"`  // thickness of the strips that close a free top; the frame ends beneath them
+	Kind   string `json:"kind,omitempty"`   // plan.HeadRigid, HeadDeflection or HeadFree
+	Gap    Length `json:"gap"`              // movement gap that studs and boards leave below the soffit; 0 for rigid heads
+	Cap    Length `json:"cap,omitempty"`    // thickness of the strips that close a free top; the frame ends beneath them
+	Strips int    `json:"strips,omitempty"` // boards packed between soffit and head track, over one another
+	Pack   Length `json:"pack,omitempty"`   // their thickness together
 }
 
 // Profile is a height profile along the wall; its points ascend in X, and two

@@ -38,6 +38,7 @@ type wallLayout struct {
 	studDrop  Length
 	headTrack *catalogue.Profile
 	numbers   map[string]int
+	toldHead  map[string]bool // findings about the head that were told
 	room      *bench
 	bent      map[sheet]Bend // of a curved wall
 	swap      bool           // the starter is on face A
@@ -55,7 +56,8 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, room *be
 	w.curve()
 	w.out.Head = headOf(b, pr, &w.out.Findings)
 	w.out.Base, w.out.Head.Cap = b.wall.Base, w.capDepth()
-	w.studDrop = studDrop(w.out.Head, pr) + w.out.Head.Cap
+	w.packHead()
+	w.studDrop = studDrop(w.out.Head, pr) + w.out.Head.Cap + w.out.Head.Pack
 	w.headTrack = w.chooseHeadTrack()
 	w.setOpenings()
 	room.lend(w.out)

@@ -70,6 +70,7 @@ type Level struct {
 	Deflection     Length          `json:"deflection,omitempty" jsonschema:"deflection of the slab above under live load"`
 	Imposed        float64         `json:"imposed,omitempty" jsonschema:"imposed load in kN/m2 that the floor carries while boards are stacked on it"`
 	Partitions     float64         `json:"partitions,omitempty" jsonschema:"load in kN/m2 that the floor's design allows for partitions"`
+	Deck           *Deck           `json:"deck,omitempty" jsonschema:"flutes of a metal deck soffit"`
 	MovementJoints []MovementJoint `json:"movement_joints,omitempty" jsonschema:"movement joints of the structure, which walls that cross them share"`
 	Datum          *Pt             `json:"datum,omitempty" jsonschema:"point from which set-out dimensions run; the lowest left corner if left out"`
 }

@@ -153,6 +153,7 @@ func (c *checker) level(l *Level, s *spot) {
 	s.choice("Level", "soffit", l.Soffit)
 	s.notNegative("deflection", l.Deflection)
 	c.movementJoints(l, s)
+	c.deck(l, s)
 }
 
 func (c *checker) structure(x *Structure, s *spot) {

@@ -68,6 +68,13 @@ func Random(t *rapid.T) *plan.Plan {
 		}
 		p.Structure = append(p.Structure, c)
 	}
+	if rapid.Bool().Draw(t, "deck") {
+		p.Levels[0].Soffit = plan.MetalDeck
+		p.Levels[0].Deck = &plan.Deck{
+			Pitch: lengthIn(t, "pitch", 100, 400), Depth: lengthIn(t, "flute depth", 20, 150), Flute: lengthIn(t, "flute", 30, 90),
+			Direction: float64(rapid.IntRange(0, 180).Draw(t, "flutes")),
+		}
+	}
 	if rapid.Bool().Draw(t, "movement joint") {
 		x := lengthIn(t, "movement joint x", 0, 9000)
 		p.Levels[0].MovementJoints = []plan.MovementJoint{{Line: []plan.Pt{at(x, -7000*mm), at(x, 7000*mm)}, Width: lengthIn(t, "joint width", 0, 50)}}
@@ -111,6 +118,7 @@ func randomBuildUps(t *rapid.T) []plan.BuildUp {
 
 func finishWall(t *rapid.T, p *plan.Plan, w *plan.Wall) {
 	w.BuildUp = rapid.SampledFrom(p.BuildUps).Draw(t, "build-up").ID
+	w.Require.Fire = rapid.SampledFrom([]string{"", "", "EI 60"}).Draw(t, "fire")
 	w.Require.Sound = rapid.SampledFrom([]string{"", "", "Rw 42", "Rw 53"}).Draw(t, "sound")
 	length := geom.Point(w.Line[0]).Dist(geom.Point(w.Line[1]))
 	switch rapid.IntRange(0, 5).Draw(t, "top") {

@@ -22,6 +22,7 @@ func measure(w *layout.Wall, boxes []plan.Box, cat *catalogue.Catalogue, pr *cat
 	m.boards()
 	m.fill()
 	m.fixings()
+	m.plates()
 	m.seals()
 	m.joints()
 	m.skim()
@@ -176,6 +177,15 @@ func (m *meter) fixings() {
 		a := &m.w.Anchors[i]
 		l := Line{Group: Fixings, Code: a.Anchor, Name: m.sundryName(a.Anchor), Unit: Pieces, Quantity: float64(a.Count)}
 		m.out(l, func() string { return fmt.Sprintf("%s/anchors %d into %s", m.w.ID, i+1, a.Into) })
+	}
+}
+
+// plates measures the steel strips under the flutes of metal decks.
+func (m *meter) plates() {
+	for i := range m.w.Plates {
+		p := &m.w.Plates[i]
+		l := Line{Group: Fixings, Code: p.Product, Name: m.sundryName(p.Product), Unit: Metre, Quantity: p.U.Len().Metres(), Pieces: 1}
+		m.out(l, func() string { return fmt.Sprintf("%s/steel strip %d", m.w.ID, i+1) })
 	}
 }
 

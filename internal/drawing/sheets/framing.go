@@ -149,6 +149,8 @@ func (f *framing) draw(s *drawing.Scene, at drawing.Point) {
 	f.place(at)
 	f.drawTitle(s, at)
 	f.drawSlabs(s)
+	f.drawFlutes(s)
+	f.drawPack(s)
 	var placer drawing.Placer
 	placer.Avoid(f.slabLines()...)
 	f.members(func(m *layout.Member, mark string) { f.drawMember(s, m, mark, &placer) })

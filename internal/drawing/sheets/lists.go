@@ -167,7 +167,7 @@ func (s *Set) pieceList(w *layout.Wall) *drawing.Table {
 		}
 	}
 	if len(w.Caps) > 0 {
-		t.Heading("Strips for free ends, free tops and reveals")
+		t.Heading("Strips for ends, tops, reveals, heads, flutes and joints")
 		for _, g := range s.alike(w.Caps, false) {
 			t.Add(ranges("E-", g.numbers), capText(g), s.units.by(g.piece.Width, g.piece.Height),
 				s.massText(g.piece), strconv.Itoa(len(g.numbers)))

@@ -81,6 +81,7 @@ func (s *Set) framingNotes(w *layout.Wall) []string {
 		out = append(out, a)
 	}
 	out = append(out, s.headNote(w))
+	out = append(out, s.soffitNotes(w)...)
 	out = append(out, s.controlNotes(w)...)
 	out = append(out, s.jambRules(w)...)
 	return append(out, s.askedNote(w)...)
@@ -201,7 +202,7 @@ func (s *Set) pitchUp(l Length) Length {
 func (s *Set) headNote(w *layout.Wall) string {
 	studs, boards := drops(w)
 	if p := s.in.Practice; p != nil {
-		studs = max(p.StudShortfall.Value, w.Head.Gap) + w.Head.Cap // under a slope, the corner of a stud decides
+		studs = max(p.StudShortfall.Value, w.Head.Gap) + w.Head.Cap + w.Head.Pack // under a slope, the corner of a stud decides
 	}
 	short := fmt.Sprintf("studs are cut %s short of the %s", s.units.thin(studs), topOf(w))
 	if p := s.in.Practice; p != nil && studs == p.StudShortfall.Value {
