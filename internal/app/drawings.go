@@ -11,7 +11,7 @@ import (
 	"nogging/internal/takeoff"
 )
 
-// drawings writes the set-out plans and wall drawings as SVG, and the PDF pack.
+// drawings writes the set-out plans, details and wall drawings as SVG, and the PDF pack.
 func (w *writer) drawings() {
 	j := w.job
 	in := sheets.Input{Plan: j.Plan, Layout: j.Layout, Catalogue: j.Catalogue, Practice: j.Practice, Findings: j.Findings}
@@ -20,6 +20,7 @@ func (w *writer) drawings() {
 		id := j.Plan.Levels[i].ID
 		w.sheets(setOutDir+"/"+sheets.FileName(id), set.Level(id))
 	}
+	w.sheets(detailDir+"/details", set.Details())
 	for i, wall := range j.Layout.Walls {
 		w.sheets(wallDir+"/"+sheets.FileName(wall.ID), set.Wall(wall))
 		w.progress("drawing walls", i+1, len(j.Layout.Walls))

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"path"
 	"slices"
+	"strings"
 
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
@@ -134,11 +135,46 @@ func (j *Job) Build(progress Progress) {
 	for _, w := range j.Layout.Walls {
 		found = append(found, w.Findings...)
 	}
+	found = append(found, j.finishAssumed()...)
 	found = append(found, j.notProven()...)
 	found = j.oneCrossing(found)
 	j.locate(found)
 	j.add(found)
 	j.Findings.Sort()
+}
+
+// finishAssumed says that walls whose build-up gives no surface level get the
+// practice's usual one.
+func (j *Job) finishAssumed() finding.List {
+	n := 0
+	for _, w := range j.Layout.Walls {
+		if _, ok := j.Practice.FinishFor(w.Finish); !ok || w.Finish == "" {
+			n++
+		}
+	}
+	if n == 0 {
+		return nil
+	}
+	return finding.List{{
+		Code: "finish-assumed", Severity: finding.Assumed,
+		What: fmt.Sprintf("the build-ups of %s give no surface level of this practice; %s is taken", walls(n), j.Practice.UsualFinish.Value),
+		Fix:  "write `finish` in the build-up: " + strings.Join(j.finishLevels(), ", "),
+	}}
+}
+
+func walls(n int) string {
+	if n == 1 {
+		return "1 wall"
+	}
+	return fmt.Sprintf("%d walls", n)
+}
+
+func (j *Job) finishLevels() []string {
+	var list []string
+	for _, l := range j.Practice.FinishLevels.Value {
+		list = append(list, l.Level)
+	}
+	return list
 }
 
 // notProven says that requirements are taken over and shown, but not proven.

@@ -8,6 +8,7 @@ import (
 
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
+	"nogging/internal/finish"
 	"nogging/internal/geom"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
@@ -25,15 +26,16 @@ type Folder interface {
 // Folders of drawings.
 const (
 	setOutDir = "set-out"
+	detailDir = "details"
 	wallDir   = "walls"
 )
 
 // Write writes everything that people and programs take from a built plan:
-// result.json, takeoff.csv, the set-out plans and wall drawings as SVG, and
+// result.json, takeoff.csv, the set-out plans, details and wall drawings as SVG, and
 // pack.pdf. It returns the number of files.
 func (j *Job) Write(to Folder, progress Progress) (files int, err error) {
 	w := &writer{job: j, to: to, progress: progress}
-	w.err = errors.Join(to.ClearDrawings(setOutDir), to.ClearDrawings(wallDir))
+	w.err = errors.Join(to.ClearDrawings(setOutDir), to.ClearDrawings(detailDir), to.ClearDrawings(wallDir))
 	w.file("result.json", j.writeResult)
 	w.file("takeoff.csv", func(out io.Writer) error { return takeoff.WriteCSV(out, j.Takeoff) })
 	w.drawings()
@@ -94,8 +96,9 @@ func (j *Job) writeResult(out io.Writer) error {
 		p.value(struct {
 			*layout.Wall
 			SetOut  []layout.SetOut `json:"set_out"`
+			Finish  *finish.Wall    `json:"finished"`
 			Takeoff []traced        `json:"takeoff"`
-		}{wall, wall.SetOut(datums[wall.Level]), j.traced(wall, j.Takeoff.Walls[i].Lines)})
+		}{wall, wall.SetOut(datums[wall.Level]), finish.Of(wall, j.Catalogue, j.Practice), j.traced(wall, j.Takeoff.Walls[i].Lines)})
 	}
 	p.write([]byte("\n]}\n"))
 	return p.err

@@ -30,6 +30,7 @@ type Catalogue struct {
 	FireEvidence []FireEvidence `json:"fire_evidence,omitempty"`
 
 	HeightEvidence []HeightEvidence `json:"height_evidence,omitempty"`
+	SoundEvidence  []SoundEvidence  `json:"sound_evidence,omitempty"`
 
 	index *index // see lookup.go; nil for a catalogue put together by hand
 	text  *text  // the file that Parse read; nil for others
@@ -123,9 +124,10 @@ type Sundry struct {
 	Name     string             `json:"name"`
 	Kind     string             `json:"kind"` // anchor, seal_tape, sealant, joint_tape, filler, compound, bead, strip, gusset …
 	Standard string             `json:"standard,omitempty"`
-	Unit     string             `json:"unit"`           // m, kg, pcs, l
-	For      []string           `json:"for,omitempty"`  // substrates or joint kinds it suits
-	Uses     map[string]float64 `json:"uses,omitempty"` // consumption per metre, piece or square metre by use
+	Unit     string             `json:"unit"`              // m, kg, pcs, l
+	Density  float64            `json:"density,omitempty"` // kg/m³ of compounds, as applied; without it joints take them by the metre
+	For      []string           `json:"for,omitempty"`     // substrates or joint kinds it suits
+	Uses     map[string]float64 `json:"uses,omitempty"`    // consumption per metre, piece or square metre by use
 	Source   string             `json:"source,omitempty"`
 	Status   quantity.Status    `json:"status,omitempty"`
 }
@@ -232,15 +234,22 @@ type Practice struct {
 	FurringSpacing  Rule[Length] `json:"furring_spacing,omitzero"`  // greatest distance of furring channels
 	FurringBrackets Rule[Length] `json:"furring_brackets,omitzero"` // greatest distance of brackets up a furring channel
 
-	CoatWidths     Rule[[]Length] `json:"coat_widths,omitzero"`
-	CoatWait       Rule[float64]  `json:"coat_wait,omitzero"`        // hours before the second coat of a quick compound
-	JointMinimum   Rule[float64]  `json:"joint_minimum,omitzero"`    // °C below which joints are not treated
-	LiftLimit      Rule[float64]  `json:"lift_limit,omitzero"`       // kg that one person lifts
-	WasteBoards    Rule[float64]  `json:"waste_boards,omitzero"`     // per cent
-	WasteProfiles  Rule[float64]  `json:"waste_profiles,omitzero"`   // per cent
-	WasteWool      Rule[float64]  `json:"waste_insulation,omitzero"` // per cent
-	WasteCompounds Rule[float64]  `json:"waste_compounds,omitzero"`  // per cent
-	WasteScrews    Rule[float64]  `json:"waste_screws,omitzero"`     // per cent
+	CoatWidths     Rule[[]Length]      `json:"coat_widths,omitzero"`
+	CoatThickness  Rule[[]Length]      `json:"coat_thickness,omitzero"` // of each coat, on average over its width
+	TaperWidth     Rule[Length]        `json:"taper_width,omitzero"`    // of the tapered edge of one board
+	TaperDepth     Rule[Length]        `json:"taper_depth,omitzero"`
+	CutBevel       Rule[Length]        `json:"cut_bevel,omitzero"`    // width and depth of the bevel on a cut edge
+	ScrewPatch     Rule[Length]        `json:"screw_patch,omitzero"`  // diameter of the coat over a screw head
+	UsualFinish    Rule[string]        `json:"usual_finish,omitzero"` // where a build-up gives no surface level
+	FinishLevels   Rule[[]FinishLevel] `json:"finish_levels,omitzero"`
+	CoatWait       Rule[float64]       `json:"coat_wait,omitzero"`        // hours before the second coat of a quick compound
+	JointMinimum   Rule[float64]       `json:"joint_minimum,omitzero"`    // °C below which joints are not treated
+	LiftLimit      Rule[float64]       `json:"lift_limit,omitzero"`       // kg that one person lifts
+	WasteBoards    Rule[float64]       `json:"waste_boards,omitzero"`     // per cent
+	WasteProfiles  Rule[float64]       `json:"waste_profiles,omitzero"`   // per cent
+	WasteWool      Rule[float64]       `json:"waste_insulation,omitzero"` // per cent
+	WasteCompounds Rule[float64]       `json:"waste_compounds,omitzero"`  // per cent
+	WasteScrews    Rule[float64]       `json:"waste_screws,omitzero"`     // per cent
 }
 
 // What stands behind cross joints.

@@ -222,7 +222,7 @@ func TestIDs(t *testing.T) {
 		KindProfile:    `^(CW|UW|UA)[0-9]+(-D)?$|^(CD60|UD28)$|^STRAP-[0-9.]+(x|in-)[0-9.]+$|^L[0-9.]+x[0-9]+(in)?-[0-9.]+$|^[0-9]{3}[STF][0-9]{3}-[0-9]{2}$`,
 		KindInsulation: `^MW-[0-9]+$|^SW-[0-9]+-[0-9]+$|^R-[0-9]+$`,
 		KindScrew:      `^(SP|DP)-3\.5x[0-9]+$|^S(12)?-6x[0-9.]+$`,
-		KindSundry:     `^(ANCHOR|ANGLE|TAPE|SEALANT|STRIP|JOINT-TAPE|CORNER-TAPE|COMPOUND|BEAD|GUSSET|BOX-LINING|STOP|POCKET|BRACKET|SCREW)(-[A-Z0-9-]+)?$`,
+		KindSundry:     `^(ANCHOR|ANGLE|TAPE|SEALANT|STRIP|JOINT-TAPE|CORNER-TAPE|COMPOUND|PAINT|BEAD|GUSSET|BOX-LINING|STOP|POCKET|BRACKET|SCREW)(-[A-Z0-9-]+)?$`,
 		KindPractice:   `^(metric|us)$`,
 	}
 	for kind, pattern := range patterns {
@@ -239,7 +239,7 @@ func TestIDs(t *testing.T) {
 // association that publishes standards, or plain English: no maker's name.
 func TestNoMakersNames(t *testing.T) {
 	allowed := strings.Fields(`IBC Bracket CD Flat Furring Holding Perimeter UD ADA AISI ASHRAE ASME ASTM Acoustic Anchor Angle Association Beads Bead Board CW Cement Clip Compounds Control Corner Creased
-		D DIN Deep Drywall EN Edge F Fibre Finishing Fire Fire-stopping GA GA-216 GA-600 Glass Gypsum HSE Hard I IBC ISO Impregnated Isolating
+		D DIN Deep Drywall EN Edge F Fibre Finishing Fire Fire-stopping GA GA-214 GA-216 GA-600 Glass Gypsum HSE Hard I IBC ISO Impregnated Interior Isolating
 		Joint Metric Movement NIOSH Nail No OEKOBAUDAT Opening Panel Paper Part Pocket Practice R S SSMA Screw Sealing Self-drilling Sound-insulating Standards States Stone Stud
 		S-12 R-11 R-13 R-19 Track Type UA UW United WP Water-resistant Wood X II 2020-II`)
 	designation := regexp.MustCompile(`^[A-Z]*[0-9][A-Z0-9.-]*$|^[0-9.]+[ST][0-9]+-[0-9]+$`)

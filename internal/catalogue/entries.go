@@ -29,6 +29,8 @@ func (c *Catalogue) For(p *Practice) *Catalogue {
 
 		Materials:    c.Materials,
 		FireEvidence: following(p, c.FireEvidence, func(e *FireEvidence) string { return e.Standard }),
+
+		SoundEvidence: c.SoundEvidence,
 	}
 	return out.indexed()
 }

@@ -8,6 +8,7 @@ const (
 	KindStrip     = "strip"       // isolating strip between frames or against structure
 	KindJointTape = "joint_tape"  // for kinds of joint
 	KindFiller    = "filler"      // joint compound for kinds of joint and for skim coats
+	KindPaint     = "paint"       // for faces as boarded or skimmed
 	KindBead      = "bead"        // for outer_corner, edge or control_joint
 	KindGusset    = "gusset"      // board strips that tie twin frames
 	KindPlate     = "plate"       // steel strips that carry tracks across the flutes of metal decks

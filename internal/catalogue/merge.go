@@ -43,6 +43,7 @@ func (c *Catalogue) Merge(user *Catalogue) (*Catalogue, finding.List) {
 		FireEvidence: mergeList[FireEvidence](c.FireEvidence, user.FireEvidence, "fire_evidence", user.text, &found),
 
 		HeightEvidence: mergeList[HeightEvidence](c.HeightEvidence, user.HeightEvidence, "height_evidence", user.text, &found),
+		SoundEvidence:  mergeList[SoundEvidence](c.SoundEvidence, user.SoundEvidence, "sound_evidence", user.text, &found),
 	}
 	merged.indexed()
 	found = append(found, merged.references(func(id string) bool { return user.Known(KindProfile, id) || user.Known(KindPractice, id) })...)

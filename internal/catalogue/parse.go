@@ -53,6 +53,7 @@ func (c *Catalogue) take(part *Catalogue) {
 	c.Materials = append(c.Materials, part.Materials...)
 	c.FireEvidence = append(c.FireEvidence, part.FireEvidence...)
 	c.HeightEvidence = append(c.HeightEvidence, part.HeightEvidence...)
+	c.SoundEvidence = append(c.SoundEvidence, part.SoundEvidence...)
 }
 
 // Parse reads a user's catalogue from the text of a YAML file; file is its name
@@ -124,6 +125,9 @@ func (c *Catalogue) enteredByUser() {
 	}
 	for i := range c.HeightEvidence {
 		entered(&c.HeightEvidence[i].Status)
+	}
+	for i := range c.SoundEvidence {
+		entered(&c.SoundEvidence[i].Status)
 	}
 	for i := range c.Practices {
 		path := fmt.Sprintf("practices[%d]", i)

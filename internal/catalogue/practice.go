@@ -91,6 +91,13 @@ var fields = []field{
 	{"furring_spacing", "mm", 100, 1250, func(p *Practice) rule { return &p.FurringSpacing }},
 	{"furring_brackets", "mm", 100, 3000, func(p *Practice) rule { return &p.FurringBrackets }},
 	{"coat_widths", "mm", 20, 1500, func(p *Practice) rule { return &p.CoatWidths }},
+	{"coat_thickness", "mm", 0.05, 5, func(p *Practice) rule { return &p.CoatThickness }},
+	{"taper_width", "mm", 10, 200, func(p *Practice) rule { return &p.TaperWidth }},
+	{"taper_depth", "mm", 0.1, 5, func(p *Practice) rule { return &p.TaperDepth }},
+	{"cut_bevel", "mm", 0, 20, func(p *Practice) rule { return &p.CutBevel }},
+	{"screw_patch", "mm", 5, 200, func(p *Practice) rule { return &p.ScrewPatch }},
+	{"usual_finish", "", 0, 0, func(p *Practice) rule { return &p.UsualFinish }},
+	{"finish_levels", "", 0, 0, func(p *Practice) rule { return &p.FinishLevels }},
 	{"coat_wait", "h", 0, 2000, func(p *Practice) rule { return &p.CoatWait }},
 	{"joint_minimum", "°C", 0, 40, func(p *Practice) rule { return &p.JointMinimum }},
 	{"lift_limit", "kg", 1, 100, func(p *Practice) rule { return &p.LiftLimit }},
@@ -253,6 +260,9 @@ func conflicts(p *Practice) []conflict {
 	}
 	if j := p.DoorJoint.Value; p.DoorJoint.given() && !slices.Contains(doorJoints, j) {
 		all = append(all, conflict{[]string{"door_joint"}, fmt.Sprintf("openings cannot serve as joints by %q", j), "write one of: " + strings.Join(doorJoints, ", ")})
+	}
+	if c := finishConflict(p); c != "" {
+		all = append(all, conflict{[]string{"finish_levels", "usual_finish"}, c, "write rows such as {level: Q2, coats: 3, angles: 3, heads: 2}"})
 	}
 	if c := jambConflict(p.Jambs.Value); p.Jambs.given() && c != "" {
 		all = append(all, conflict{[]string{"jambs"}, c, "end the list with a row without limits, such as {jamb: opening_stud}"})

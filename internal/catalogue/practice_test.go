@@ -45,16 +45,16 @@ func TestPracticeStatus(t *testing.T) {
 	memory := map[string][]string{
 		"metric": {"stud_shortfall", "board_floor_gap", "board_max_length", "joint_jamb", "cross_joint_offset", "screw_spacing", "screw_edge",
 			"screw_penetration", "track_fixing", "track_fixing_end", "edge_stud_fixing", "edge_stud_minimum", "rigid_head_limit",
-			"head_engagement", "control_joint", "opening_stud_leaf", "header_safety", "fixtures", "splice_lap", "splice_depths",
+			"head_engagement", "control_joint", "opening_stud_leaf", "header_safety", "fixtures", "taper_width", "taper_depth", "splice_lap", "splice_depths",
 			"bending"},
 		"us": {"bending", "slit_spacing", "stud_spacing", "stud_shortfall", "board_floor_gap", "board_max_length", "screw_edge", "screw_penetration", "track_fixing",
 			"track_fixing_end", "edge_stud_fixing", "lift_limit", "steel_yield", "header_safety", "box_apart", "stud_hole",
-			"stud_hole_end", "stud_hole_apart", "fixtures", "splice_lap", "furring_spacing", "furring_brackets", "consoles", "console_lever"},
+			"stud_hole_end", "stud_hole_apart", "fixtures", "taper_width", "taper_depth", "splice_lap", "furring_spacing", "furring_brackets", "consoles", "console_lever"},
 	}
-	estimates := map[string][]string{"metric": {"screw_slip", "board_modulus"}, "us": {"board_modulus"}}
+	estimates := map[string][]string{"metric": {"screw_slip", "board_modulus", "coat_thickness"}, "us": {"board_modulus", "coat_thickness"}}
 	published := map[string][]string{
-		"metric": {"jambs", "joint_minimum", "lift_limit", "pressure", "deflection_limit", "consoles", "console_lever"},
-		"us":     {"screw_spacing", "control_joint", "door_joint", "joint_minimum", "pressure"},
+		"metric": {"jambs", "joint_minimum", "lift_limit", "finish_levels", "pressure", "deflection_limit", "consoles", "console_lever"},
+		"us":     {"screw_spacing", "control_joint", "door_joint", "joint_minimum", "finish_levels", "pressure"},
 	}
 	for _, id := range []string{"metric", "us"} {
 		for _, r := range practice(t, id).Rules() {
@@ -198,6 +198,9 @@ func TestBadOverrides(t *testing.T) {
 		{"jambs", []any{map[string]any{"jamb": "glued"}}, "override-value", "without limits"},
 		{"jambs", []any{map[string]any{"max_mass": 35.0, "jamb": "boxed"}}, "override-value", "max_leaf"},
 		{"jambs", []any{}, "override-value", "without limits"},
+		{"finish_levels", []any{map[string]any{"level": "Q1", "coats": 1.0}}, "override-value", "level: Q2"}, // the usual level is Q2
+		{"finish_levels", []any{map[string]any{"level": "Q2", "coats": -1.0}}, "override-value", "level: Q2"},
+		{"usual_finish", "Q9", "override-value", "level: Q2"},
 	} {
 		p, found := base.With(map[string]any{tt.name: tt.value})
 		if len(found) != 1 || found[0].Code != tt.code || !strings.Contains(found[0].Fix, tt.fix) || !strings.HasPrefix(found[0].Path, "overrides.") {

@@ -91,6 +91,8 @@ func (r *Rule[T]) wants() string {
 		return "a list of rows with standard, thickness, along, along_wet and across, such as {standard: EN 520, thickness: 12.5, along: 2750}"
 	case []CurveRule:
 		return "a list of rows with radius and spacing, such as {radius: 5000, spacing: 300}"
+	case []FinishLevel:
+		return "a list of rows such as {level: Q2, coats: 3, angles: 3, heads: 2}"
 	case int:
 		return "a whole number"
 	case float64:
@@ -147,6 +149,8 @@ func words(value any) string {
 	case []BendRule:
 		return joined(v, "; ")
 	case []CurveRule:
+		return joined(v, "; ")
+	case []FinishLevel:
 		return joined(v, "; ")
 	case fmt.Stringer:
 		return v.String()

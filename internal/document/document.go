@@ -105,6 +105,9 @@ func (p *pack) gather() {
 		}
 	}
 	p.sections = append(p.sections, plans)
+	if e := newEntry(p.set.DraftDetails); e.sheets > 0 {
+		p.sections = append(p.sections, section{title: "Details", entries: []entry{e}})
+	}
 	for i := range p.in.Plan.Levels {
 		level := &p.in.Plan.Levels[i]
 		p.sections = append(p.sections, section{title: "Walls, " + levelName(level), entries: p.wallEntries(level.ID)})

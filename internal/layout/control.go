@@ -132,7 +132,7 @@ func (w *wallLayout) closeControl(c *ControlJoint, face *FaceLayout) {
 	if from.Y >= to.Y {
 		return
 	}
-	w.bead(UseControlJoint, from, to)
+	w.bead(UseControlJoint, face.Face, from, to)
 	use := ""
 	switch {
 	case w.body.rank.fire > 0:

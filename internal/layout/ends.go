@@ -107,13 +107,13 @@ func (w *wallLayout) edgeJoint(kind JointKind, f *FaceLayout, k int, from, to ge
 	outer := k == len(f.Layers)-1
 	w.out.Joints = append(w.out.Joints, Joint{Kind: kind, Face: f.Face, Layer: k, Outer: outer, From: from, To: to})
 	if kind == OuterCorner && outer {
-		w.bead("outer corner", from, to)
+		w.bead("outer corner", f.Face, from, to)
 	}
 }
 
-func (w *wallLayout) bead(use string, from, to geom.Point) {
+func (w *wallLayout) bead(use string, f plan.Face, from, to geom.Point) {
 	if p, ok := w.cat.SundryFor(catalogue.KindBead, use, w.pr); ok {
-		w.out.Beads = append(w.out.Beads, Strip{Product: p.ID, Use: use, Line: -1, From: from, To: to})
+		w.out.Beads = append(w.out.Beads, Strip{Product: p.ID, Use: use, Line: -1, Face: f, From: from, To: to})
 	}
 }
 

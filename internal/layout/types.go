@@ -377,7 +377,8 @@ type AnchorRow struct {
 type Strip struct {
 	Product string     `json:"product,omitempty"`
 	Use     string     `json:"use,omitempty"`
-	Line    int        `json:"line"` // frame line for seals; -1 otherwise
+	Line    int        `json:"line"`           // frame line for seals; -1 otherwise
+	Face    plan.Face  `json:"face,omitempty"` // on which a bead is
 	From    geom.Point `json:"from"`
 	To      geom.Point `json:"to"`
 }

@@ -48,6 +48,7 @@ func (c *checker) opening(w *Wall, o *Opening, profile []HeightAt, s *spot) {
 	s.notNegative("sill", o.Sill)
 	s.notNegativeNumber("leaf_mass", o.LeafMass)
 	s.notNegativeNumber("hung_mass", o.HungMass)
+	s.rating("sound", o.Sound)
 	c.service(o, s)
 	c.pocket(w, o, s)
 	length := w.Length()

@@ -62,6 +62,7 @@ func (c *checker) wall(w *Wall, s *spot) {
 		require.doubt("unknown-demand", "fire", fmt.Sprintf("%q is no fire class, so nothing can be held against it", w.Require.Fire), "write one such as EI 60, F90-A or 1 h")
 	}
 	require.actions(w.Require)
+	require.rating("sound", w.Require.Sound)
 	s.notNegative("thickness", w.Thickness)
 	c.usual(s, "thickness", w.Thickness, usualThickness)
 	s.notNegative("height", w.Height)

@@ -299,6 +299,7 @@ type Opening struct {
 	Height   Length      `json:"height" jsonschema:"height of the structural opening"`
 	Sill     Length      `json:"sill,omitempty" jsonschema:"height of the opening's lower edge above the floor"`
 	LeafMass float64     `json:"leaf_mass,omitempty" jsonschema:"mass of the door leaf with its hardware in kg"`
+	Sound    string      `json:"sound,omitempty" jsonschema:"sound insulation of the door or glazing as built in with its seals, such as Rw 32 or STC 30"`
 	Service  string      `json:"service,omitempty" jsonschema:"for a penetration: pipe (of metal), plastic_pipe, duct or cable"`
 	Diameter Length      `json:"diameter,omitempty" jsonschema:"for a penetration: outside diameter of the pipe or round duct with its insulation"`
 	Pocket   string      `json:"pocket,omitempty" jsonschema:"for a sliding door: into which side of the opening its leaf runs, start or end"`

@@ -24,8 +24,7 @@ func measure(w *layout.Wall, boxes []plan.Box, cat *catalogue.Catalogue, pr *cat
 	m.fixings()
 	m.plates()
 	m.seals()
-	m.joints()
-	m.skim()
+	m.finish()
 	m.openings(boxes)
 }
 
@@ -220,54 +219,6 @@ func (m *meter) strip(g Group, id, use string, metres float64, part func() strin
 	}
 	if l.Quantity > 0 {
 		m.out(l, part)
-	}
-}
-
-// joints measures each kind of joint, and the tape and compound it takes.
-func (m *meter) joints() {
-	for i := range m.w.Joints {
-		j := &m.w.Joints[i]
-		metres := j.From.Dist(j.To).Metres()
-		part := func() string {
-			return fmt.Sprintf("%s/joint %d on %s%d", m.w.ID, i+1, strings.ToUpper(string(j.Face)), j.Layer+1)
-		}
-		use := string(j.Kind)
-		code, name := "joint "+use, "Joint, "+use
-		if !j.Outer {
-			use = "inner layer"
-			code, name = code+", inner layer", name+", inner layer"
-		}
-		m.out(Line{Group: Joints, Code: code, Name: name, Unit: Metre, Quantity: metres}, part)
-		if j.Kind == layout.Perimeter && j.Outer && m.w.Rim != "" {
-			m.strip(Seals, m.w.Rim, use, metres, part)
-			continue
-		}
-		if tape, ok := m.cat.SundryFor(catalogue.KindJointTape, use, m.pr); ok {
-			m.strip(Treatment, tape.ID, use, metres, part)
-		}
-		if filler, ok := m.cat.SundryFor(catalogue.KindFiller, use, m.pr); ok {
-			m.strip(Treatment, filler.ID, use, metres, part)
-		}
-	}
-}
-
-// skim measures the coat over whole faces that the highest surface levels ask
-// for (Q4 of the European grades, level 5 of GA-214).
-func (m *meter) skim() {
-	if m.w.Finish != "Q4" && m.w.Finish != "L5" {
-		return
-	}
-	filler, ok := m.cat.SundryFor(catalogue.KindFiller, "skim", m.pr)
-	if !ok {
-		return
-	}
-	for _, f := range m.w.Faces {
-		outer := &f.Layers[len(f.Layers)-1]
-		for i := range outer.Pieces {
-			p := &outer.Pieces[i]
-			l := Line{Group: Treatment, Code: filler.ID, Name: filler.Name, Unit: filler.Unit, Quantity: p.Area().SquareMetres() * filler.Uses["skim"]}
-			m.out(l, func() string { return m.w.ID + "/" + layout.PieceMark(f.Face, len(f.Layers)-1, p) })
-		}
 	}
 }
 

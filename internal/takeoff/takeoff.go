@@ -8,7 +8,10 @@ package takeoff
 
 import (
 	"cmp"
+	"runtime"
 	"slices"
+	"sync"
+	"sync/atomic"
 
 	"nogging/internal/catalogue"
 	"nogging/internal/layout"
@@ -84,8 +87,9 @@ func Of(p *plan.Plan, l *layout.Project, cat *catalogue.Catalogue, pr *catalogue
 	boxes := Boxes(p)
 	total := newSum()
 	levels := map[string]*sum{}
-	for _, w := range l.Walls {
-		lines := OfWall(w, boxes[w.ID], cat, pr)
+	measured := each(l.Walls, func(w *layout.Wall) []Line { return OfWall(w, boxes[w.ID], cat, pr) })
+	for i, w := range l.Walls {
+		lines := measured[i]
 		out.Walls = append(out.Walls, Wall{ID: w.ID, Level: w.Level, Lines: lines})
 		level := levels[w.Level]
 		if level == nil {
@@ -105,6 +109,23 @@ func Of(p *plan.Plan, l *layout.Project, cat *catalogue.Catalogue, pr *catalogue
 		out.Levels = append(out.Levels, level)
 	}
 	out.Total = total.lines()
+	return out
+}
+
+// each measures walls on all processors; each result has its place, so the order
+// in which they finish does not matter.
+func each(walls []*layout.Wall, of func(*layout.Wall) []Line) [][]Line {
+	out := make([][]Line, len(walls))
+	var next atomic.Int64
+	var group sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(walls)) {
+		group.Go(func() {
+			for i := int(next.Add(1)) - 1; i < len(walls); i = int(next.Add(1)) - 1 {
+				out[i] = of(walls[i])
+			}
+		})
+	}
+	group.Wait()
 	return out
 }
 

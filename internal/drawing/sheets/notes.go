@@ -84,6 +84,7 @@ func (s *Set) framingNotes(w *layout.Wall) []string {
 	out = append(out, s.soffitNotes(w)...)
 	out = append(out, s.controlNotes(w)...)
 	out = append(out, s.jambRules(w)...)
+	out = append(out, s.detailNote(w)...)
 	return append(out, s.askedNote(w)...)
 }
 

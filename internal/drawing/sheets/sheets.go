@@ -1,7 +1,8 @@
 // Package sheets draws a layout as the sheets that people build from: a set-out
 // plan of each level, and of each wall a framing elevation, a board elevation
 // of each face and layer, a section through the build-up and the lists of what
-// is cut. It takes a plan, its layout, the catalogue and the practice, and
+// is cut; and details, sections through everything that occurs, each drawn once
+// for the whole project. It takes a plan, its layout, the catalogue and the practice, and
 // gives drawing.Scenes on ISO A3 sheets.
 //
 // Views are arranged and scaled so that nothing overlaps and so that a print
@@ -11,6 +12,7 @@ package sheets
 import (
 	"fmt"
 	"strings"
+	"sync"
 
 	"nogging/internal/catalogue"
 	"nogging/internal/drawing"
@@ -36,6 +38,7 @@ type Set struct {
 	units units
 	walls map[string]*plan.Wall
 	found map[string]finding.List // errors and warnings, by object
+	book  func() *detailBook      // made when first asked for
 }
 
 // New returns the set of sheets of a project.
@@ -49,6 +52,7 @@ func New(in Input) *Set {
 			s.found[f.Object] = append(s.found[f.Object], f)
 		}
 	}
+	s.book = sync.OnceValue(s.bindDetails)
 	return s
 }
 

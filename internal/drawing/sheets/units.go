@@ -136,6 +136,8 @@ type scale float64
 func (u units) name(s scale) string {
 	if u.imperial {
 		switch s {
+		case 2:
+			return `6" = 1'-0"`
 		case 4:
 			return `3" = 1'-0"`
 		case 8:
@@ -174,12 +176,12 @@ func (u units) planScales() []scale {
 	return []scale{20, 25, 50, 100, 200}
 }
 
-// detailScales are the scales of sections through a build-up.
+// detailScales are the scales of details.
 func (u units) detailScales() []scale {
 	if u.imperial {
-		return []scale{4, 8}
+		return []scale{2, 4, 8}
 	}
-	return []scale{5, 10}
+	return []scale{2, 5, 10}
 }
 
 // paper returns the size on paper, in mm, of a length.

@@ -1,0 +1,171 @@
+package sheets
+
+import (
+	"slices"
+
+	"nogging/internal/geom"
+	"nogging/internal/layout"
+	"nogging/internal/plan"
+)
+
+// Thicknesses at which details draw what has none in the layout.
+const (
+	tapeDrawn  = 3 * millimetre // sealing tape
+	stripDrawn = 5 * millimetre // isolating strip
+	fillDrawn  = 4 * millimetre // filler, sealant, bead
+)
+
+// caps adds the strips that close free ends and reveals.
+func (c *levelCut) caps() {
+	a, b := frameRims(c.wall)
+	middle := (a + b) / 2
+	grown := map[Length]Length{} // how far the caps before reach, by end
+	for i := range c.wall.Caps {
+		p := &c.wall.Caps[i]
+		u := p.At.X
+		if u < c.u.From-20*millimetre || u > c.u.To+20*millimetre || c.z < p.At.Y || c.z > p.At.Y+p.Outline.Bounds().Max.Y {
+			continue
+		}
+		t := c.set.boardThickness(p.Board)
+		switch p.Use {
+		case "end cap":
+			sign := Length(1)
+			if e := wholeExtent(c.wall); u-e.From < e.To-u {
+				sign = -1
+			}
+			from := u + sign*grown[u]
+			grown[u] += t
+			c.box(board, "end cap: "+c.set.boardName(p.Board), from, from+sign*t, middle-p.Width/2, middle+p.Width/2)
+		case "reveal":
+			if p.Outline.Bounds().Max.Y < 2*millimetre {
+				continue
+			}
+			c.reveal(p, u, t)
+		}
+	}
+}
+
+// reveal adds the strip on the side of an opening.
+func (c *levelCut) reveal(p *layout.Piece, u, t Length) {
+	hi, lo := c.set.surfaces(c.wall)
+	for _, o := range c.wall.Openings {
+		if c.z < o.Sill || c.z > o.Head {
+			continue
+		}
+		switch u {
+		case o.U.From:
+			c.box(board, "reveal: "+c.set.boardName(p.Board), u, u+t, lo, hi)
+		case o.U.To:
+			c.box(board, "reveal: "+c.set.boardName(p.Board), u-t, u, lo, hi)
+		}
+	}
+}
+
+// seals adds tape behind end studs and the strip between twin frames.
+func (c *levelCut) seals() {
+	for i := range c.wall.Seals {
+		s := &c.wall.Seals[i]
+		if s.From.X != s.To.X || !c.u.Contains(s.From.X) || c.z < s.From.Y || c.z > s.To.Y || s.Line < 0 {
+			continue
+		}
+		fl, half := c.wall.FrameLines[s.Line], c.flangeAt(s.From.X)/2
+		name := c.set.sundryName(s.Product)
+		if s.Use == "between frames" {
+			edge := fl.Offset - fl.Depth/2
+			c.box(sealing, name, s.From.X-half, s.From.X+half, edge-stripDrawn, edge)
+			continue
+		}
+		u, out := s.From.X-half, -tapeDrawn
+		if fl.Extent.To-s.From.X < s.From.X-fl.Extent.From {
+			u, out = s.From.X+half, tapeDrawn
+		}
+		c.box(sealing, name, u, u+out, fl.Offset-fl.Depth/2, fl.Offset+fl.Depth/2)
+	}
+}
+
+// jointNames says what is done at the joints of outer layers.
+var jointNames = map[layout.JointKind]string{
+	layout.TaperedJoint: "joint of tapered edges, taped",
+	layout.MixedJoint:   "joint of a tapered and a cut edge, taped",
+	layout.CutJoint:     "joint of cut edges, taped",
+	layout.InnerCorner:  "inner corner, taped",
+	layout.OuterCorner:  "outer corner",
+}
+
+// joints adds what closes the upright joints of the outer layers.
+func (c *levelCut) joints() {
+	a, b := c.set.surfaces(c.wall)
+	for _, j := range c.wall.Joints {
+		if j.From.X != j.To.X || !j.Outer || j.From.X < c.u.From || j.From.X > c.u.To || !spans(c.z, j.From.Y, j.To.Y) {
+			continue
+		}
+		if c.kind != movementDetail && j.Kind != layout.Perimeter && j.Kind != layout.InnerCorner && j.Kind != layout.OuterCorner && (j.From.X-c.near).Abs() > millimetre {
+			continue
+		}
+		v, in := a, -fillDrawn/2
+		if j.Face == plan.FaceB {
+			v, in = b, fillDrawn/2
+		}
+		name, half := jointNames[j.Kind], 2*fillDrawn
+		switch j.Kind {
+		case layout.Perimeter:
+			name, half = c.set.sundryName(c.wall.Rim), fillDrawn/2
+		case layout.OuterCorner:
+			name, half = c.beadName("outer corner"), fillDrawn/2
+		case layout.InnerCorner:
+			half = fillDrawn / 2
+		}
+		if name != "" {
+			c.box(sealing, name, j.From.X-half, j.From.X+half, v, v+in)
+		}
+	}
+	for _, s := range c.wall.Beads {
+		if s.Use == "control joint" && c.u.Contains(s.From.X) && spans(c.z, s.From.Y, s.To.Y) {
+			c.box(sealing, c.set.sundryName(s.Product), s.From.X-fillDrawn, s.From.X+2*fillDrawn, a, a-fillDrawn/2)
+			c.box(sealing, c.set.sundryName(s.Product), s.From.X-fillDrawn, s.From.X+2*fillDrawn, b, b+fillDrawn/2)
+		}
+	}
+}
+
+func spans(x, a, b Length) bool { return min(a, b) <= x && x <= max(a, b) }
+
+func (c *levelCut) beadName(use string) string {
+	for _, s := range c.wall.Beads {
+		if s.Use == use {
+			return c.set.sundryName(s.Product)
+		}
+	}
+	return ""
+}
+
+// screws adds the screws of the rows that the cut passes.
+func (c *levelCut) screws() {
+	sheets := c.set.sheetsOf(c.wall)
+	for _, r := range c.wall.Screws {
+		if r.Layer < 0 || r.From.X < c.u.From || r.From.X > c.u.To || !spans(c.z, r.From.Y, r.To.Y) || !c.shows(r.From.X) {
+			continue
+		}
+		p, ok := c.set.in.Catalogue.Screw(r.Screw)
+		if !ok {
+			continue
+		}
+		for _, x := range sheets {
+			if x.face != r.Face || x.k != r.Layer {
+				continue
+			}
+			head, in := x.to, -p.Length
+			if x.face == plan.FaceB {
+				head, in = x.from, p.Length
+			}
+			u := r.From.X + Length(x.k)*6*millimetre // layers fixed in one line stand aside
+			c.add(fixing, p.Name, geom.Pt(u, head), geom.Pt(u, head+in))
+		}
+	}
+}
+
+// shows reports whether an upright that the detail shows stands at u.
+func (c *levelCut) shows(u Length) bool {
+	return slices.ContainsFunc(c.wall.Members, func(m layout.Member) bool {
+		return m.Upright() && !c.incidental(&m) && (m.From.X-u).Abs() <= m.Width/2
+	})
+}

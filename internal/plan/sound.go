@@ -1,0 +1,18 @@
+package plan
+
+import (
+	"strings"
+
+	"nogging/internal/quantity"
+)
+
+// rating doubts a sound insulation that nothing can be held against.
+func (s *spot) rating(key, text string) {
+	if text == "" {
+		return
+	}
+	if _, err := quantity.ParseSound(text); err != nil {
+		what, fix, _ := strings.Cut(err.Error(), "; ")
+		s.doubt("unknown-demand", key, what+", so nothing can be held against it", fix)
+	}
+}
