@@ -39,7 +39,6 @@ type Job struct {
 
 	places yamlfile.Places
 	said   map[about]bool
-	boxes  map[string][]plan.Box // by wall
 }
 
 // DefaultPractice is the practice of plans that name none.
@@ -62,7 +61,6 @@ func Open(name string, read ReadFile) (*Job, error) {
 	}
 	j.choosePractice()
 	j.add(j.Plan.CheckProducts(j.ids))
-	j.boxes = takeoff.Boxes(j.Plan)
 	j.Findings.Sort()
 	return j, nil
 }

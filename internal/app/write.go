@@ -111,7 +111,7 @@ type traced struct {
 }
 
 func (j *Job) traced(w *layout.Wall, lines []takeoff.Line) []traced {
-	shares := takeoff.Traces(w, j.boxes[w.ID], j.Catalogue, j.Practice)
+	shares := takeoff.Traces(w, j.Catalogue, j.Practice)
 	list := make([]traced, len(lines))
 	for i, l := range lines {
 		list[i] = traced{l, shares[l.Key()]}

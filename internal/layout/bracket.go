@@ -40,12 +40,21 @@ func (w *wallLayout) bracket(use string, line int, at geom.Point) {
 const anchorsPerBracket = 2
 
 // holdStiff puts an angle at the foot and at the head of each stiff stud that
-// runs from floor to soffit, with its anchors. Under a head that slides the angle
+// runs from floor to soffit, with its anchors, and at both ends of each stiff
+// header. Under a head that slides the angle
 // at the head has slots.
 func (w *wallLayout) holdStiff() {
 	for i := range w.out.Members {
 		m := &w.out.Members[i]
-		if p, ok := w.cat.Profile(m.Product); !ok || !m.Upright() || p.Kind != catalogue.OpeningStud {
+		p, ok := w.cat.Profile(m.Product)
+		if !ok || p.Kind != catalogue.OpeningStud {
+			continue
+		}
+		if !m.Upright() {
+			if i == 0 || !m.Boxed || w.out.Members[i-1].From != m.From { // two that are boxed are held as one
+				w.bracket("header", m.Line, m.From)
+				w.bracket("header", m.Line, m.To)
+			}
 			continue
 		}
 		if m.From.Y == w.out.Base {

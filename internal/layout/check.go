@@ -4,8 +4,6 @@ import (
 	"fmt"
 
 	"nogging/internal/finding"
-	"nogging/internal/plan"
-	"nogging/internal/quantity"
 )
 
 // checkOpenings tells of openings that leave no room for a jamb at the end of
@@ -78,42 +76,4 @@ func (w *wallLayout) checkTees() {
 			})
 		}
 	}
-}
-
-// Size of a flush box: the hole, and the distance of boxes side by side (common
-// practice: 68 mm holes at 71 mm).
-const (
-	boxHole  = 68 * quantity.Millimetre
-	boxPitch = 71 * quantity.Millimetre
-)
-
-// checkBoxes tells of boxes that would be cut into a stud.
-func (w *wallLayout) checkBoxes() {
-	for n, x := range w.body.wall.Boxes {
-		for i := range w.out.Members {
-			m := &w.out.Members[i]
-			apart := intoBox(&x, m)
-			if apart <= 0 {
-				continue
-			}
-			side := "right"
-			if x.At < m.From.X {
-				side = "left"
-			}
-			w.find(finding.Warning, "box-on-stud",
-				fmt.Sprintf("box %d (%s), %s mm from the start, would be cut into the %s at %s mm", n+1, orElse(x.Kind, "any kind"), mm(x.At), m.Role, mm(m.From.X)),
-				fmt.Sprintf("move it %s mm or more to the %s", mm(apart+quantity.Millimetre), side))
-			break
-		}
-	}
-}
-
-// intoBox returns by how much an upright stands in the room that a box needs;
-// nothing where it does not.
-func intoBox(x *plan.Box, m *Member) Length {
-	if !m.Upright() || x.Height < m.From.Y || x.Height > m.To.Y {
-		return 0
-	}
-	half := (boxHole + boxPitch*Length(max(x.Gangs, 1)-1)) / 2
-	return half + m.Width/2 - (x.At - m.From.X).Abs()
 }

@@ -210,8 +210,6 @@ func (f *framer) setHeader(o *Opening, from, to Length) {
 	}
 	if h.stiff {
 		m.Cut = o.Bay().Len()
-		f.bracket("header", f.line, m.From)
-		f.bracket("header", f.line, m.To)
 	}
 	f.add(m)
 	if h.boxed {

@@ -40,7 +40,7 @@ func TestBase(t *testing.T) {
 		}
 	}
 	cat, pr := metric(t, nil)
-	for _, line := range takeoff.OfWall(w, nil, cat, pr) {
+	for _, line := range takeoff.OfWall(w, cat, pr) {
 		if line.Code == "W gross" && line.Quantity != 4.8*2.45 {
 			t.Errorf("area %v m², want 4.8 x 2.45", line.Quantity)
 		}
@@ -159,7 +159,7 @@ func TestLowLiningIsTied(t *testing.T) {
 	}
 	cat, pr := metric(t, nil)
 	counted := map[string]float64{}
-	for _, l := range takeoff.OfWall(w, nil, cat, pr) {
+	for _, l := range takeoff.OfWall(w, cat, pr) {
 		counted[l.Code] = l.Quantity
 	}
 	if counted["BRACKET-TIE"] != 5 || counted["SCREW-STEEL"] != 10 || counted["ANCHOR-MASONRY"] != 5 {

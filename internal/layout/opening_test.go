@@ -233,6 +233,10 @@ func TestSharedJamb(t *testing.T) {
 		t.Error(diff)
 	}
 	wantSaid(t, w.Findings, "openings-too-close")
+	heavyFirst := lay(t, 4800*mm, 2750*mm, plan.Wall{Openings: []plan.Opening{door(1000*mm, 885*mm, 60), door(1945*mm, 885*mm, 30)}}, single("W", "GKB-12.5"), nil)
+	if diff := cmp.Diff([]string{"UA75", "UA75", "CW75 boxed", "CW75 boxed"}, kindsOf(members(heavyFirst, layout.OpeningStud))); diff != "" {
+		t.Errorf("the heavy door first:\n%s", diff)
+	}
 	wantSaid(t, doors(40*mm).Findings, "openings-too-close",
 		"L0-01/2: is only 40 mm from L0-01/1; the jamb that they share needs 50 mm | move it by 10 mm")
 }

@@ -58,6 +58,7 @@ type Wall struct {
 	Controls   []ControlJoint `json:"control_joints,omitempty"`
 	Plates     []Plate        `json:"plates,omitempty"`
 	Findings   finding.List   `json:"findings,omitempty"`
+	Services
 }
 
 // Plate is a steel strip under the flute of a metal deck that runs along the
@@ -152,6 +153,8 @@ type Opening struct {
 	Clear    Length           `json:"clear,omitempty"` // in a curved wall: the straight width on the inside of the curve, of which U is the length along the axis
 	LeafMass float64          `json:"leaf_mass,omitempty"`
 	HungMass float64          `json:"hung_mass,omitempty"`
+	Service  string           `json:"service,omitempty"` // of a penetration
+	Diameter Length           `json:"diameter,omitempty"`
 	Pocket   *geom.Interval   `json:"pocket,omitempty"` // u of the bay into which its leaf slides
 	Rule     string           `json:"rule,omitempty"`   // why its jambs are as they are
 	base     Length           // z of the wall's foot

@@ -67,7 +67,8 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, room *be
 	w.checkOpenings()
 	w.checkNeighbours()
 	w.checkTees()
-	w.checkBoxes()
+	w.setBoxes()
+	w.setFireStops()
 	w.backCrossJoints()
 	w.setGrounds()
 	w.closeEnds(runs)
@@ -160,7 +161,7 @@ func (w *wallLayout) setOpenings() {
 		id := w.body.wall.OpeningID(i)
 		jamb, stud, rule := w.jambOf(o, id)
 		laid := Opening{
-			ID: id, Kind: o.Kind, LeafMass: o.LeafMass, HungMass: o.HungMass,
+			ID: id, Kind: o.Kind, LeafMass: o.LeafMass, HungMass: o.HungMass, Service: o.Service, Diameter: o.Diameter,
 			U: geom.Interval{From: o.At, To: o.At + o.Width}, Clear: w.clearWidth(i),
 			Sill: max(o.Sill, w.out.Base), Head: o.Sill + o.Height, base: w.out.Base,
 			Rule: rule, jamb: jamb, stud: stud, framed: o.Kind != plan.Penetration,
@@ -228,7 +229,7 @@ func (w *wallLayout) decidePenetrations(r run, module Length, lines []int) {
 			if o.Kind != plan.Penetration || o.framed || !w.out.FrameLines[lines[0]].Extent.Overlaps(o.U) {
 				continue
 			}
-			o.framed = o.U.Len()+2*w.spec.Stud.Flange > w.spec.Spacing
+			o.framed = o.U.Len()+2*w.spec.Stud.Flange > w.spec.Spacing || w.trimmed(o)
 			for _, line := range lines {
 				f := framer{wallLayout: w, run: r, line: line, extent: w.out.FrameLines[line].Extent, module: module}
 				o.framed = o.framed || f.meets(*o)

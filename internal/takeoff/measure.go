@@ -15,7 +15,7 @@ type emit func(l Line, part func() string)
 
 // measure goes once through every part of a wall. It is the only place where
 // parts become quantities, so sums and traces cannot differ.
-func measure(w *layout.Wall, boxes []plan.Box, cat *catalogue.Catalogue, pr *catalogue.Practice, out emit) {
+func measure(w *layout.Wall, cat *catalogue.Catalogue, pr *catalogue.Practice, out emit) {
 	m := meter{w: w, cat: cat, pr: pr, out: out}
 	m.wall()
 	m.members()
@@ -25,7 +25,7 @@ func measure(w *layout.Wall, boxes []plan.Box, cat *catalogue.Catalogue, pr *cat
 	m.plates()
 	m.seals()
 	m.finish()
-	m.openings(boxes)
+	m.openings()
 }
 
 type meter struct {
@@ -227,19 +227,13 @@ var openingNames = map[plan.OpeningKind]string{
 	plan.Bare: "Bare opening", plan.Penetration: "Service penetration",
 }
 
-func (m *meter) openings(boxes []plan.Box) {
+func (m *meter) openings() {
 	for i := range m.w.Openings {
 		o := &m.w.Openings[i]
 		size := fmt.Sprintf("%s x %s", o.Width(), o.Head-o.Sill)
 		m.out(Line{Group: Openings, Code: string(o.Kind) + " " + size, Name: openingNames[o.Kind] + ", " + size, Unit: Pieces, Quantity: 1},
 			func() string { return o.ID })
 	}
-	for i, b := range boxes {
-		kind := b.Kind
-		if kind == "" {
-			kind = "box"
-		}
-		m.out(Line{Group: Openings, Code: "cut-out " + kind, Name: "Cut-out for " + kind, Unit: Pieces, Quantity: float64(max(b.Gangs, 1))},
-			func() string { return fmt.Sprintf("%s/box %d", m.w.ID, i+1) })
-	}
+	m.boxes()
+	m.fireStops()
 }

@@ -32,11 +32,12 @@ const (
 	Joints     Group = "joints"
 	Treatment  Group = "joint treatment"
 	Openings   Group = "openings"
+	Services   Group = "services"
 )
 
 // Groups lists the groups in the order of a bill.
 func Groups() []Group {
-	return []Group{Walls, Profiles, Boards, Insulation, Fixings, Seals, Joints, Treatment, Openings}
+	return []Group{Walls, Profiles, Boards, Insulation, Fixings, Seals, Joints, Treatment, Openings, Services}
 }
 
 // Units of quantities.
@@ -84,10 +85,9 @@ type Level struct {
 // Of measures every wall of a layout.
 func Of(p *plan.Plan, l *layout.Project, cat *catalogue.Catalogue, pr *catalogue.Practice) *Project {
 	out := &Project{Walls: make([]Wall, 0, len(l.Walls))}
-	boxes := Boxes(p)
 	total := newSum()
 	levels := map[string]*sum{}
-	measured := each(l.Walls, func(w *layout.Wall) []Line { return OfWall(w, boxes[w.ID], cat, pr) })
+	measured := each(l.Walls, func(w *layout.Wall) []Line { return OfWall(w, cat, pr) })
 	for i, w := range l.Walls {
 		lines := measured[i]
 		out.Walls = append(out.Walls, Wall{ID: w.ID, Level: w.Level, Lines: lines})
@@ -129,21 +129,10 @@ func each(walls []*layout.Wall, of func(*layout.Wall) []Line) [][]Line {
 	return out
 }
 
-// Boxes returns the boxes let into each wall, by the wall's id.
-func Boxes(p *plan.Plan) map[string][]plan.Box {
-	m := map[string][]plan.Box{}
-	for i := range p.Walls {
-		if w := &p.Walls[i]; len(w.Boxes) > 0 {
-			m[w.ID] = w.Boxes
-		}
-	}
-	return m
-}
-
 // OfWall measures one wall.
-func OfWall(w *layout.Wall, boxes []plan.Box, cat *catalogue.Catalogue, pr *catalogue.Practice) []Line {
+func OfWall(w *layout.Wall, cat *catalogue.Catalogue, pr *catalogue.Practice) []Line {
 	s := newSum()
-	measure(w, boxes, cat, pr, func(l Line, _ func() string) { s.add(l) })
+	measure(w, cat, pr, func(l Line, _ func() string) { s.add(l) })
 	return s.lines()
 }
 
@@ -154,9 +143,9 @@ type Share struct {
 }
 
 // Traces lists, for each quantity of a wall, the parts from which it was summed.
-func Traces(w *layout.Wall, boxes []plan.Box, cat *catalogue.Catalogue, pr *catalogue.Practice) map[Key][]Share {
+func Traces(w *layout.Wall, cat *catalogue.Catalogue, pr *catalogue.Practice) map[Key][]Share {
 	shares := map[Key][]Share{}
-	measure(w, boxes, cat, pr, func(l Line, part func() string) {
+	measure(w, cat, pr, func(l Line, part func() string) {
 		shares[l.Key()] = append(shares[l.Key()], Share{Part: part(), Quantity: l.Quantity})
 	})
 	return shares

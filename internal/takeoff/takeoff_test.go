@@ -26,9 +26,9 @@ func measured(t *testing.T) (*plan.Plan, *layout.Project, *takeoff.Project, *cat
 
 // Every quantity of a wall is the sum of the shares of its parts.
 func TestTraceSumsToQuantity(t *testing.T) {
-	p, l, tk, cat, pr := measured(t)
+	_, l, tk, cat, pr := measured(t)
 	for i, w := range l.Walls {
-		traces := takeoff.Traces(w, p.Walls[i].Boxes, cat, pr)
+		traces := takeoff.Traces(w, cat, pr)
 		for _, line := range tk.Walls[i].Lines {
 			sum, parts := 0.0, map[string]bool{}
 			for _, s := range traces[line.Key()] {

@@ -154,6 +154,7 @@ func (f *framing) draw(s *drawing.Scene, at drawing.Point) {
 	var placer drawing.Placer
 	placer.Avoid(f.slabLines()...)
 	f.members(func(m *layout.Member, mark string) { f.drawMember(s, m, mark, &placer) })
+	marked := f.drawThings(s, &placer)
 	f.drawGussets(s, &placer)
 	f.drawBrackets(s)
 	f.drawOpenings(s, drawing.Pen{Weight: drawing.W25, Dash: drawing.Dashed})
@@ -162,6 +163,9 @@ func (f *framing) draw(s *drawing.Scene, at drawing.Point) {
 	f.labelMovement(s, &placer)
 	f.labelOpenings(s, &placer)
 	placer.Avoid(f.diagonals()...)
+	for _, x := range marked {
+		f.markThing(s, x, &placer, f.placeOf(x), x.mark)
+	}
 	f.labelGussets(s, &placer)
 	f.members(func(m *layout.Member, mark string) { f.labelMember(s, m, mark, &placer) })
 }

@@ -127,7 +127,7 @@ func all(list []*drawing.Scene) string {
 // and height, and marked on the elevations. The places are the fixture's own.
 func TestThings(t *testing.T) {
 	tests := map[string][]string{
-		"door": {"X01 socket, 2 gangs A 600 300"},
+		"door": {"X01 socket, 2 gangs, lined A 600 300"},
 		"openings": {"X01 console, 40 kg A 5000–6200 1600", "nogging, 1600 up",
 			"L1-07/4 pipe 150 × 150 both 5400–5550 2500–2650"},
 	}

@@ -24,11 +24,10 @@ type thing struct {
 // things lists what a wall carries: boxes, then fixings, then penetrations.
 func (s *Set) things(w *layout.Wall) []thing {
 	var list []thing
+	for _, b := range w.Boxes {
+		list = append(list, thing{what: boxName(b), face: b.Face, from: b.At.X, to: b.At.X, lo: b.At.Y, hi: b.At.Y, gangs: Length(b.Gangs)})
+	}
 	if p := s.walls[w.ID]; p != nil {
-		for _, b := range p.Boxes {
-			n := Length(max(1, b.Gangs))
-			list = append(list, thing{what: boxName(b), face: b.Face, from: b.At, to: b.At, lo: b.Height, hi: b.Height, gangs: n})
-		}
 		for _, f := range p.Fixings {
 			list = append(list, thing{what: s.fixingName(f), face: f.Face, from: f.At, to: f.At + f.Width, lo: f.Height, hi: f.Height})
 		}
@@ -45,13 +44,19 @@ func (s *Set) things(w *layout.Wall) []thing {
 	return list
 }
 
-func boxName(b plan.Box) string {
+func boxName(b layout.Box) string {
 	name := b.Kind
 	if name == "" || name == "other" {
 		name = "box"
 	}
 	if b.Gangs > 1 {
-		return fmt.Sprintf("%s, %d gangs", name, b.Gangs)
+		name += fmt.Sprintf(", %d gangs", b.Gangs)
+	}
+	if b.Asked != nil {
+		name += ", moved"
+	}
+	if b.Lining != "" {
+		name += ", lined"
 	}
 	return name
 }
@@ -122,17 +127,17 @@ func (b *boards) drawThings(s *drawing.Scene) {
 		switch {
 		case x.face != b.face:
 		case x.gangs > 0:
-			if b.drawBox(s, x) {
+			if b.drawBox(s, x, &b.placer) {
 				marked = append(marked, x)
 			}
 		case outer:
-			if b.drawFixing(s, x) {
+			if b.drawFixing(s, x, &b.placer) {
 				marked = append(marked, x)
 			}
 		}
 	}
 	for _, x := range marked {
-		b.markThing(s, x)
+		b.markThing(s, x, &b.placer, x.mark)
 	}
 }
 
@@ -145,12 +150,12 @@ func (b *boards) faceLayers() []layout.Layer {
 	return nil
 }
 
-func (b *boards) group(x thing) *drawing.Group {
+func (b *elevation) group(x thing) *drawing.Group {
 	return &drawing.Group{ID: b.id(x.mark), Title: fmt.Sprintf("%s %s, %s from the floor", x.mark, x.what, b.set.units.dim(x.lo)),
 		Data: []drawing.Datum{{Name: "wall", Value: b.wall.ID}, {Name: "part", Value: x.mark}}}
 }
 
-func (b *boards) drawBox(s *drawing.Scene, x thing) bool {
+func (b *elevation) drawBox(s *drawing.Scene, x thing, placer *drawing.Placer) bool {
 	half := x.gangs * boxSize / 2
 	r, ok := b.rect(x.from-half, x.from+half, x.lo-boxSize/2, x.lo+boxSize/2)
 	if !ok {
@@ -160,13 +165,13 @@ func (b *boards) drawBox(s *drawing.Scene, x thing) bool {
 	g.Add(drawing.Box(r, drawing.Medium, drawing.White),
 		drawing.Lines{Segments: []drawing.Segment{{A: r.Min, B: r.Max}}, Pen: drawing.Thin})
 	s.Layer(drawing.Openings).Add(g)
-	b.placer.TakeRect(r)
+	placer.TakeRect(r)
 	return true
 }
 
 // drawFixing draws the line on which something is fixed, with a tick at each
 // end.
-func (b *boards) drawFixing(s *drawing.Scene, x thing) bool {
+func (b *elevation) drawFixing(s *drawing.Scene, x thing, placer *drawing.Placer) bool {
 	from, to := max(x.from, b.window.From), min(x.to, b.window.To)
 	if from > to {
 		return false
@@ -176,27 +181,31 @@ func (b *boards) drawFixing(s *drawing.Scene, x thing) bool {
 	g.Add(drawing.Lines{Pen: drawing.Outline, Segments: []drawing.Segment{
 		{A: p, B: q}, {A: p.Add(0, -1), B: p.Add(0, 1)}, {A: q.Add(0, -1), B: q.Add(0, 1)}}})
 	s.Layer(drawing.Openings).Add(g)
-	b.placer.Avoid(drawing.Segment{A: p, B: q})
+	placer.Avoid(drawing.Segment{A: p, B: q})
 	return true
 }
 
-// markThing writes a thing's mark beside it, or at the end of a leader.
-func (b *boards) markThing(s *drawing.Scene, x thing) {
+// markThing writes a text about a thing beside it, or its mark at the end of a
+// leader.
+func (b *elevation) markThing(s *drawing.Scene, x thing, placer *drawing.Placer, texts ...string) {
 	half := b.scale.paper(x.gangs*boxSize/2) + 0.6
 	c := b.pt((max(x.from, b.window.From)+min(x.to, b.window.To))/2, x.lo)
 	up := 0.6 + drawing.Small/2
 	if x.gangs > 0 {
 		up += b.scale.paper(boxSize / 2)
 	}
-	middle := drawing.Text{At: c.Add(0, -up), Text: x.mark, Height: drawing.Small, Align: drawing.Centre, Mask: true}
-	below, right := middle, middle
-	below.At = c.Add(0, up)
-	right.At, right.Align = c.Add(half, 0), drawing.Left
-	left := right
-	left.At, left.Align = c.Add(-half, 0), drawing.Right
-	list := []drawing.Text{middle.Middle(), below.Middle()}
-	if x.gangs > 0 {
-		list = append(list, right.Middle(), left.Middle())
+	var list []drawing.Text
+	for _, text := range texts {
+		middle := drawing.Text{At: c.Add(0, -up), Text: text, Height: drawing.Small, Align: drawing.Centre, Mask: true}
+		below, right := middle, middle
+		below.At = c.Add(0, up)
+		right.At, right.Align = c.Add(half, 0), drawing.Left
+		left := right
+		left.At, left.Align = c.Add(-half, 0), drawing.Right
+		list = append(list, middle.Middle(), below.Middle())
+		if x.gangs > 0 {
+			list = append(list, right.Middle(), left.Middle())
+		}
 	}
-	b.write(s, &b.placer, x.mark, []drawing.Point{c}, list...)
+	b.write(s, placer, x.mark, []drawing.Point{c}, list...)
 }

@@ -1,0 +1,46 @@
+package takeoff
+
+import (
+	"fmt"
+
+	"nogging/internal/layout"
+)
+
+// boxes counts the holes for boxes, and what lines them.
+func (m *meter) boxes() {
+	for i := range m.w.Boxes {
+		b := &m.w.Boxes[i]
+		kind := b.Kind
+		if kind == "" {
+			kind = "box"
+		}
+		part := func() string { return fmt.Sprintf("%s/box %d", m.w.ID, b.Number) }
+		m.out(Line{Group: Openings, Code: "cut-out " + kind, Name: "Cut-out for " + kind, Unit: Pieces, Quantity: float64(b.Gangs)}, part)
+		if b.Lining != "" {
+			m.out(Line{Group: Services, Code: b.Lining, Name: m.sundryName(b.Lining), Unit: Pieces, Quantity: float64(b.Gangs)}, part)
+		}
+	}
+}
+
+// fireStops counts what closes the gaps round services.
+func (m *meter) fireStops() {
+	for i := range m.w.FireStops {
+		s := &m.w.FireStops[i]
+		part := func() string { return s.Opening }
+		if s.Product != "" {
+			m.out(Line{Group: Services, Code: s.Product, Name: m.sundryName(s.Product), Unit: Pieces, Quantity: float64(s.Count)}, part)
+		}
+		if s.Sealant != "" {
+			m.strip(Seals, s.Sealant, sealedAs(m, s), s.Bead.Metres(), part)
+		}
+	}
+}
+
+// sealedAs returns the use by which the sealant round a service is consumed: as
+// round penetrations where it has one, else as at rims.
+func sealedAs(m *meter, s *layout.FireStop) string {
+	if p, ok := m.cat.Sundry(s.Sealant); ok && p.Uses["penetration"] > 0 {
+		return "penetration"
+	}
+	return string(layout.Perimeter)
+}
