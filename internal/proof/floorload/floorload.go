@@ -43,7 +43,7 @@ type Part struct {
 func MassesOf(w *layout.Wall, cat *catalogue.Catalogue, pr *catalogue.Practice) (Masses, []string) {
 	var m Masses
 	var missing []string
-	for _, l := range takeoff.OfWall(w, nil, cat, pr) {
+	for _, l := range takeoff.OfWall(w, cat, pr) {
 		switch {
 		case l.Group == takeoff.Walls && l.Unit == takeoff.Metre:
 			m.Length += l.Quantity
