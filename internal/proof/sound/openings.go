@@ -21,10 +21,20 @@ func (in *Input) withOpenings(asked quantity.SoundRating) (proof.Check, bool) {
 	f := in.direct(asked, whole)
 	c := f.check("with its openings", asked)
 	c.Asked = ""
+	if c.Got != nil && len(c.Got.From) > 0 {
+		c.Got.From[0] = shallow(c.Got.From[0])
+	}
 	if len(f.missing) == 0 {
 		c.Verdict, c.Missing = proof.Shown, nil
 	}
 	return c, true
+}
+
+// shallow leaves out what a figure was found from, where it stands in another
+// check of the same wall.
+func shallow(d quantity.Derivation) quantity.Derivation {
+	d.From = nil
+	return d
 }
 
 // openings lists what is in a stretch of the wall and lets sound through in its
@@ -119,13 +129,12 @@ func (in *Input) leak(asked quantity.SoundRating) []proof.Check {
 	whole := geom.Interval{From: 0, To: in.Laid.Line.Length()}
 	s := composite.Leaking(f.spectrum, in.area(whole), 2*whole.Len(), leakWidth, in.Build.Thickness, composite.AlongEdge)
 	leaking, ok := rate(&s, asked)
-	tight, _ := rate(f.spectrum, asked)
 	if !ok {
 		return nil
 	}
 	return []proof.Check{{Need: proof.Sound, Name: "with a gap of 1 mm along floor and soffit", Verdict: proof.Shown, Got: &quantity.Derivation{
 		Name: "sound insulation of the wall where it is not sealed", Symbol: asked.Name(), Value: float64(leaking), Unit: "dB",
 		Method: "slit along an edge", Source: "Hopkins, Sound Insulation (2007), equation 4.99", Status: quantity.Estimate,
-		Note: fmt.Sprintf("%g dB below the tight wall; narrower gaps cost less", tight-leaking), From: []quantity.Derivation{f.derivation},
+		Note: fmt.Sprintf("%g dB below the tight wall; narrower gaps cost less", f.value-leaking), From: []quantity.Derivation{shallow(f.derivation)},
 	}}}
 }
