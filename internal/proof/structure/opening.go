@@ -75,10 +75,14 @@ const jambReach = 150 * quantity.Millimetre
 // side of an opening, in one line of frame, and how many they are.
 func (p *prover) jambAt(o *layout.Opening, side Length) (string, float64) {
 	product, n := "", 0.0
+	first := p.Wall.FrameLines[0].Offset // frames of a twin wall are alike
 	for i := range p.Wall.Members {
 		m := &p.Wall.Members[i]
-		full := m.Upright() && m.Role != layout.Cripple && (m.To.Y-m.From.Y).Abs() > o.Head
-		if !full || m.Line != 0 || (m.From.X-side).Abs() > jambReach || m.From.X > o.U.From && m.From.X < o.U.To {
+		if m.Line >= len(p.Wall.FrameLines) || p.Wall.FrameLines[m.Line].Offset != first {
+			continue
+		}
+		full := m.Upright() && m.Role != layout.Cripple && m.To.Y > o.Head && m.From.Y < o.Sill+jambReach
+		if !full || (m.From.X-side).Abs() > jambReach || m.From.X > o.U.From && m.From.X < o.U.To {
 			continue
 		}
 		if m.Role == layout.OpeningStud || product == "" {
@@ -121,14 +125,14 @@ func (p *prover) leaf(o *layout.Opening, f *Frame) {
 		p.add(c)
 		return
 	}
-	couple := float64(quantity.Mass(o.LeafMass).Weight()) * o.U.Len().Metres() / 2
-	m := LeafMoment(couple, o.Head.Metres()-hinge.Metres(), hinge.Metres(), p.height.Metres()) * slam * f.Stud.Factor
+	couple := float64(quantity.Mass(o.LeafMass).Weight()) * o.Width().Metres() / 2
+	m := LeafMoment(couple, (o.Head - p.Wall.Base - hinge).Metres(), hinge.Metres(), p.height.Metres()) * slam * f.Stud.Factor
 	c.Use = m / (f.Studs * float64(f.Stud.Moment))
 	c.Verdict, c.Missing = judged(c.Use, f.Stud.Scope)
 	c.Asked = fmt.Sprintf("%g kg", o.LeafMass)
 	got := quantity.Derivation{Name: "moment in the jamb", Symbol: "M", Value: m, Unit: "N·m", Method: "2 × m g b/2 × max(z, h - Z)/h × load factor, Z and z the heights of the upper and lower hinge", Source: "statics; a load put on at once counts twice", Status: quantity.Estimate,
 		Note: "no standard gives the force of a slammed door; for one leaf over the whole opening",
-		From: []quantity.Derivation{entered("mass of the leaf", "m", o.LeafMass, "kg"), entered("width of the opening", "b", o.U.Len().MM(), "mm"), p.heightNode(),
+		From: []quantity.Derivation{entered("mass of the leaf", "m", o.LeafMass, "kg"), entered("width of the opening", "b", o.Width().MM(), "mm"), p.heightNode(),
 			{Name: "bending strength of the jamb", Value: f.Studs * float64(f.Stud.Moment), Unit: "N·m", Method: fmt.Sprintf("%g × %s", f.Studs, f.Stud.Profile.ID), Status: quantity.Derived, From: []quantity.Derivation{profileNode(f.Stud.Profile), p.yieldNode()}}}}
 	c.Got = &got
 	if c.Verdict == proof.Fails {
@@ -147,7 +151,7 @@ func LeafMoment(couple, upper, lower, height float64) float64 {
 // jambRule checks the jambs against the practice's table for doors.
 func (p *prover) jambRule(o *layout.Opening) {
 	c := proof.Check{Name: "make of the jambs of " + o.ID, Verdict: proof.Passes}
-	rule, ok := p.Practice.JambFor(o.LeafMass, o.U.Len(), p.height)
+	rule, ok := p.Practice.JambFor(o.LeafMass, o.Width(), p.height)
 	if !ok {
 		c.Verdict, c.Missing = proof.NotProven, []string{"a row of the practice's jamb table for this door"}
 		p.add(c)

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"nogging/internal/buildup"
 	"nogging/internal/catalogue"
@@ -39,7 +40,7 @@ type prover struct {
 
 // Prove checks one wall. The order of checks is fixed.
 func Prove(in Input) []proof.Check {
-	p := &prover{Input: in, height: highest(in.Wall.Top)}
+	p := &prover{Input: in, height: highest(in.Wall.Top) - in.Wall.Base}
 	if missing := p.prepare(); len(missing) > 0 {
 		p.add(proof.Check{Name: "strength of the frame", Verdict: proof.NotProven, Missing: missing})
 		return p.checks
@@ -50,6 +51,7 @@ func Prove(in Input) []proof.Check {
 	p.duty()
 	p.head()
 	p.oneSided()
+	p.splices()
 	for i := range p.Wall.Openings {
 		p.opening(&p.Wall.Openings[i])
 	}
@@ -132,6 +134,7 @@ func helping(boards []*catalogue.Board, spacing Length, pr *catalogue.Practice) 
 // ask finds what is asked of the frame.
 func (p *prover) ask() []string {
 	p.demand = DemandOf(p.Spec.Require, p.Practice)
+	p.demand.LineHeight = max(p.demand.LineHeight-p.Wall.Base, 0) // it acts over the floor, the studs stand on an upstand
 	if p.demand.Limit <= 0 {
 		return []string{"the deflection limit (deflection_limit)"}
 	}
@@ -184,7 +187,7 @@ func (p *prover) frameChecks() {
 func judged(use float64, scope []string) (proof.Verdict, []string) {
 	switch {
 	case len(scope) > 0:
-		return proof.NotProven, slices.Concat(scope, []string{fmt.Sprintf("test evidence; the method outside its range gives a use of %.2f", use)})
+		return proof.NotProven, []string{fmt.Sprintf("test evidence: %s; outside its range the method gives a use of %.2f", strings.Join(scope, ", "), use)}
 	case !(use <= 1):
 		return proof.Fails, nil
 	}
@@ -250,6 +253,15 @@ func (p *prover) head() {
 		c = proof.Check{Name: c.Name, Verdict: proof.Passes, Got: &got}
 	}
 	p.add(c)
+}
+
+// splices says what is open where studs are put together of two pieces.
+func (p *prover) splices() {
+	if p.evidence != nil || !slices.ContainsFunc(p.Wall.Members, func(m layout.Member) bool { return m.Spliced }) {
+		return
+	}
+	p.add(proof.Check{Name: "splices of studs", Verdict: proof.NotProven, Missing: []string{"the strength of the laps: studs here are taken to run through"},
+		Advice: "order studs in one length, or record a tested height with spliced studs"})
 }
 
 // oneSided says what is open for walls that are boarded on one face only.

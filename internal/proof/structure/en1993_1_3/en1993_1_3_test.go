@@ -6,6 +6,7 @@ import (
 
 	"nogging/internal/proof/structure/section"
 	"nogging/internal/quantity"
+	"nogging/internal/validation"
 )
 
 func near(t *testing.T, what string, got, want, share float64) {
@@ -13,6 +14,12 @@ func near(t *testing.T, what string, got, want, share float64) {
 	if math.Abs(got-want) > share*math.Abs(want) {
 		t.Errorf("%s: %.6g, want %.6g within %.2g %%", what, got, want, share*100)
 	}
+}
+
+// against puts a figure beside that of a source; share is the deviation allowed.
+func against(t *testing.T, source string, status validation.Status, what, unit string, got, want, share float64) {
+	t.Helper()
+	validation.Check(t, validation.Case{Method: "EN 1993-1-3:2006", Name: what, Source: source, Status: status, Unit: unit, Expected: want, Got: got, Tolerance: share * want})
 }
 
 // sx022 is the lipped channel of Access Steel SX022a-EN-EU (2005): 200 x 74/66 x
@@ -24,16 +31,17 @@ var sx022 = Section{Web: 198, Compressed: 72, Other: 64, Lip: 19.8, T: 1.96, Fy:
 // in the reference; those that SX022 prints, from memory, are 0.2 to 0.4 %
 // away.
 func TestEffectiveBending(t *testing.T) {
+	const source = "section of Access Steel SX022a-EN-EU, by hand"
 	s := sx022
 	area, _ := s.Gross()
-	near(t, "A", area, 732.3, .001)
+	against(t, source, validation.Regression, "C200x74/66x20.8x2: A", "mm²", area, 732.3, .001)
 	e := s.Bending()
-	near(t, "Ieff", e.Major, 4.148e6, .001)
-	near(t, "Weff,c", e.WC, 40.60e3, .001)
-	near(t, "Weff,t", e.WT, 43.29e3, .001)
-	near(t, "χd", e.Chi, .746, .001)
-	near(t, "b_e2", e.FlangeE, 35.8, .002)
-	near(t, "χd of the first step", s.stiffened(1, 0).chi, .7529, .001)
+	against(t, source, validation.Regression, "C200x74/66x20.8x2, bending: Ieff", "mm⁴", e.Major, 4.148e6, .001)
+	against(t, source, validation.Regression, "C200x74/66x20.8x2, bending: Weff at the compressed flange", "mm³", e.WC, 40.60e3, .001)
+	against(t, source, validation.Regression, "C200x74/66x20.8x2, bending: Weff at the flange in tension", "mm³", e.WT, 43.29e3, .001)
+	against(t, source, validation.Regression, "C200x74/66x20.8x2, bending: χd", "", e.Chi, .746, .001)
+	against(t, source, validation.Regression, "C200x74/66x20.8x2, bending: b_e2", "mm", e.FlangeE, 35.8, .002)
+	against(t, source, validation.Regression, "C200x74/66x20.8x2, bending: χd of the first step", "", s.stiffened(1, 0).chi, .7529, .001)
 }
 
 // c102 is the channel of ECCS TC7, Worked examples according to EN 1993-1-3,
@@ -50,9 +58,9 @@ var c102 = Section{Web: 100, Compressed: 118, Other: 118, Lip: 25, T: 2, Fy: 355
 func TestEffectiveECCS(t *testing.T) {
 	s := c102
 	c := s.Compression()
-	near(t, "compression A", c.Area, 467, .015)
-	near(t, "compression Iy", c.Major, 872400, .07)
-	near(t, "compression Iz", c.Minor, 948000, .07)
+	against(t, "ECCS TC7, Worked examples according to EN 1993-1-3, 2008, page 154", validation.Read, "C102x120x26x2, compression: A", "mm²", c.Area, 467, .015)
+	against(t, "ECCS TC7, Worked examples according to EN 1993-1-3, 2008, page 154", validation.Read, "C102x120x26x2, compression: Iy", "mm⁴", c.Major, 872400, .07)
+	against(t, "ECCS TC7, Worked examples according to EN 1993-1-3, 2008, page 154", validation.Read, "C102x120x26x2, compression: Iz", "mm⁴", c.Minor, 948000, .07)
 }
 
 // A stocky section is fully effective: its bending resistance is fy times the
