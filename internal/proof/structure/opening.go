@@ -126,7 +126,7 @@ func (p *prover) leaf(o *layout.Opening, f *Frame) {
 		return
 	}
 	couple := float64(quantity.Mass(o.LeafMass).Weight()) * o.Width().Metres() / 2
-	m := LeafMoment(couple, (o.Head - p.Wall.Base - hinge).Metres(), hinge.Metres(), p.height.Metres()) * slam * f.Stud.Factor
+	m := LeafMoment(couple, (o.Head-p.Wall.Base-hinge).Metres(), hinge.Metres(), p.height.Metres()) * slam * f.Stud.Factor
 	c.Use = m / (f.Studs * float64(f.Stud.Moment))
 	c.Verdict, c.Missing = judged(c.Use, f.Stud.Scope)
 	c.Asked = fmt.Sprintf("%g kg", o.LeafMass)
