@@ -517,3 +517,46 @@ func checkSum(t *rapid.T, w *layout.Wall, f plan.Face, k int, l *layout.Layer) {
 		t.Fatalf("%s%d: pieces make %s mm, the layer is %s mm long", f, k+1, got, want)
 	}
 }
+
+// TestStrike: the ordinates of a quarter of a circle by the closed form
+// y = sqrt(r² - (x - c/2)²) - sqrt(r² - c²/4); each point that they give lies on
+// the circle.
+func TestStrike(t *testing.T) {
+	wall := arcWall(3000*mm, 0, 250)
+	wall.Start, wall.End = plan.ToStructure, plan.ToStructure
+	w := curved(t, bent("GKB-9.5"), nil, wall).Walls[0]
+	datum := geom.Pt(1000*mm, -2000*mm)
+	s := w.SetOut(datum)[0].Strike
+	if d := s.Centre.Dist(geom.Pt(-1000*mm, 2000*mm)); d > 5 {
+		t.Errorf("the centre is %v from the datum", s.Centre)
+	}
+	for _, e := range []layout.StruckEdge{s.EdgeA, s.EdgeB} {
+		closeTo(t, "edge", e.Length, e.Radius.MM()*250*math.Pi/180)
+		if len(e.Chords) != 3 { // a chord spans no more than a third of a turn
+			t.Fatalf("%d chords", len(e.Chords))
+		}
+		for _, c := range e.Chords {
+			r, half := e.Radius.MM(), c.Length.MM()/2
+			closeTo(t, "chord", c.Length, 2*r*math.Sin(250.0/6*math.Pi/180))
+			closeTo(t, "rise", c.Rise, r*(1-math.Cos(250.0/6*math.Pi/180)))
+			closeTo(t, "chord between its ends", c.From.Dist(c.To), c.Length.MM())
+			f := geom.FrameOf(geom.Segment{A: c.From, B: c.To})
+			middle := false
+			for i, o := range c.Ordinates {
+				closeTo(t, "ordinate", o.Off, math.Sqrt(r*r-math.Pow(o.At.MM()-half, 2))-math.Sqrt(r*r-half*half))
+				p := f.Global(o.At, -o.Off) // turning left, the arc bulges to the right of its chord
+				closeTo(t, "distance from the centre", p.Dist(s.Centre), r)
+				middle = middle || (o.Off-c.Rise).Abs() <= 2
+				if i > 0 && o.At-c.Ordinates[i-1].At > 500*mm {
+					t.Errorf("ordinates at %s and %s", c.Ordinates[i-1].At, o.At)
+				}
+			}
+			if !middle {
+				t.Error("the rise at the middle is not among the ordinates")
+			}
+		}
+	}
+	if lay(t, 4000*mm, 2750*mm, plan.Wall{}, single("W", "GKB-12.5"), nil).SetOut(datum)[0].Strike != nil {
+		t.Error("a straight wall is struck as a curve")
+	}
+}

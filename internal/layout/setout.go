@@ -12,11 +12,12 @@ import (
 // before any profile is fixed: the two edges of the track, by coordinates from
 // the level's datum, and running dimensions along it from its start.
 type SetOut struct {
-	On    string       `json:"on"`   // floor or soffit
-	Line  int          `json:"line"` // index into Wall.FrameLines
-	EdgeA geom.Segment `json:"edge_a"`
-	EdgeB geom.Segment `json:"edge_b"`
-	Marks []Running    `json:"marks"`
+	On     string       `json:"on"`   // floor or soffit
+	Line   int          `json:"line"` // index into Wall.FrameLines
+	EdgeA  geom.Segment `json:"edge_a"`
+	EdgeB  geom.Segment `json:"edge_b"`
+	Strike *Strike      `json:"strike,omitempty"` // of a curved wall; the edges above are then its chords
+	Marks  []Running    `json:"marks"`
 }
 
 // Running is one running dimension.
@@ -37,7 +38,7 @@ func (w *Wall) SetOut(datum geom.Point) []SetOut {
 	for i, l := range w.FrameLines {
 		for _, on := range []string{OnFloor, OnSoffit} {
 			list = append(list, SetOut{
-				On: on, Line: i, Marks: w.running(i, on),
+				On: on, Line: i, Marks: w.running(i, on), Strike: w.strike(l, datum),
 				EdgeA: w.fromDatum(l.Extent, l.Offset+l.Depth/2, datum),
 				EdgeB: w.fromDatum(l.Extent, l.Offset-l.Depth/2, datum),
 			})
@@ -48,7 +49,7 @@ func (w *Wall) SetOut(datum geom.Point) []SetOut {
 
 // fromDatum returns the line at offset v as coordinates from the datum.
 func (w *Wall) fromDatum(e geom.Interval, v Length, datum geom.Point) geom.Segment {
-	return geom.Segment{A: w.Frame.Global(e.From, v).Sub(datum), B: w.Frame.Global(e.To, v).Sub(datum)}
+	return geom.Segment{A: w.Point(e.From, v).Sub(datum), B: w.Point(e.To, v).Sub(datum)}
 }
 
 // running lists the running dimensions of a frame line: its ends, the studs that
@@ -101,7 +102,7 @@ func (w *Wall) corners() []geom.Point {
 	var points []geom.Point
 	for _, l := range w.FrameLines {
 		for _, v := range []Length{w.Thickness / 2, -w.Thickness / 2} {
-			points = append(points, w.Frame.Global(l.Extent.From, v), w.Frame.Global(l.Extent.To, v))
+			points = append(points, w.Path(l.Extent, v, geom.Same)...)
 		}
 	}
 	return points

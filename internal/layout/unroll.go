@@ -173,3 +173,19 @@ func (w *Wall) Unrolled(l *Layer) *Wall {
 	}
 	return &own
 }
+
+// Local returns the wall's coordinates of a plan point: X is u, Y is v.
+func (w *Wall) Local(p geom.Point) geom.Point {
+	if w.Curve != nil {
+		return w.Curve.Axis.Local(p)
+	}
+	return w.Frame.Local(p)
+}
+
+// Dir returns the direction in which the wall runs at u, a unit vector.
+func (w *Wall) Dir(u Length) geom.Vec {
+	if w.Curve != nil {
+		return w.Curve.Axis.Dir(u)
+	}
+	return w.Frame.Dir
+}

@@ -25,6 +25,7 @@ type boards struct {
 // newBoards prepares the board elevation of one layer of one face.
 func (s *Set) newBoards(w *layout.Wall, fl *layout.FaceLayout, index int, sc scale, window geom.Interval) *boards {
 	layer := &fl.Layers[index]
+	w = w.Unrolled(layer)
 	b := &boards{face: fl.Face, index: index, layer: layer, elevation: elevation{
 		set: s, wall: w, scale: sc, mirror: fl.Face == plan.FaceB,
 		extent: layer.Extent, window: window, datum: layer.Extent.From,
@@ -37,7 +38,7 @@ func (s *Set) newBoards(w *layout.Wall, fl *layout.FaceLayout, index int, sc sca
 	letter := strings.ToUpper(string(fl.Face))
 	b.key = fmt.Sprintf("%s%d", letter, index+1)
 	b.title = fmt.Sprintf("Boards, face %s, layer %d", letter, index+1)
-	b.subtitle = s.boardName(layer.Board) + " from outside"
+	b.subtitle = s.boardName(layer.Board) + " from outside" + s.unrolled(layer)
 	b.part(window)
 	b.collect()
 	return b
@@ -60,7 +61,8 @@ func (b *boards) collect() {
 	}
 	joints = append(joints, b.movementEdges()...)
 	slices.Sort(joints)
-	b.runs = []run{{at: slices.Compact(joints)}}
+	joints = slices.CompactFunc(joints, func(a, b Length) bool { return (a - b).Abs() < rounding })
+	b.runs = []run{{at: joints}}
 	b.chain = openingEdges(b.wall, b.window)
 	b.heights, b.ends = b.levels(b.layer.Top)
 	if b.layer.Bottom > 0 {
@@ -76,6 +78,10 @@ func (b *boards) collect() {
 	b.top = append(b.over, b.corners(b.layer.Top)...)
 	b.measure()
 }
+
+// rounding is how far apart two places may come out that are one: curves round
+// their lengths.
+const rounding Length = 1000
 
 // labelMin is the least width on paper, in mm, of a piece that is written in.
 const labelMin = drawing.Small + 1

@@ -66,6 +66,9 @@ func (s *Set) newFraming(w *layout.Wall, n int, sc scale, window geom.Interval) 
 		first: window.From <= p.extent.From, last: window.To >= p.extent.To,
 	}}
 	f.title, f.subtitle = "Framing", "seen from face A"
+	if c := w.Curve; c != nil {
+		f.subtitle += fmt.Sprintf(", unrolled along the axis, radius %s; studs stand on the radius", s.units.dim(c.Axis.Radius))
+	}
 	if len(all) > 1 {
 		f.title = "Framing at face A"
 		if n > 0 {

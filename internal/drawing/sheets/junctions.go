@@ -68,12 +68,12 @@ func (p *planView) markJunctions(s *drawing.Scene) {
 		if w == nil || !p.frame().Holds(drawing.Rect{Min: c, Max: c}) {
 			return
 		}
-		e, u := extentOf(w), w.Frame.Local(j.At).X
+		e, u := extentOf(w), w.Local(j.At).X
 		half := throughReach * w.Thickness / 2
 		from, to := max(u-half, e.From), min(u+half, e.To)
 		g := p.clip()
 		g.Title = fmt.Sprintf("Junction %d: %s runs through: %s", n, w.ID, j.Reason)
-		g.Add(drawing.Line(p.pt(w.Frame.Global(from, 0)), p.pt(w.Frame.Global(to, 0)), drawing.Pen{Weight: drawing.W50}))
+		g.Add(drawing.Line(p.pt(w.Point(from, 0)), p.pt(w.Point(to, 0)), drawing.Pen{Weight: drawing.W50}))
 		s.Layer(drawing.SettingOut).Add(g)
 		p.numberJunction(s, n, c)
 	})

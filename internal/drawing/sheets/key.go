@@ -201,7 +201,10 @@ func (k *key) parts(l *drawing.Layer, at drawing.Point) {
 	var lines []drawing.Segment
 	for _, wall := range k.walls {
 		e := extentOf(wall)
-		lines = append(lines, drawing.Segment{A: pt(wall.Frame.Global(e.From, 0)), B: pt(wall.Frame.Global(e.To, 0))})
+		line := wall.Path(e, 0, 100*quantity.Millimetre)
+		for i := 1; i < len(line); i++ {
+			lines = append(lines, drawing.Segment{A: pt(line[i-1]), B: pt(line[i])})
+		}
 	}
 	l.Add(drawing.Lines{Segments: slices.Clip(lines), Pen: drawing.Pen{Weight: drawing.W13, Grey: 0.6}})
 }

@@ -57,7 +57,7 @@ func (e *elevation) labelOpenings(s *drawing.Scene, placer *drawing.Placer) {
 		if !ok {
 			continue
 		}
-		size := e.set.units.by(o.U.Len(), o.Head-o.Sill)
+		size := e.set.units.by(o.Width(), o.Head-o.Sill)
 		if o.Kind == plan.Penetration {
 			if !e.writeLines(s, placer, r, []string{o.ID, size}, 2) {
 				e.onLeader(s, placer, []drawing.Point{r.Centre()}, o.ID+"  "+size, e.body())

@@ -9,12 +9,12 @@ import (
 // beside proposes places for a text along a wall that runs along x or y, on
 // either side of it; none for a slanting one.
 func (p *planView) beside(w *layout.Wall, u Length, text string) []drawing.Text {
-	dir := w.Frame.Dir
+	dir := w.Dir(u)
 	upright := abs(dir.Y) > abs(dir.X)
-	if abs(dir.X) > geom.Parallel && abs(dir.Y) > geom.Parallel {
+	if w.Curve != nil || abs(dir.X) > geom.Parallel && abs(dir.Y) > geom.Parallel {
 		return nil
 	}
-	c := p.pt(w.Frame.Global(u, 0))
+	c := p.pt(w.Point(u, 0))
 	off := p.scale.paper(w.Thickness)/2 + 0.8 + drawing.Small/2
 	var out []drawing.Text
 	for _, step := range []float64{0, 3.4} {
@@ -61,13 +61,13 @@ func (p *planView) nameJoints(s *drawing.Scene, w *layout.Wall) {
 			continue
 		}
 		u, half := (b.From+b.To)/2, w.Thickness/2
-		a, c := p.pt(w.Frame.Global(u, half)), p.pt(w.Frame.Global(u, -half))
+		a, c := p.pt(w.Point(u, half)), p.pt(w.Point(u, -half))
 		line := extended(drawing.Segment{A: a, B: c}, 1.2)
 		g := p.clip()
 		g.Add(drawing.Line(line.A, line.B, drawing.Outline))
 		s.Layer(drawing.SettingOut).Add(g)
 		text := "movement joint " + p.set.units.span(b.From-pl.extent.From, b.To-pl.extent.From)
-		middle := p.pt(w.Frame.Global(u, 0))
+		middle := p.pt(w.Point(u, 0))
 		if t, ok := p.placer.PlaceClear(p.beside(w, u, text)...); ok {
 			s.Layer(drawing.Marks).Add(t)
 		} else if t, _, ok := p.placer.OnLeader([]drawing.Point{middle}, drawing.Text{Text: text, Height: drawing.Small, Align: drawing.Centre, Mask: true}, p.frame()); ok {

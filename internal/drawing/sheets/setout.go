@@ -63,9 +63,7 @@ func (s *Set) site(id string) *site {
 func footprint(w *layout.Wall) []geom.Point {
 	e := extentOf(w)
 	half := w.Thickness / 2
-	return []geom.Point{
-		w.Frame.Global(e.From, -half), w.Frame.Global(e.To, -half), w.Frame.Global(e.To, half), w.Frame.Global(e.From, half),
-	}
+	return w.Ground(e, -half, half, geom.Same)
 }
 
 // extentOf returns from where to where a wall's frame runs.
@@ -164,6 +162,7 @@ func (l *site) arrange() ([]*page, scale) {
 			ps := pages{field: drawing.A3.Field(), banner: l.banner}
 			if whole.fits() && ps.add(whole, false) && ps.add(k, !flat) && len(ps.list) == 1 {
 				ps.addWhole(l.schedule())
+				ps.addTable(l.strikes(), false)
 				if t := l.junctionTable(); t != nil {
 					ps.addTable(t, false)
 				}
@@ -192,6 +191,7 @@ func (l *site) tiles(sc scale) []*page {
 		list = append(list, p)
 	}
 	rest.addTable(l.schedule(), false)
+	rest.addTable(l.strikes(), false)
 	if t := l.junctionTable(); t != nil {
 		rest.addTable(t, false)
 	}
@@ -296,7 +296,7 @@ func (l *site) ordinates(window geom.Rect, alongY bool) []ordinate {
 		if alongY {
 			run, off = d.Y, d.X
 		}
-		if abs(off) > geom.Parallel || abs(run) < 0.5 {
+		if w.Curve != nil || abs(off) > geom.Parallel || abs(run) < 0.5 {
 			continue
 		}
 		a, b := w.Line.A, w.Line.B

@@ -134,6 +134,9 @@ func (p *planView) draw(s *drawing.Scene, at drawing.Point) {
 		p.drawWall(s, wall)
 	}
 	p.drawEdges(s)
+	for _, wall := range p.walls {
+		p.strike(s, wall)
+	}
 	p.drawDatum(s)
 	p.drawOrdinates(s)
 	for _, wall := range p.walls {
@@ -255,7 +258,7 @@ func (p *planView) drawWall(s *drawing.Scene, w *layout.Wall) {
 	p.drawStuds(g, w)
 	s.Layer(drawing.Frame).Add(g)
 	e := extentOf(w)
-	axis := drawing.Segment{A: p.pt(w.Frame.Global(e.From, 0)), B: p.pt(w.Frame.Global(e.To, 0))}
+	axis := p.pts(w.Path(e, 0, p.fine()))
 	half := p.scale.paper(w.Thickness) / 2
 	shape := p.pts(footprint(w))
 	for i, a := range shape {
@@ -264,10 +267,13 @@ func (p *planView) drawWall(s *drawing.Scene, w *layout.Wall) {
 	if coarse(p.scale) {
 		return // there is no room for the axis between the edges of the track
 	}
-	p.placer.Avoid(axis)
 	ax := p.clip()
-	over := 2 + half
-	ax.Add(drawing.Line(extended(axis, over).A, extended(axis, over).B, drawing.CentreLine))
+	over, last := 2+half, len(axis)-1
+	first := extended(drawing.Segment{A: axis[0], B: axis[1]}, over).A
+	axis[last] = extended(drawing.Segment{A: axis[last-1], B: axis[last]}, over).B
+	axis[0] = first
+	p.placer.Avoid(segments(axis)...)
+	ax.Add(drawing.Path{Points: axis, Pen: drawing.CentreLine})
 	s.Layer(drawing.SettingOut).Add(ax)
 }
 
@@ -282,11 +288,14 @@ func extended(s drawing.Segment, d float64) drawing.Segment {
 	return drawing.Segment{A: s.A.Add(-dx, -dy), B: s.B.Add(dx, dy)}
 }
 
-// quad returns the paper corners of a rectangle in a wall's own coordinates.
+// quad returns the paper outline of a rectangle in a wall's own coordinates.
 func (p *planView) quad(w *layout.Wall, u geom.Interval, v0, v1 Length) []drawing.Point {
-	f := w.Frame
-	return p.pts([]geom.Point{f.Global(u.From, v0), f.Global(u.To, v0), f.Global(u.To, v1), f.Global(u.From, v1)})
+	return p.pts(w.Ground(u, v0, v1, p.fine()))
 }
+
+// fine is how far, in life, the straight parts of a drawn curve may lie off it:
+// 0.05 mm on paper.
+func (p *planView) fine() Length { return Length(0.05 * float64(p.scale) * 1e6) }
 
 // coarse reports whether a scale leaves only the edges of tracks to be drawn.
 func coarse(s scale) bool { return s > 50 }
@@ -301,8 +310,9 @@ func (p *planView) drawTracks(g *drawing.Group, w *layout.Wall, fl *layout.Frame
 		g.Add(drawing.Path{Points: p.quad(w, u, fl.Offset-fl.Depth/2, fl.Offset+fl.Depth/2), Closed: true, Pen: pen, Fill: drawing.White})
 	}
 	for _, u := range holes {
-		q := p.quad(w, u, fl.Offset-fl.Depth/2, fl.Offset+fl.Depth/2)
-		g.Add(drawing.Lines{Segments: []drawing.Segment{{A: q[0], B: q[1]}, {A: q[2], B: q[3]}}, Pen: drawing.Hidden})
+		back := p.pts(w.Path(u, fl.Offset+fl.Depth/2, p.fine()))
+		slices.Reverse(back)
+		g.Add(drawing.Lines{Segments: append(segments(p.pts(w.Path(u, fl.Offset-fl.Depth/2, p.fine()))), segments(back)...), Pen: drawing.Hidden})
 	}
 }
 
@@ -325,8 +335,8 @@ func (p *planView) drawFaces(g *drawing.Group, w *layout.Wall) {
 		if p.scale.paper((v - frame).Abs()) < faceLeast {
 			continue
 		}
-		for _, u := range stretches(outer, append(gaps(w, outer), face.Layers[len(face.Layers)-1].Breaks...)) {
-			lines = append(lines, drawing.Segment{A: p.pt(w.Frame.Global(u.From, v)), B: p.pt(w.Frame.Global(u.To, v))})
+		for _, u := range stretches(outer, append(gaps(w.Unrolled(&face.Layers[len(face.Layers)-1]), outer), face.Layers[len(face.Layers)-1].Breaks...)) {
+			lines = append(lines, segments(p.pts(w.Path(onAxis(w, &face.Layers[len(face.Layers)-1], u), v, p.fine())))...)
 		}
 	}
 	g.Add(drawing.Lines{Segments: lines, Pen: drawing.Thin})
@@ -405,9 +415,9 @@ func (p *planView) tag(s *drawing.Scene, w *layout.Wall) {
 	e := extentOf(w)
 	off := p.scale.paper(w.Thickness)/2 + 0.8
 	var candidates []drawing.Text
-	upright := abs(w.Frame.Dir.Y) > abs(w.Frame.Dir.X)
 	for _, share := range []float64{.5, .4, .6, .3, .7, .2, .8, .1, .9} {
-		c := p.pt(w.Frame.Global(e.From+Length(share*float64(e.Len())), 0))
+		u := e.From + Length(share*float64(e.Len()))
+		c, upright := p.pt(w.Point(u, 0)), abs(w.Dir(u).Y) > abs(w.Dir(u).X)
 		for _, side := range []float64{-1, 1} {
 			t := drawing.Text{Text: w.ID, Height: drawing.Small, Bold: true, Align: drawing.Centre, Mask: true}
 			if upright {
@@ -429,7 +439,7 @@ func (p *planView) tag(s *drawing.Scene, w *layout.Wall) {
 	if t, ok := p.placer.Place(candidates...); ok {
 		s.Layer(drawing.Marks).Add(t)
 	}
-	if abs(w.Frame.Dir.X) > geom.Parallel && abs(w.Frame.Dir.Y) > geom.Parallel {
+	if w.Curve == nil && abs(w.Frame.Dir.X) > geom.Parallel && abs(w.Frame.Dir.Y) > geom.Parallel {
 		p.tagEnd(s, w, e.From)
 		p.tagEnd(s, w, e.To)
 	}
@@ -439,7 +449,7 @@ func (p *planView) tag(s *drawing.Scene, w *layout.Wall) {
 // at face A.
 func (p *planView) tagEnd(s *drawing.Scene, w *layout.Wall, u Length) {
 	first := planes(w)[0]
-	g := w.Frame.Global(u, first.offset+first.depth/2)
+	g := w.Point(u, first.offset+first.depth/2)
 	c := p.pt(g)
 	text := fmt.Sprintf("A: x %s  y %s", p.set.units.exact(g.X-p.datum.X), p.set.units.exact(g.Y-p.datum.Y))
 	var candidates []drawing.Text

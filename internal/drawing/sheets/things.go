@@ -29,7 +29,7 @@ func (s *Set) things(w *layout.Wall) []thing {
 	}
 	if p := s.walls[w.ID]; p != nil {
 		for _, f := range p.Fixings {
-			list = append(list, thing{what: s.fixingName(f), face: f.Face, from: f.At, to: f.At + f.Width, lo: f.Height, hi: f.Height})
+			list = append(list, thing{what: s.fixingName(f), face: f.Face, from: w.Placed(f.At), to: w.Placed(f.At + f.Width), lo: f.Height, hi: f.Height})
 		}
 	}
 	for i := range list {
@@ -37,7 +37,7 @@ func (s *Set) things(w *layout.Wall) []thing {
 	}
 	for i := range w.Openings {
 		if o := &w.Openings[i]; o.Kind == plan.Penetration {
-			list = append(list, thing{mark: o.ID, what: s.service(w, i) + " " + s.units.by(o.U.Len(), o.Head-o.Sill),
+			list = append(list, thing{mark: o.ID, what: s.service(w, i) + " " + s.units.by(o.Width(), o.Head-o.Sill),
 				from: o.U.From, to: o.U.To, lo: o.Sill, hi: o.Head})
 		}
 	}
@@ -81,7 +81,7 @@ func (s *Set) service(w *layout.Wall, i int) string {
 		return unknown
 	}
 	for _, o := range p.Openings {
-		if o.At == w.Openings[i].U.From && o.Sill == w.Openings[i].Sill && o.Service != "" {
+		if w.Placed(o.At) == w.Openings[i].U.From && o.Sill == w.Openings[i].Sill && o.Service != "" {
 			return o.Service
 		}
 	}

@@ -375,7 +375,7 @@ func (e *elevation) drawOpenings(s *drawing.Scene, pen drawing.Pen) {
 		if !ok {
 			continue
 		}
-		g := &drawing.Group{ID: e.id(o.ID), Title: string(o.Kind) + " " + o.ID + ", " + e.set.units.by(o.U.Len(), o.Head-o.Sill),
+		g := &drawing.Group{ID: e.id(o.ID), Title: string(o.Kind) + " " + o.ID + ", " + e.set.units.by(o.Width(), o.Head-o.Sill),
 			Data: []drawing.Datum{{Name: "wall", Value: e.wall.ID}, {Name: "opening", Value: o.ID}}}
 		g.Add(drawing.Lines{Pen: drawing.CentreLine, Segments: []drawing.Segment{
 			{A: r.Min, B: r.Max},
