@@ -2,6 +2,7 @@ package layout
 
 import (
 	"math"
+	"slices"
 
 	"nogging/internal/geom"
 	"nogging/internal/plan"
@@ -171,7 +172,53 @@ func (w *Wall) Unrolled(l *Layer) *Wall {
 		m.From.X, m.To.X = at(m.From.X), at(m.To.X)
 		own.Members = append(own.Members, m)
 	}
+	own.Boxes = slices.Clone(w.Boxes)
+	for i := range own.Boxes {
+		own.Boxes[i].At.X = at(own.Boxes[i].At.X)
+	}
 	return &own
+}
+
+// OnAxis returns the wall with the pieces of all its layers by their places along
+// the axis, as its members are given: that is how they lie over each other.
+func (w *Wall) OnAxis() *Wall {
+	if w.Curve == nil {
+		return w
+	}
+	own := *w
+	own.Faces = slices.Clone(w.Faces)
+	for i := range own.Faces {
+		own.Faces[i].Layers = slices.Clone(own.Faces[i].Layers)
+		for k := range own.Faces[i].Layers {
+			own.Faces[i].Layers[k] = w.Faces[i].Layers[k].onAxis(w.Curve.Axis.Radius)
+		}
+	}
+	return &own
+}
+
+// onAxis returns the layer by its places along an axis of the given radius.
+func (l Layer) onAxis(radius Length) Layer {
+	if l.Bend == nil {
+		return l
+	}
+	scale := float64(radius) / float64(l.Bend.Radius)
+	at := func(u Length) Length { return Length(math.Round(float64(u) * scale)) }
+	l.Extent = geom.Interval{From: at(l.Extent.From), To: at(l.Extent.To)}
+	l.Breaks = slices.Clone(l.Breaks)
+	for i, b := range l.Breaks {
+		l.Breaks[i] = geom.Interval{From: at(b.From), To: at(b.To)}
+	}
+	l.Top = l.Top.moved(at)
+	l.Pieces = slices.Clone(l.Pieces)
+	for i := range l.Pieces {
+		p := &l.Pieces[i]
+		p.Outline, p.Holes = slices.Clone(p.Outline), slices.Clone(p.Holes)
+		for h := range p.Holes {
+			p.Holes[h] = slices.Clone(p.Holes[h])
+		}
+		p.unroll(at)
+	}
+	return l
 }
 
 // Local returns the wall's coordinates of a plan point: X is u, Y is v.

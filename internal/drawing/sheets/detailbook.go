@@ -39,11 +39,11 @@ func (s *Set) bindDetails() *detailBook {
 		}
 	}
 	for _, w := range s.in.Layout.Walls {
-		t.walls[w.ID] = w
+		t.walls[w.ID] = w.OnAxis()
 	}
 	for _, w := range s.in.Layout.Walls {
 		if len(w.FrameLines) > 0 {
-			t.wall(w)
+			t.wall(t.walls[w.ID])
 		}
 	}
 	for i := range s.in.Layout.Junctions {
@@ -142,7 +142,7 @@ func cutHeight(walls ...*layout.Wall) Length {
 // wall or back.
 func (t *taker) level(w *layout.Wall, kind detailKind, at Length, back bool, u geom.Interval, z Length) *detail {
 	d := &detail{kind: kind}
-	f := geom.Frame{Origin: w.Frame.Global(at, 0), Dir: w.Frame.Dir}
+	f := geom.Frame{Origin: w.Point(at, 0), Dir: w.Dir(at)}
 	if back {
 		f.Dir = geom.Vec{X: -f.Dir.X, Y: -f.Dir.Y}
 	}
@@ -341,14 +341,14 @@ func (t *taker) junction(j *layout.Junction) {
 	}
 	kind := map[layout.JunctionKind]detailKind{layout.L: cornerDetail, layout.T: teeDetail, layout.X: crossDetail, layout.I: straightDetail}[j.Kind]
 	through := walls[0]
-	at := through.Frame.Local(j.At).X
-	f := geom.Frame{Origin: through.Frame.Global(at, 0), Dir: through.Frame.Dir}
+	at := through.Local(j.At).X
+	f := geom.Frame{Origin: through.Point(at, 0), Dir: through.Dir(at)}
 	d := &detail{kind: kind}
 	for i, w := range walls {
-		u := w.Frame.Local(f.Origin).X
+		u := w.Local(f.Origin).X
 		r := t.reachAt(walls, i)
 		c := levelCut{detail: d, set: t.set, wall: w, from: f, z: cutHeight(walls...), u: geom.Interval{From: u - r, To: u + r}, near: u}
-		square := math.Abs(w.Frame.Dir.Dot(f.Dir)) < 1e-3
+		square := math.Abs(w.Dir(u).Dot(f.Dir)) < 1e-3
 		c.cut(i == 0 || i == 1 && square, i == 1)
 	}
 	t.around(d, j.Level, f)

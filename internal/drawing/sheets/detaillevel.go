@@ -111,7 +111,7 @@ func (s *Set) boardThickness(id string) Length {
 }
 
 // at returns the place of u, v in the detail.
-func (c *levelCut) at(u, v Length) geom.Point { return c.from.Local(c.wall.Frame.Global(u, v)) }
+func (c *levelCut) at(u, v Length) geom.Point { return c.from.Local(c.wall.Point(u, v)) }
 
 func (c *levelCut) add(m matter, name string, uv ...geom.Point) {
 	shape := make([]geom.Point, len(uv))
