@@ -4,4 +4,6 @@ package layout
 type Services struct {
 	Boxes     []Box      `json:"boxes,omitempty"`
 	FireStops []FireStop `json:"fire_stops,omitempty"`
+	Pipes     []Pipe     `json:"pipes,omitempty"`
+	Cutouts   []Cutout   `json:"cutouts,omitempty"`
 }

@@ -71,11 +71,13 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, room *be
 	w.setFireStops()
 	w.backCrossJoints()
 	w.setGrounds()
+	w.setPipes()
 	w.closeEnds(runs)
 	w.fasten()
 	w.tieBack()
 	w.splice()
 	w.number()
+	w.markCutouts()
 	w.unroll()
 	room.takeBack(w.out)
 	return w.out

@@ -236,4 +236,5 @@ func (m *meter) openings() {
 	}
 	m.boxes()
 	m.fireStops()
+	m.cutouts()
 }

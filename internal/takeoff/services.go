@@ -44,3 +44,13 @@ func sealedAs(m *meter, s *layout.FireStop) string {
 	}
 	return string(layout.Perimeter)
 }
+
+// cutouts counts the holes in studs and tracks through which pipes run.
+func (m *meter) cutouts() {
+	for i := range m.w.Cutouts {
+		c := &m.w.Cutouts[i]
+		size := fmt.Sprintf("hole %s", c.Diameter)
+		m.out(Line{Group: Services, Code: size, Name: fmt.Sprintf("Hole in steel for a pipe, %s mm", c.Diameter), Unit: Pieces, Quantity: 1},
+			func() string { return fmt.Sprintf("%s/%s at %s", m.w.ID, c.Member, c.At.Y) })
+	}
+}

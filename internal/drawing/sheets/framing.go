@@ -158,6 +158,7 @@ func (f *framing) draw(s *drawing.Scene, at drawing.Point) {
 	placer.Avoid(f.slabLines()...)
 	f.members(func(m *layout.Member, mark string) { f.drawMember(s, m, mark, &placer) })
 	marked := f.drawThings(s, &placer)
+	f.drawPipes(s, &placer)
 	f.drawGussets(s, &placer)
 	f.drawBrackets(s)
 	f.drawOpenings(s, drawing.Pen{Weight: drawing.W25, Dash: drawing.Dashed})

@@ -17,11 +17,12 @@ type thing struct {
 	what     string
 	face     plan.Face // "" for both
 	from, to Length    // u; the same for a box
-	lo, hi   Length    // above the floor; the same but for penetrations
+	lo, hi   Length    // above the floor; the same but for penetrations and pipes
 	gangs    Length    // of a box
+	pipe     *layout.Pipe
 }
 
-// things lists what a wall carries: boxes, then fixings, then penetrations.
+// things lists what a wall carries: boxes, then fixings, pipes and penetrations.
 func (s *Set) things(w *layout.Wall) []thing {
 	var list []thing
 	for _, b := range w.Boxes {
@@ -34,6 +35,9 @@ func (s *Set) things(w *layout.Wall) []thing {
 	}
 	for i := range list {
 		list[i].mark = fmt.Sprintf("X%02d", i+1)
+	}
+	for i := range w.Pipes {
+		list = append(list, pipeThing(s, &w.Pipes[i]))
 	}
 	for i := range w.Openings {
 		if o := &w.Openings[i]; o.Kind == plan.Penetration {
@@ -100,7 +104,7 @@ func (t *thing) start(w *layout.Wall) Length {
 // thingList says where every box, fixing and penetration of a wall is.
 func (s *Set) thingList(w *layout.Wall) *drawing.Table {
 	extra := (s.lengthWidth() - 17) * 0.8
-	t := &drawing.Table{Title: "Boxes, fixings, penetrations", Columns: []drawing.Column{
+	t := &drawing.Table{Title: "Boxes, fixings, pipes, penetrations", Columns: []drawing.Column{
 		{Head: "Mark", Width: 22}, {Head: "What", Width: 42}, {Head: "Face", Width: 13},
 		{Head: "From start", Width: 25 + extra}, {Head: "Height", Width: 22 + extra},
 	}}
