@@ -153,6 +153,7 @@ type Opening struct {
 	Clear    Length           `json:"clear,omitempty"` // in a curved wall: the straight width on the inside of the curve, of which U is the length along the axis
 	LeafMass float64          `json:"leaf_mass,omitempty"`
 	HungMass float64          `json:"hung_mass,omitempty"`
+	Sound    string           `json:"sound,omitempty"`   // its own sound insulation, as the plan states it
 	Service  string           `json:"service,omitempty"` // of a penetration
 	Diameter Length           `json:"diameter,omitempty"`
 	Pocket   *geom.Interval   `json:"pocket,omitempty"` // u of the bay into which its leaf slides

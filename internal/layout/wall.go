@@ -163,7 +163,7 @@ func (w *wallLayout) setOpenings() {
 		id := w.body.wall.OpeningID(i)
 		jamb, stud, rule := w.jambOf(o, id)
 		laid := Opening{
-			ID: id, Kind: o.Kind, LeafMass: o.LeafMass, HungMass: o.HungMass, Service: o.Service, Diameter: o.Diameter,
+			ID: id, Kind: o.Kind, LeafMass: o.LeafMass, HungMass: o.HungMass, Sound: o.Sound, Service: o.Service, Diameter: o.Diameter,
 			U: geom.Interval{From: o.At, To: o.At + o.Width}, Clear: w.clearWidth(i),
 			Sill: max(o.Sill, w.out.Base), Head: o.Sill + o.Height, base: w.out.Base,
 			Rule: rule, jamb: jamb, stud: stud, framed: o.Kind != plan.Penetration,

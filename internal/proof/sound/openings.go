@@ -63,7 +63,7 @@ func (in *Input) direct(asked quantity.SoundRating, along geom.Interval) figure 
 	}
 	for _, o := range openings {
 		area := quantity.Area((min(o.U.To, along.To) - max(o.U.From, along.From)).MM() * (o.Head - o.Sill).MM())
-		r, missing := in.opening(o, asked)
+		r, missing := opening(o, asked)
 		if missing != "" {
 			f.missing = append(f.missing, missing)
 			continue
@@ -90,17 +90,12 @@ func (in *Input) direct(asked quantity.SoundRating, along geom.Interval) figure 
 
 // opening returns the reduction of an opening in the terms of what is asked, or
 // says what is missing.
-func (in *Input) opening(o *layout.Opening, asked quantity.SoundRating) (quantity.Decibel, string) {
+func opening(o *layout.Opening, asked quantity.SoundRating) (quantity.Decibel, string) {
 	if o.Kind == plan.Bare {
 		return 0, ""
 	}
-	for i := range in.Wall.Openings {
-		if in.Wall.OpeningID(i) != o.ID {
-			continue
-		}
-		if r, err := quantity.ParseSound(in.Wall.Openings[i].Sound); err == nil && r.Name() == asked.Name() {
-			return quantity.Decibel(r.Value), ""
-		}
+	if r, err := quantity.ParseSound(o.Sound); err == nil && r.Name() == asked.Name() {
+		return quantity.Decibel(r.Value), ""
 	}
 	return 0, fmt.Sprintf("%s of %s %s: write it as sound: %s …", asked.Name(), o.Kind, o.ID, asked.Name())
 }
