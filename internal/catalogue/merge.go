@@ -124,6 +124,11 @@ func (c *Catalogue) references(asked func(id string) bool) finding.List {
 			found = append(found, c.studReferences(p)...)
 		}
 	}
+	for i := range c.HeightEvidence {
+		if e := &c.HeightEvidence[i]; !c.Known(KindStud, e.Stud) {
+			found.Add(reference(e.ID, fmt.Sprintf("its stud %q is not in the catalogue, so it stands for no wall", e.Stud), c.Suggest(KindStud, e.Stud, &Practice{})))
+		}
+	}
 	for i := range c.Practices {
 		if p := &c.Practices[i]; asked(p.ID) {
 			found = append(found, c.practiceReferences(p)...)

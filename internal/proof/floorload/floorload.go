@@ -18,6 +18,7 @@ import (
 	"nogging/internal/layout"
 	"nogging/internal/plan"
 	"nogging/internal/proof"
+	"nogging/internal/proof/floorload/en1991_1_1"
 	"nogging/internal/quantity"
 	"nogging/internal/takeoff"
 )
@@ -137,7 +138,7 @@ func (m *Masses) equivalent(level *plan.Level, cat *catalogue.Catalogue, missing
 	weight := quantity.LineLoad(float64(m.PerMetre) * quantity.Gravity)
 	line := quantity.Derivation{Name: "weight per metre", Symbol: "g", Value: round3(float64(weight) / 1000), Unit: "kN/m", Method: "mass per metre × 9.80665 m/s²", Status: quantity.Derived,
 		From: []quantity.Derivation{m.derivation(cat)}}
-	class, ok := ClassOf(weight)
+	class, ok := en1991_1_1.ClassOf(weight)
 	if !ok {
 		c.Verdict, c.Got = proof.NotProven, &line
 		c.Missing = []string{"above 3 kN/m no equivalent load over the floor is given (EN 1991-1-1 6.3.1.2); the floor's design has to take this wall where it stands"}

@@ -74,6 +74,9 @@ func highest(top layout.Profile) Length {
 // proof at all.
 func (p *prover) prepare() []string {
 	var missing []string
+	if len(p.Wall.FrameLines) == 0 {
+		missing = append(missing, "a frame: the wall has none")
+	}
 	if p.height <= 0 {
 		missing = append(missing, "the height of the wall")
 	}

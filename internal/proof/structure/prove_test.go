@@ -7,10 +7,13 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"nogging/internal/buildup"
 	"nogging/internal/catalogue"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
+	"nogging/internal/plantest"
 	"nogging/internal/proof"
 	"nogging/internal/proof/floorload"
 	"nogging/internal/proof/structure"
@@ -281,6 +284,33 @@ func TestDeterministic(t *testing.T) {
 	if string(a) != string(b) {
 		t.Error("two proofs of one wall differ")
 	}
+}
+
+// Any wall gets checks that can be written down: a verdict each, finite figures,
+// a reason where something is not proven, a derivation where it passes or fails.
+func TestAnyWall(t *testing.T) {
+	cat := catalogue.Shipped()
+	rapid.Check(t, func(t *rapid.T) {
+		p := plantest.Random(t)
+		pr, _ := cat.PracticeByID(rapid.SampledFrom([]string{"metric", "us"}).Draw(t, "practice"))
+		p.Seismic = plan.Seismic{Ground: .1, Soil: 1.2, SDS: .5, Importance: 1, Height: rapid.SampledFrom([]quantity.Length{0, 20 * quantity.Metre}).Draw(t, "building")}
+		resolver := buildup.NewResolver(p, cat, pr)
+		for _, w := range layout.Of(p, cat, pr).Walls {
+			spec := &p.Walls[slices.IndexFunc(p.Walls, func(other plan.Wall) bool { return other.ID == w.ID })]
+			b, _ := resolver.Resolve(spec)
+			in := structure.Input{Wall: w, Spec: spec, Level: p.LevelByID(w.Level), Seismic: p.Seismic, Build: b, Catalogue: cat, Practice: pr}
+			checks := slices.Concat(structure.Prove(in), floorload.Prove(w, in.Level, cat, pr))
+			if _, err := json.Marshal(checks); err != nil {
+				t.Fatalf("%s: %v", w.ID, err)
+			}
+			for _, c := range checks {
+				decided := c.Verdict == proof.Passes || c.Verdict == proof.Fails
+				if c.Name == "" || c.Need == "" || decided && c.Got == nil || c.Verdict == proof.NotProven && len(c.Missing) == 0 || decided && len(c.Missing) > 0 {
+					t.Fatalf("%s: %+v", w.ID, c)
+				}
+			}
+		}
+	})
 }
 
 // MaxHeight offers to the choice of build-ups what Prove shows.

@@ -21,11 +21,15 @@ const holeLimit = 0.38
 // face, with or without the holes in the web. The neutral axis is found by
 // iteration.
 func (s *Section) Bending(f quantity.Stress, holes bool) Effective {
-	y := s.Web.MM() / 2
+	return s.from(s.Web.MM()/2, f, holes)
+}
+
+// from is Bending with a first guess of the neutral axis.
+func (s *Section) from(y float64, f quantity.Stress, holes bool) Effective {
 	var e Effective
 	for range 200 {
 		e = s.at(float64(f), y, holes)
-		if math.Abs(e.Neutral-y) < 1e-9 {
+		if math.Abs(e.Neutral-y) < 1e-7 {
 			break
 		}
 		y = e.Neutral
@@ -157,7 +161,7 @@ func (s *Section) Deflecting() quantity.SecondMoment {
 	e = s.Bending(s.Fy, false)
 	for range 200 {
 		stress := quantity.Stress(float64(local) * 1000 * e.Neutral / float64(e.Major))
-		next := s.Bending(min(stress, s.Fy), false)
+		next := s.from(e.Neutral, min(stress, s.Fy), false)
 		done := math.Abs(float64(next.Major-e.Major)) < 1e-6*float64(e.Major)
 		if e = next; done {
 			break
