@@ -136,6 +136,7 @@ func (b *buildCommand) Run(c *console) error {
 	}
 	progress := newProgress(c, b.JSON)
 	j.Build(progress.report)
+	j.Judge(progress.report)
 	files, err := j.Write(folder(b.Output), progress.report)
 	progress.end()
 	if err != nil {

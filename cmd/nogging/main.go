@@ -37,6 +37,7 @@ type commands struct {
 	Read      readCommand      `cmd:"" help:"Make a plan of a building model (IFC)."`
 	Check     checkCommand     `cmd:"" help:"Look for mistakes in a plan."`
 	Build     buildCommand     `cmd:"" help:"Lay out every wall; write drawings, take-off and the PDF pack."`
+	Prove     proveCommand     `cmd:"" help:"Prove whether walls do what is asked of them, with every derivation."`
 	New       newCommand       `cmd:"" help:"Write a commented plan to start from."`
 	Catalogue catalogueCommand `cmd:"" help:"List the products and the rules of practice that plans can name."`
 	Schema    schemaCommand    `cmd:"" help:"Print the JSON Schema of plan files, for editors."`

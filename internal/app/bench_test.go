@@ -87,3 +87,15 @@ func (discard) ClearDrawings(string) error { return nil }
 type nothing struct{ io.Writer }
 
 func (nothing) Close() error { return nil }
+
+// BenchmarkProve measures the proof of a wall among the walls of an office plan.
+func BenchmarkProve(b *testing.B) {
+	j := opened(b, 100)
+	j.Build(app.Quiet)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := j.Prove(nil, app.Quiet); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

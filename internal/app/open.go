@@ -183,17 +183,17 @@ func (j *Job) notProven() finding.List {
 			n++
 		}
 	}
-	of := fmt.Sprintf("%d walls are shown on their sheets, and nothing here proves that their build-ups meet", n)
+	of := fmt.Sprintf("%d walls are shown on their sheets, and nothing has proven yet that their build-ups meet", n)
 	switch n {
 	case 0:
 		return nil
 	case 1:
-		of = "1 wall are shown on its sheets, and nothing here proves that its build-up meets"
+		of = "1 wall are shown on its sheets, and nothing has proven yet that its build-up meets"
 	}
 	return finding.List{{
-		Code: "not-proven", Severity: finding.Note,
+		Code: notProvenCode, Severity: finding.Note,
 		What: "requirements of " + of + " them",
-		Fix:  "check them against test evidence",
+		Fix:  "`nogging prove` holds the walls against them",
 	}}
 }
 

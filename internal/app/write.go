@@ -12,6 +12,7 @@ import (
 	"nogging/internal/geom"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
+	"nogging/internal/proof"
 	"nogging/internal/takeoff"
 )
 
@@ -86,6 +87,7 @@ func (j *Job) writeResult(out io.Writer) error {
 		level := &j.Plan.Levels[i]
 		datums[level.ID] = layout.Datum(j.Plan, j.Layout.Walls, level)
 	}
+	proofs := j.proofs()
 	p := printer{out: out}
 	p.write(text[:len(text)-1])
 	p.write([]byte(",\"walls\":[\n"))
@@ -97,8 +99,9 @@ func (j *Job) writeResult(out io.Writer) error {
 			*layout.Wall
 			SetOut  []layout.SetOut `json:"set_out"`
 			Finish  *finish.Wall    `json:"finished"`
+			Proof   []proof.Check   `json:"proof"`
 			Takeoff []traced        `json:"takeoff"`
-		}{wall, wall.SetOut(datums[wall.Level]), finish.Of(wall, j.Catalogue, j.Practice), j.traced(wall, j.Takeoff.Walls[i].Lines)})
+		}{wall, wall.SetOut(datums[wall.Level]), finish.Of(wall, j.Catalogue, j.Practice), proofs(wall.ID), j.traced(wall, j.Takeoff.Walls[i].Lines)})
 	}
 	p.write([]byte("\n]}\n"))
 	return p.err

@@ -18,6 +18,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
+	"nogging/internal/proof"
 )
 
 // Input is what a pack is made of.
@@ -25,6 +26,7 @@ type Input struct {
 	sheets.Input
 	TakeOff  []Row
 	Findings finding.List
+	Proof    func(wall string) []proof.Check // nil for a pack without proofs
 }
 
 // Row is one line of the take-off. PerLevel gives the quantity on each level of
@@ -73,12 +75,15 @@ type entry struct {
 	number, title, scale string
 	sheets               int
 	page                 int // on which it begins
-	draft                func() sheets.Draft
+	draw                 func() []*drawing.Scene
 }
 
 func newEntry(draft func() sheets.Draft) entry {
 	d := draft()
-	return entry{number: d.Number, title: d.Title, scale: d.Scale, sheets: d.Sheets, draft: draft}
+	return entry{number: d.Number, title: d.Title, scale: d.Scale, sheets: d.Sheets, draw: func() []*drawing.Scene {
+		d := draft()
+		return d.All()
+	}}
 }
 
 func newPack(in Input) *pack {
@@ -111,6 +116,9 @@ func (p *pack) gather() {
 	for i := range p.in.Plan.Levels {
 		level := &p.in.Plan.Levels[i]
 		p.sections = append(p.sections, section{title: "Walls, " + levelName(level), entries: p.wallEntries(level.ID)})
+	}
+	if p.in.Proof != nil {
+		p.sections = append(p.sections, section{title: "Proofs", entries: p.proofEntries()})
 	}
 	p.back = append(p.takeOffSheets(), p.findingSheets()...)
 	p.number()
@@ -211,9 +219,8 @@ func (p *pack) writeDrafts(report func(done, total int)) {
 			part := s.entries[from:min(from+batch, len(s.entries))]
 			pages := make([][]*pdf.Page, len(part))
 			parallel(len(part), func(i int) {
-				draft := part[i].draft()
-				for n := range draft.Sheets {
-					pages[i] = append(pages[i], pdf.Render(draft.Sheet(n)))
+				for _, s := range part[i].draw() {
+					pages[i] = append(pages[i], pdf.Render(s))
 				}
 			})
 			for i, list := range pages {

@@ -45,6 +45,18 @@ type Check struct {
 	Advice  string               `json:"advice,omitempty"`  // the nearest thing that works
 }
 
+// Result says in a few words what was got: the figure that decides with its unit
+// and range, or what is missing.
+func (c *Check) Result() string {
+	switch {
+	case c.Got == nil && len(c.Missing) > 0:
+		return "missing: " + c.Missing[0]
+	case c.Got == nil:
+		return ""
+	}
+	return c.Got.Figure()
+}
+
 // Worst returns the gravest verdict of some checks: a failed check counts before
 // one that is not proven, and that before one that passes.
 func Worst(checks []Check) Verdict {

@@ -1,5 +1,10 @@
 package quantity
 
+import (
+	"math"
+	"strconv"
+)
+
 // Derivation is a figure that a person could act on, with the way in which it
 // was found: method, inputs with their own sources, clause or table, and how far
 // it can be relied on.
@@ -33,4 +38,32 @@ func (d *Derivation) Weakest() Status {
 		}
 	}
 	return worst
+}
+
+// Figure writes the figure with its unit and range, to three significant digits.
+func (d *Derivation) Figure() string {
+	if d.Text != "" {
+		return d.Text
+	}
+	s := significant(d.Value)
+	if d.Range != nil {
+		s += " (" + significant(d.Range.Low) + " to " + significant(d.Range.High) + ")"
+	}
+	if d.Unit != "" {
+		s += " " + d.Unit
+	}
+	return s
+}
+
+// significant writes a number to three significant digits, and whole numbers whole.
+func significant(v float64) string {
+	if v == 0 || math.Abs(v) >= 1000 {
+		return strconv.FormatFloat(v, 'f', 0, 64)
+	}
+	digits := max(0, 2-int(math.Floor(math.Log10(math.Abs(v)))))
+	s := strconv.FormatFloat(v, 'f', digits, 64)
+	if whole := strconv.FormatFloat(v, 'f', 0, 64); digits > 0 && v == math.Trunc(v) {
+		return whole
+	}
+	return s
 }
