@@ -21,6 +21,10 @@ func (w *writer) drawings() {
 		w.sheets(setOutDir+"/"+sheets.FileName(id), set.Level(id))
 	}
 	w.sheets(detailDir+"/details", set.Details())
+	for i := range j.Plan.Levels {
+		id := j.Plan.Levels[i].ID
+		w.sheets(finishDir+"/"+sheets.FileName(id), set.FinishSchedule(id))
+	}
 	for i, wall := range j.Layout.Walls {
 		w.sheets(wallDir+"/"+sheets.FileName(wall.ID), set.Wall(wall))
 		w.progress("drawing walls", i+1, len(j.Layout.Walls))

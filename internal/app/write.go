@@ -28,6 +28,7 @@ type Folder interface {
 const (
 	setOutDir = "set-out"
 	detailDir = "details"
+	finishDir = "finish"
 	wallDir   = "walls"
 )
 
@@ -36,7 +37,7 @@ const (
 // pack.pdf. It returns the number of files.
 func (j *Job) Write(to Folder, progress Progress) (files int, err error) {
 	w := &writer{job: j, to: to, progress: progress}
-	w.err = errors.Join(to.ClearDrawings(setOutDir), to.ClearDrawings(detailDir), to.ClearDrawings(wallDir))
+	w.err = errors.Join(to.ClearDrawings(setOutDir), to.ClearDrawings(detailDir), to.ClearDrawings(finishDir), to.ClearDrawings(wallDir))
 	w.file("result.json", j.writeResult)
 	w.file("takeoff.csv", func(out io.Writer) error { return takeoff.WriteCSV(out, j.Takeoff) })
 	w.drawings()

@@ -110,12 +110,22 @@ func (p *pack) gather() {
 		}
 	}
 	p.sections = append(p.sections, plans)
+	finishes := section{title: "Finish schedules"}
+	for i := range p.in.Plan.Levels {
+		id := p.in.Plan.Levels[i].ID
+		if e := newEntry(func() sheets.Draft { return p.set.DraftFinish(id) }); e.sheets > 0 {
+			finishes.entries = append(finishes.entries, e)
+		}
+	}
 	if e := newEntry(p.set.DraftDetails); e.sheets > 0 {
 		p.sections = append(p.sections, section{title: "Details", entries: []entry{e}})
 	}
 	for i := range p.in.Plan.Levels {
 		level := &p.in.Plan.Levels[i]
 		p.sections = append(p.sections, section{title: "Walls, " + levelName(level), entries: p.wallEntries(level.ID)})
+	}
+	if len(finishes.entries) > 0 {
+		p.sections = append(p.sections, finishes)
 	}
 	if p.in.Proof != nil {
 		p.sections = append(p.sections, section{title: "Proofs", entries: p.proofEntries()})

@@ -97,8 +97,8 @@ func TestLinks(t *testing.T) {
 	in := full(1, 3)
 	file := pack(t, in)
 	dest := regexp.MustCompile(`/Subtype/Link[^>]*/Dest\[(\d+) 0 R/Fit\]`).FindAllSubmatch(file, -1)
-	if want := 1 + 1 + 3 + 2; len(dest) != want {
-		t.Errorf("%d links, want %d: the set-out plan, details, three walls, take-off and findings", len(dest), want)
+	if want := 1 + 1 + 1 + 3 + 2; len(dest) != want {
+		t.Errorf("%d links, want %d: the set-out plan, the finish schedule, details, three walls, take-off and findings", len(dest), want)
 	}
 	for _, m := range dest {
 		if !bytes.Contains(file, []byte("\n"+string(m[1])+" 0 obj\n<</Type/Page/")) {

@@ -311,6 +311,9 @@ func (s *Set) boardNotes(w *layout.Wall) []string {
 	if len(w.Faces) > 0 && len(w.Faces[0].Layers) > 1 {
 		out = append(out, "Joints of inner layers are filled without tape; those of the outer layer are taped.")
 	}
+	if note := s.coatNote(w); note != "" {
+		out = append(out, note)
+	}
 	if heavy := s.heavy(w); heavy != "" {
 		out = append(out, heavy)
 	}

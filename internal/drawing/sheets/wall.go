@@ -52,6 +52,7 @@ type composer struct {
 	frameList    *drawing.Table
 	pieceList    *drawing.Table
 	thingList    *drawing.Table
+	finishList   *drawing.Table
 	framingNotes []string
 	boardNotes   []string
 	banner       *banner
@@ -74,7 +75,7 @@ const smallest = scale(50)
 func (s *Set) compose(w *layout.Wall) []wallPage {
 	scales := s.units.wallScales()
 	c := &composer{set: s, wall: w, scales: scales, frame: make([]views, len(scales)), boards: make([]views, len(scales)),
-		frameList: s.frameList(w), pieceList: s.pieceList(w), thingList: s.thingList(w),
+		frameList: s.frameList(w), pieceList: s.pieceList(w), thingList: s.thingList(w), finishList: s.finishList(w),
 		framingNotes: s.framingNotes(w), boardNotes: s.boardNotes(w),
 		banner: s.newBanner(s.wrong(w), drawing.A3.Field().Width())}
 	usual := len(scales)
@@ -161,6 +162,9 @@ func (c *composer) arrange(i, j int, right bool) *pages {
 func (c *composer) pages(ps *pages) []wallPage {
 	if ps == nil {
 		return nil
+	}
+	if n := len(c.finishList.Rows); n > 0 && ps.takes(&tablePart{c.finishList, 0, n}) {
+		ps.addTable(c.finishList, false) // in what is left; the level's schedule has it in any case
 	}
 	var list []wallPage
 	for _, p := range ps.list {
