@@ -59,7 +59,7 @@ func (r *finishRow) add(o finishRow) {
 // finishSchedule lists the finish of every wall of the level, and its sum.
 func (l *site) finishSchedule() *drawing.Table {
 	u, widths := l.set.units, l.set.in.Practice.CoatWidths.Value
-	t := &drawing.Table{Title: "Finish schedule, " + l.name(), Columns: []drawing.Column{{Head: "Wall", Width: 18}, {Head: "Level", Width: 20}}}
+	t := &drawing.Table{Title: "Finish schedule, " + l.name(), Columns: []drawing.Column{{Head: "Wall", Width: 18}, {Head: "Level", Width: 26}}}
 	column := func(head string, width float64) {
 		t.Columns = append(t.Columns, drawing.Column{Head: head, Width: width, Align: drawing.Right})
 	}
