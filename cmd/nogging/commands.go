@@ -150,7 +150,7 @@ func (b *buildCommand) Run(c *console) error {
 		printFindings(c, j.Findings)
 		printTakeoff(c.out, j.Takeoff.Total)
 		printVerdict(c, j)
-		fmt.Fprintf(c.err, "%d files in %s: result.json, takeoff.csv, pack.pdf and the drawings\n", files, b.Output)
+		fmt.Fprintf(c.err, "%d files in %s: result.json, takeoff.csv, setout.csv, pack.pdf and the drawings\n", files, b.Output)
 	}
 	return verdict(j.Findings)
 }

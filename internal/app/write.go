@@ -13,6 +13,7 @@ import (
 	"nogging/internal/layout"
 	"nogging/internal/plan"
 	"nogging/internal/proof"
+	"nogging/internal/setout"
 	"nogging/internal/takeoff"
 )
 
@@ -33,12 +34,13 @@ const (
 )
 
 // Write writes everything that people and programs take from a built plan:
-// result.json, takeoff.csv, the set-out plans, details and wall drawings as SVG, and
+// result.json, takeoff.csv, setout.csv, the set-out plans, details and wall drawings as SVG, and
 // pack.pdf. It returns the number of files.
 func (j *Job) Write(to Folder, progress Progress) (files int, err error) {
 	w := &writer{job: j, to: to, progress: progress}
 	w.err = errors.Join(to.ClearDrawings(setOutDir), to.ClearDrawings(detailDir), to.ClearDrawings(finishDir), to.ClearDrawings(wallDir))
 	w.file("result.json", j.writeResult)
+	w.file("setout.csv", func(out io.Writer) error { return setout.WriteCSV(out, j.setOut()) })
 	w.file("takeoff.csv", func(out io.Writer) error { return takeoff.WriteCSV(out, j.Takeoff) })
 	w.drawings()
 	return w.files, w.err
@@ -78,7 +80,8 @@ func (j *Job) writeResult(out io.Writer) error {
 		Junctions []layout.Junction     `json:"junctions"`
 		Takeoff   []takeoff.Line        `json:"takeoff"`
 		Levels    []takeoff.Level       `json:"takeoff_by_level"`
-	}{j.Plan.Project, j.Practice.ID, j.Practice.Rules(), j.Findings, j.Layout.Junctions, j.Takeoff.Total, j.Takeoff.Levels}
+		SetOut    []*setout.Level       `json:"set_out"`
+	}{j.Plan.Project, j.Practice.ID, j.Practice.Rules(), j.Findings, j.Layout.Junctions, j.Takeoff.Total, j.Takeoff.Levels, j.setOut()}
 	text, err := json.Marshal(head)
 	if err != nil {
 		return err
@@ -106,6 +109,15 @@ func (j *Job) writeResult(out io.Writer) error {
 	}
 	p.write([]byte("\n]}\n"))
 	return p.err
+}
+
+// setOut lists the points of every level.
+func (j *Job) setOut() []*setout.Level {
+	var list []*setout.Level
+	for i := range j.Plan.Levels {
+		list = append(list, setout.Of(j.Plan, j.Layout, &j.Plan.Levels[i]))
+	}
+	return list
 }
 
 // traced is a quantity of a wall with the parts it was summed from.

@@ -24,7 +24,7 @@ var layers = [][]string{
 	{"plan", "catalogue"},
 	{"buildup", "plantest"},
 	{"layout"},
-	{"finish"},
+	{"finish", "setout"},
 	{"takeoff"},
 	{"proof", "cut"},
 	{"choice", "drawing"},
@@ -34,7 +34,7 @@ var layers = [][]string{
 }
 
 // pure are the packages without files, network, database or clock.
-var pure = []string{"quantity", "finding", "geom", "yamlfile", "plan", "catalogue", "buildup", "layout", "finish", "takeoff", "proof", "cut", "choice", "lp", "drawing", "document", "exchange", "app", "plantest"}
+var pure = []string{"quantity", "finding", "geom", "yamlfile", "plan", "catalogue", "buildup", "layout", "finish", "setout", "takeoff", "proof", "cut", "choice", "lp", "drawing", "document", "exchange", "app", "plantest"}
 
 var worldly = []string{"os", "net", "net/http", "database/sql", "os/exec", "syscall", "math/rand", "math/rand/v2"}
 

@@ -12,6 +12,7 @@ import (
 	"nogging/internal/geom"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
+	"nogging/internal/setout"
 )
 
 // detailBook is every detail of a project, each drawn once, and where it
@@ -34,7 +35,7 @@ func (s *Set) bindDetails() *detailBook {
 	t := &taker{set: s, book: b, walls: map[string]*layout.Wall{}, bodies: map[string][]standing{}}
 	for i := range s.in.Plan.Structure {
 		x := &s.in.Plan.Structure[i]
-		for _, b := range bodiesOf(x) {
+		for _, b := range setout.Outlines(x) {
 			t.bodies[x.Level] = append(t.bodies[x.Level], standing{structureName(x), b})
 		}
 	}

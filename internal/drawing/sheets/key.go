@@ -46,11 +46,12 @@ const (
 	studSample
 	throughSample
 	datumSample
+	cornerSample
 )
 
 var sampleTexts = [...]string{
 	"existing structure", "track, both edges", "axis of the wall", "gap in the floor track",
-	"stud at an opening or junction", "runs through at junction (3)", "datum of the coordinates",
+	"stud at an opening or junction", "runs through at junction (3)", "datum of the coordinates", "corner that tapes start from",
 }
 
 // rows returns what the plan at this scale shows.
@@ -65,7 +66,11 @@ func (k *key) rows() []sample {
 	if met {
 		rows = append(rows, throughSample)
 	}
-	return append(rows, datumSample)
+	rows = append(rows, datumSample)
+	if len(k.corners) > 0 {
+		rows = append(rows, cornerSample)
+	}
+	return rows
 }
 
 // stacked is how many rows of the key stand over each other.
@@ -179,6 +184,8 @@ func (k *key) sample(l *drawing.Layer, row sample, r drawing.Rect) {
 	case datumSample:
 		l.Add(drawing.Circle{Centre: c, Radius: 1.2, Pen: drawing.Outline},
 			drawing.Lines{Segments: []drawing.Segment{{A: c.Add(-2, 0), B: c.Add(2, 0)}, {A: c.Add(0, -2), B: c.Add(0, 2)}}, Pen: drawing.Outline})
+	case cornerSample:
+		l.Add(cornerSymbol(c))
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 	"nogging/internal/geom"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
+	"nogging/internal/setout"
 )
 
 // site is what a set-out plan shows of one level.
@@ -22,6 +23,9 @@ type site struct {
 	bounds geom.Rect
 	datum  geom.Point
 	banner *banner
+
+	marks   *setout.Level  // once measured
+	corners []setout.Point // of the structure, that tapes start from
 }
 
 // site gathers a level; nil if there is no wall on it.
@@ -42,7 +46,7 @@ func (s *Set) site(id string) *site {
 	}
 	for i := range s.in.Plan.Structure {
 		if st := &s.in.Plan.Structure[i]; st.Level == id {
-			for _, b := range bodiesOf(st) {
+			for _, b := range setout.Outlines(st) {
 				l.bodies = append(l.bodies, b)
 				points = append(points, b...)
 			}
@@ -75,25 +79,6 @@ func extentOf(w *layout.Wall) geom.Interval {
 	return e
 }
 
-// bodiesOf returns the outlines of a piece of existing structure.
-func bodiesOf(s *plan.Structure) [][]geom.Point {
-	if len(s.Outline) > 2 {
-		out := make([]geom.Point, len(s.Outline))
-		for i, p := range s.Outline {
-			out[i] = geom.Point(p)
-		}
-		return [][]geom.Point{out}
-	}
-	var list [][]geom.Point
-	for i := 1; i < len(s.Line); i++ {
-		f := geom.FrameOf(geom.Segment{A: geom.Point(s.Line[i-1]), B: geom.Point(s.Line[i])})
-		n := f.Local(geom.Point(s.Line[i])).X
-		half := s.Thickness / 2
-		list = append(list, []geom.Point{f.Global(0, -half), f.Global(n, -half), f.Global(n, half), f.Global(0, half)})
-	}
-	return list
-}
-
 // DraftLevel arranges the set-out sheets of one level: the plan, in several
 // parts where the level is large, and the set-out schedule. A level without
 // walls has none.
@@ -103,6 +88,7 @@ func (s *Set) DraftLevel(id string) Draft {
 	if l == nil {
 		return d
 	}
+	l.measure()
 	list, sc := l.arrange()
 	d.Title, d.Scale, d.Sheets = "Set-out plan, "+l.name(), s.units.name(sc), len(list)
 	d.draw = func(i int) *drawing.Scene { return l.sheet(list[i], sc, i+1, len(list)) }
@@ -124,6 +110,7 @@ func (l *site) sheet(p *page, sc scale, n, of int) *drawing.Scene {
 	scene := p.sheet(name, b.Title)
 	drawing.Finish(scene, b, "Set out every wall on floor, soffit and the walls it meets before any profile is fixed.", []string{
 		l.set.units.note() + " Coordinates count from the datum, x to the right, y up the sheet.",
+		l.pointNote(),
 		"Check against the building: report differences over " + l.set.units.tolerance() + " before fixing. Before drilling, find out about cables and pipes in floor and soffit."})
 	return scene
 }
@@ -166,6 +153,7 @@ func (l *site) arrange() ([]*page, scale) {
 				if t := l.junctionTable(); t != nil {
 					ps.addTable(t, false)
 				}
+				l.addPoints(&ps)
 				return ps.list, sc
 			}
 		}
@@ -195,6 +183,7 @@ func (l *site) tiles(sc scale) []*page {
 	if t := l.junctionTable(); t != nil {
 		rest.addTable(t, false)
 	}
+	l.addPoints(&rest)
 	return slices.Concat(list, rest.list)
 }
 

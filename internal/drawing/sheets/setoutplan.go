@@ -138,6 +138,7 @@ func (p *planView) draw(s *drawing.Scene, at drawing.Point) {
 		p.strike(s, wall)
 	}
 	p.drawDatum(s)
+	p.drawCorners(s)
 	p.drawOrdinates(s)
 	for _, wall := range p.walls {
 		p.tag(s, wall)
@@ -147,6 +148,7 @@ func (p *planView) draw(s *drawing.Scene, at drawing.Point) {
 	}
 	p.markJunctions(s)
 	p.nameRooms(s)
+	p.nameCorners(s)
 	for _, wall := range p.walls {
 		p.dimGaps(s, wall)
 	}
