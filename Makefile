@@ -19,6 +19,9 @@ demo: build ## build, and lay out the demo clinic into out/clinic
 test: ## run all tests
 	$(GO) test ./...
 
+situations: ## draw every situation of the table into out/situations, to look at
+	$(GO) test -count 1 -run '^TestSituations$$' ./internal/drawing/sheets -situations $(CURDIR)/out/situations
+
 build: ## build bin/nogging
 	CGO_ENABLED=0 $(GO) build $(FLAGS) -o bin/nogging ./cmd/nogging
 

@@ -24,6 +24,7 @@ import (
 // Input is what a pack is made of.
 type Input struct {
 	sheets.Input
+	Set      *sheets.Set // of the same input, where one was made already; may be nil
 	TakeOff  []Row
 	Findings finding.List
 	Proof    func(wall string) []proof.Check // nil for a pack without proofs
@@ -88,7 +89,10 @@ func newEntry(draft func() sheets.Draft) entry {
 
 func newPack(in Input) *pack {
 	in.Input.Findings = in.Findings // so that a wall's own stand on its sheets
-	return &pack{in: in, set: sheets.New(in.Input)}
+	if in.Set == nil {
+		in.Set = sheets.New(in.Input)
+	}
+	return &pack{in: in, set: in.Set}
 }
 
 // title names the pack.

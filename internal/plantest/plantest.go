@@ -1,4 +1,5 @@
-// Package plantest makes plans for tests and benchmarks: office floors of any
+// Package plantest makes plans for tests and benchmarks: a table of situations that
+// the trade has to solve, and office floors of any
 // size, with the walls, doors, junctions and build-ups that such floors have.
 // It takes a number of walls and gives a plan; the same number gives the same
 // plan.

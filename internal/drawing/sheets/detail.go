@@ -1,8 +1,6 @@
 package sheets
 
 import (
-	"encoding/binary"
-	"hash/fnv"
 	"math"
 	"slices"
 
@@ -50,6 +48,7 @@ type detail struct {
 	measures []measure
 	breaks   []geom.Segment // where the drawing stops and the wall goes on
 	walls    []string       // where it applies
+	leads    map[scale][]lead
 }
 
 // detailKind says what a detail shows.
@@ -67,6 +66,7 @@ const (
 	structureDetail
 	freeDetail
 	movementDetail
+	spliceDetail
 	jambDetail
 	lintelDetail
 	sillDetail
@@ -75,7 +75,7 @@ const (
 
 var detailTitles = [detailKinds]string{
 	"Head", "Base", "Stud and boards", "T junction", "Corner", "Crossing", "Walls in one line",
-	"End at structure", "Free end", "Movement joint", "Opening, jamb", "Opening, head", "Opening, sill",
+	"End at structure", "Free end", "Movement joint", "Splice of a stud", "Opening, jamb", "Opening, head", "Opening, sill",
 }
 
 // level reports whether details of the kind are level sections; the others are
@@ -138,57 +138,65 @@ func (m measure) mirrored(over bool) measure {
 const alike = 4.1
 
 // key returns what identifies the detail among others: the same for details
-// whose parts have the same names, shapes and places. What lies behind, where a
-// screw sits and how existing structure goes on make no other detail, and at a
-// plain stud neither does the kind of joint.
-func (d *detail) key() uint64 {
+// whose parts have the same names, shapes and places, once turned over as said.
+// What lies behind, where a screw sits and how existing structure goes on make no
+// other detail, and at a plain stud neither does the kind of joint.
+func (d *detail) key(flipX, flipY bool) uint64 {
+	signX, signY := Length(1), Length(1)
+	if flipX {
+		signX = -1
+	}
+	if flipY {
+		signY = -1
+	}
 	sum := uint64(d.kind)
-	for _, p := range d.parts {
+	for i := range d.parts {
+		p := &d.parts[i]
+		shape := p.shape
 		switch {
 		case p.matter == beyond, p.matter == fixing, p.matter == sealing && d.kind == bodyDetail:
 			continue
 		case p.matter == ground:
-			p.shape = nil
+			shape = nil
 		}
-		h := fnv.New64a()
-		h.Write([]byte{byte(p.matter), byte(len(p.shape))})
-		h.Write([]byte(p.name))
+		name := mix(uint64(p.matter), uint64(len(shape)))
+		for _, c := range []byte(p.name) {
+			name = mix(name, uint64(c))
+		}
 		var points uint64
-		for _, pt := range p.shape {
-			points += mix(step(pt.X), step(pt.Y))
+		for _, pt := range shape {
+			points += mix(step(signX*pt.X), step(signY*pt.Y))
 		}
-		sum += mix(h.Sum64(), points)
+		sum += mix(name, points)
 	}
 	return sum
 }
 
 func step(v Length) uint64 { return uint64(int64(math.Round(v.MM() / alike))) }
 
-// mix hashes two numbers into one.
+// mix hashes two numbers into one (the finisher of the SplitMix64 generator).
 func mix(a, b uint64) uint64 {
-	var buf [16]byte
-	binary.LittleEndian.PutUint64(buf[:8], a)
-	binary.LittleEndian.PutUint64(buf[8:], b)
-	h := fnv.New64a()
-	h.Write(buf[:])
-	return h.Sum64()
+	x := a*0x9e3779b97f4a7c15 + b
+	x = (x ^ x>>30) * 0xbf58476d1ce4e5b9
+	x = (x ^ x>>27) * 0x94d049bb133111eb
+	return x ^ x>>31
 }
 
-// usual returns the detail turned over so that places that mirror each other
-// give one drawing, and its key. A mark of true leaves that axis as it is.
-func (d *detail) usual(keepX, keepY bool) (*detail, uint64) {
-	best, key := d, d.key()
+// usual returns the detail's key, and how to turn it over, so that places that
+// mirror each other give one drawing. An axis to keep is left as it is.
+func (d *detail) usual(keepX, keepY bool) (key uint64, overX, overY bool) {
+	key = d.key(false, false)
 	for _, x := range []bool{false, true} {
 		for _, y := range []bool{false, true} {
 			if x && keepX || y && keepY || !x && !y {
 				continue
 			}
-			if m := d.mirrored(x, y); m.key() < key {
-				best, key = m, m.key()
+			if k := d.key(x, y); k < key {
+				key, overX, overY = k, x, y
 			}
 		}
 	}
-	return best, key
+	return key, overX, overY
 }
 
 // bounds returns the rectangle around what the detail shows, but for existing

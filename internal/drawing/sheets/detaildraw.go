@@ -62,6 +62,10 @@ func (s *Set) newDetailView(d *detail, title, sub string, sc scale) *detailView 
 	}
 	v := &detailView{set: s, d: d, scale: sc, title: title, sub: strings.Trim(s.units.name(sc)+", "+sub, ", ")}
 	v.window = b.Grow(Length(detailRim*float64(sc)) * millimetre)
+	if l, ok := d.leads[sc]; ok {
+		v.leads = l
+		return v
+	}
 	v.lead()
 	return v
 }

@@ -32,7 +32,7 @@ func (c *levelCut) incidental(m *layout.Member) bool {
 	switch c.kind {
 	case movementDetail:
 		return away > 2*beside
-	case bodyDetail:
+	case bodyDetail, spliceDetail:
 		return away > millimetre
 	}
 	return (m.Role == layout.Stud || m.Role == layout.Cripple) && away > beside
@@ -197,14 +197,30 @@ func (c *levelCut) boards() {
 		var spans []geom.Interval
 		for i := range x.layer.Pieces {
 			p := &x.layer.Pieces[i]
-			if p.At.X < c.u.To && p.At.X+p.Width > c.u.From {
+			if box := p.Outline.Bounds(); box.Min.X < c.u.To && box.Max.X > c.u.From {
 				spans = append(spans, crossings(p.Outline, p.Holes, c.z, false)...)
 			}
 		}
 		for _, s := range joined(spans, c.u) {
-			c.box(board, c.set.layerName(x.k, x.layer.Board), s.From, s.To, x.from, x.to)
+			c.curvedBox(c.set.layerName(x.k, x.layer.Board), s, x.from, x.to)
 		}
 	}
+}
+
+// curveDrawn is how near drawings of curved boards keep to the curve.
+const curveDrawn = millimetre / 2
+
+// curvedBox adds a board along the wall, with the curve of the wall.
+func (c *levelCut) curvedBox(name string, u geom.Interval, v0, v1 Length) {
+	if c.wall.Curve == nil {
+		c.box(board, name, u.From, u.To, v0, v1)
+		return
+	}
+	shape := c.wall.Ground(u, v0, v1, curveDrawn)
+	for i := range shape {
+		shape[i] = c.from.Local(shape[i])
+	}
+	c.parts = append(c.parts, part{board, name, shape})
 }
 
 // layerName names a board layer; layer 1 is against the frame.
@@ -280,8 +296,9 @@ func (c *levelCut) studs() {
 		if !m.Upright() || c.incidental(m) || m.From.Y > c.z || m.To.Y < c.z || m.From.X+m.Width/2 < c.u.From || m.From.X-m.Width/2 > c.u.To {
 			continue
 		}
-		second := m.Boxed && i > 0 && c.wall.Members[i-1].From == m.From && c.wall.Members[i-1].Line == m.Line && c.wall.Members[i-1].Boxed
-		c.stud(m, second)
+		c.stud(m, slices.ContainsFunc(c.wall.Members[:i], func(o layout.Member) bool {
+			return o.Line == m.Line && o.From.X == m.From.X && o.Upright() && o.From.Y <= c.z && o.To.Y >= c.z
+		}))
 	}
 }
 
@@ -311,7 +328,21 @@ func (c *levelCut) stud(m *layout.Member, second bool) {
 	if m.Boxed {
 		name = roleName(c.wall, m.Role) + ": two boxed, " + c.set.profileName(m.Product)
 	}
+	if c.kind == spliceDetail {
+		name = "spliced " + roleName(c.wall, m.Role) + ": " + c.set.profileName(m.Product) + ", lap " + c.set.units.thin(c.lapAt(m))
+	}
 	c.add(steel, name, line...)
+}
+
+// lapAt returns by how much the pieces of a spliced stud lap.
+func (c *levelCut) lapAt(m *layout.Member) Length {
+	lap := m.Lap
+	for _, o := range c.wall.Members {
+		if o.Spliced && o.Line == m.Line && o.From.X == m.From.X && o.From.Y <= c.z && o.To.Y >= c.z {
+			lap = max(lap, o.Lap)
+		}
+	}
+	return lap
 }
 
 // webRight reports whether a stud's web stands at the side of greater u: towards
@@ -394,7 +425,7 @@ func wholeExtent(w *layout.Wall) geom.Interval {
 func (c *levelCut) thicknesses(upright bool) {
 	edges := c.set.edges(c.wall)
 	place := func(v Length) Length {
-		p := c.at(c.u.From, v)
+		p := c.at(c.near, v)
 		if upright {
 			return p.Y
 		}

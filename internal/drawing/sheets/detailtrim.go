@@ -17,9 +17,8 @@ const (
 
 // caps adds the strips that close free ends and reveals.
 func (c *levelCut) caps() {
-	a, b := frameRims(c.wall)
-	middle := (a + b) / 2
 	grown := map[Length]Length{} // how far the caps before reach, by end
+	count := map[Length]int{}
 	for i := range c.wall.Caps {
 		p := &c.wall.Caps[i]
 		u := p.At.X
@@ -34,8 +33,10 @@ func (c *levelCut) caps() {
 				sign = -1
 			}
 			from := u + sign*grown[u]
+			lo, hi := c.set.under(c.wall, count[u])
 			grown[u] += t
-			c.box(board, "end cap: "+c.set.boardName(p.Board), from, from+sign*t, middle-p.Width/2, middle+p.Width/2)
+			count[u]++
+			c.box(board, "end cap: "+c.set.boardName(p.Board), from, from+sign*t, lo, hi)
 		case "reveal":
 			if p.Outline.Bounds().Max.Y < 2*millimetre {
 				continue
@@ -43,6 +44,18 @@ func (c *levelCut) caps() {
 			c.reveal(p, u, t)
 		}
 	}
+}
+
+// under returns the v between which the first n layers of both faces lie, as caps
+// are as wide as what they close.
+func (s *Set) under(w *layout.Wall, n int) (lo, hi Length) {
+	hi, lo = frameRims(w)
+	for _, x := range s.sheetsOf(w) {
+		if x.k < n {
+			lo, hi = min(lo, x.from), max(hi, x.to)
+		}
+	}
+	return lo, hi
 }
 
 // reveal adds the strip on the side of an opening.
@@ -65,7 +78,7 @@ func (c *levelCut) reveal(p *layout.Piece, u, t Length) {
 func (c *levelCut) seals() {
 	for i := range c.wall.Seals {
 		s := &c.wall.Seals[i]
-		if s.From.X != s.To.X || !c.u.Contains(s.From.X) || c.z < s.From.Y || c.z > s.To.Y || s.Line < 0 {
+		if s.From.X != s.To.X || !c.u.Contains(s.From.X) || !c.shows(s.From.X) || c.z < s.From.Y || c.z > s.To.Y || s.Line < 0 {
 			continue
 		}
 		fl, half := c.wall.FrameLines[s.Line], c.flangeAt(s.From.X)/2

@@ -45,6 +45,7 @@ func (c *uprightCut) cut() {
 	c.studsBeyond()
 	c.gussets()
 	c.caps()
+	c.packing()
 	c.fixings()
 	a, b := c.set.surfaces(c.wall)
 	for _, z := range []Length{c.z.From, c.z.To} {
@@ -90,7 +91,7 @@ func (c *uprightCut) boardSpans(x sheet) []geom.Interval {
 	var spans []geom.Interval
 	for i := range x.layer.Pieces {
 		p := &x.layer.Pieces[i]
-		if p.At.X <= c.u && p.At.X+p.Width >= c.u {
+		if box := p.Outline.Bounds(); box.Min.X <= c.u && box.Max.X >= c.u {
 			spans = append(spans, crossings(p.Outline, p.Holes, c.u, true)...)
 		}
 	}
@@ -105,11 +106,8 @@ func (c *uprightCut) tracks() {
 		if m.Upright() || m.From.X > c.u || m.To.X < c.u {
 			continue
 		}
-		z, leg := m.From.Y, m.Width
-		switch m.Role {
-		case layout.SoffitTrack:
-			z, leg = topAt(c.wall.Top, c.u), -leg
-		case layout.SillTrack:
+		z, leg := zOn(m.From, m.To, c.u), m.Width
+		if m.Role == layout.SoffitTrack || m.Role == layout.SillTrack {
 			leg = -leg
 		}
 		if z < c.z.From || z > c.z.To {
@@ -119,6 +117,14 @@ func (c *uprightCut) tracks() {
 		name := roleName(c.wall, m.Role) + ": " + c.set.profileName(m.Product) + ", legs " + c.set.units.thin(m.Width)
 		c.line(steel, name, geom.Pt(v+half, z+leg), geom.Pt(v+half, z), geom.Pt(v-half, z), geom.Pt(v-half, z+leg))
 	}
+}
+
+// zOn returns the height at u of the line from a to b.
+func zOn(a, b geom.Point, u Length) Length {
+	if a.X == b.X {
+		return a.Y
+	}
+	return a.Y + Length(float64(b.Y-a.Y)*float64(u-a.X)/float64(b.X-a.X))
 }
 
 // studsBeyond adds, for each plane of studs, the next upright that is seen behind
@@ -165,18 +171,18 @@ func (c *uprightCut) gussets() {
 
 // caps adds the strips that close a free top and the head and sill of a reveal.
 func (c *uprightCut) caps() {
-	a, b := frameRims(c.wall)
 	hi, lo := c.set.surfaces(c.wall)
-	topped := false
+	stacked, n := Length(0), 0
 	for i := range c.wall.Caps {
 		p := &c.wall.Caps[i]
 		t := c.set.boardThickness(p.Board)
 		name := p.Use + ": " + c.set.boardName(p.Board)
 		switch top := topAt(c.wall.Top, c.u); {
-		case p.Use == "top cap" && !topped && c.z.To >= top:
-			topped = true
-			mid := (a + b) / 2
-			c.box(board, name, mid-p.Width/2, mid+p.Width/2, top, top+t)
+		case p.Use == "top cap" && c.z.To >= top && c.covers(p):
+			from, to := c.set.under(c.wall, n)
+			z := top - c.wall.Head.Cap + stacked
+			c.box(board, name, from, to, z, z+t)
+			stacked, n = stacked+t, n+1
 		case p.Use == "reveal":
 			for _, o := range c.wall.Openings {
 				if c.u < o.U.From || c.u > o.U.To || p.At.Y < c.z.From || p.At.Y > c.z.To {
@@ -191,6 +197,34 @@ func (c *uprightCut) caps() {
 			}
 		}
 	}
+}
+
+// packing adds what lies between head track and soffit: board strips, and the
+// plates under the flutes of a metal deck.
+func (c *uprightCut) packing() {
+	h, top := c.wall.Head, topAt(c.wall.Top, c.u)
+	for _, p := range c.wall.Plates {
+		if p.U.Contains(c.u) && c.z.Contains(p.Z) {
+			v := c.wall.FrameLines[p.Line].Offset
+			c.line(steel, c.set.sundryName(p.Product), geom.Pt(v-p.Width/2, p.Z), geom.Pt(v+p.Width/2, p.Z))
+		}
+	}
+	strip := slices.IndexFunc(c.wall.Caps, func(p layout.Piece) bool { return p.Use == "head strip" })
+	if h.Strips == 0 || strip < 0 || !c.z.Contains(top) {
+		return
+	}
+	name, t := "head strip: "+c.set.boardName(c.wall.Caps[strip].Board), h.Pack/Length(h.Strips)
+	for _, p := range planes(c.wall) {
+		for i := range Length(h.Strips) {
+			c.box(board, name, p.offset-p.depth/2, p.offset+p.depth/2, top-h.Pack+i*t, top-h.Pack+(i+1)*t)
+		}
+	}
+}
+
+// covers reports whether a strip along the top lies over the cut.
+func (c *uprightCut) covers(p *layout.Piece) bool {
+	box := p.Outline.Bounds()
+	return p.At.X+box.Min.Y <= c.u && c.u < p.At.X+box.Max.Y
 }
 
 // slabName names floor and soffit.
@@ -217,9 +251,13 @@ func (c *uprightCut) fixings() {
 			continue
 		}
 		fl := c.wall.FrameLines[s.Line]
-		z, t := Length(0), -tapeDrawn
-		if s.Use == "soffit" {
-			z, t = top, tapeDrawn
+		z, t := zOn(s.From, s.To, c.u), -tapeDrawn
+		switch s.Use {
+		case "soffit":
+			t = tapeDrawn
+		case "floor":
+		default:
+			continue
 		}
 		if c.z.Contains(z) {
 			c.box(sealing, c.set.sundryName(s.Product), fl.Offset-fl.Depth/2, fl.Offset+fl.Depth/2, z, z+t)
@@ -228,7 +266,7 @@ func (c *uprightCut) fixings() {
 	const into = 40 * millimetre
 	drawn := map[string]bool{}
 	for _, r := range c.wall.Anchors {
-		z, in := Length(0), -into
+		z, in := c.wall.Base, -into
 		if r.Into == "soffit" {
 			z, in = top, into
 		}
@@ -246,6 +284,7 @@ func (c *uprightCut) fixings() {
 // rims fills the gaps between outer boards and slab where they are closed.
 func (c *uprightCut) rims(top Length) {
 	rim, _ := c.set.in.Catalogue.Sundry(c.wall.Rim)
+	foot := c.wall.Base
 	slides := c.wall.Head.Kind == plan.HeadDeflection && (rim == nil || rim.Kind != catalogue.KindSealant)
 	for i := range c.wall.Faces {
 		f := &c.wall.Faces[i]
@@ -263,8 +302,8 @@ func (c *uprightCut) rims(top Length) {
 				switch {
 				case !slides && c.z.Contains(top) && top-hi < 100*millimetre && top > hi && max(j.From.Y, j.To.Y) > hi-millimetre:
 					c.box(sealing, c.set.sundryName(c.wall.Rim), x.from, x.to, hi, top)
-				case c.z.Contains(0) && lo < 100*millimetre && lo > 0 && j.From.Y == lo:
-					c.box(sealing, c.set.sundryName(c.wall.Rim), x.from, x.to, 0, lo)
+				case c.z.Contains(foot) && lo < foot+100*millimetre && lo > foot && j.From.Y == lo:
+					c.box(sealing, c.set.sundryName(c.wall.Rim), x.from, x.to, foot, lo)
 				}
 			}
 		}
@@ -293,7 +332,7 @@ func (c *uprightCut) gaps(z Length, head bool) {
 	for _, m := range c.wall.Members {
 		switch {
 		case m.Role == layout.SoffitTrack && head && m.From.X <= c.u && c.u <= m.To.X:
-			add("leg", z-m.Width)
+			add("leg", zOn(m.From, m.To, c.u)-m.Width)
 		case m.Role == layout.FloorTrack && !head && m.From.X <= c.u && c.u <= m.To.X:
 			add("leg", z+m.Width)
 		}
