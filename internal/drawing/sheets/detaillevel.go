@@ -261,6 +261,9 @@ func (s *Set) fillsOf(w *layout.Wall) []filling {
 	var ids []id
 	for i := range w.Batts {
 		b := &w.Batts[i]
+		if box := b.Outline.Bounds(); box.Min.Y >= topAt(w.Top, box.Min.X) {
+			continue // in the flutes of a deck
+		}
 		key := id{w.FrameLines[b.Line].Offset, b.Thickness, b.Product}
 		n, ok := index[key]
 		if !ok {

@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"math"
 	"slices"
 
 	"nogging/internal/geom"
@@ -15,6 +16,9 @@ const (
 	fillDrawn  = 4 * millimetre // filler, sealant, bead
 )
 
+// capReach is how far beyond the part shown the frame may end that caps close.
+const capReach = 60 * millimetre
+
 // caps adds the strips that close free ends and reveals.
 func (c *levelCut) caps() {
 	grown := map[Length]Length{} // how far the caps before reach, by end
@@ -22,12 +26,15 @@ func (c *levelCut) caps() {
 	for i := range c.wall.Caps {
 		p := &c.wall.Caps[i]
 		u := p.At.X
-		if u < c.u.From-20*millimetre || u > c.u.To+20*millimetre || c.z < p.At.Y || c.z > p.At.Y+p.Outline.Bounds().Max.Y {
+		if !c.u.Contains(u) && (p.Use != "end cap" || u < c.u.From-capReach || u > c.u.To+capReach) {
 			continue
 		}
 		t := c.set.boardThickness(p.Board)
 		switch p.Use {
 		case "end cap":
+			if box := p.Outline.Bounds(); c.z < p.At.Y+box.Min.Y || c.z > p.At.Y+box.Max.Y {
+				continue
+			}
 			sign := Length(1)
 			if e := wholeExtent(c.wall); u-e.From < e.To-u {
 				sign = -1
@@ -38,9 +45,6 @@ func (c *levelCut) caps() {
 			count[u]++
 			c.box(board, "end cap: "+c.set.boardName(p.Board), from, from+sign*t, lo, hi)
 		case "reveal":
-			if p.Outline.Bounds().Max.Y < 2*millimetre {
-				continue
-			}
 			c.reveal(p, u, t)
 		}
 	}
@@ -65,10 +69,10 @@ func (c *levelCut) reveal(p *layout.Piece, u, t Length) {
 		if c.z < o.Sill || c.z > o.Head {
 			continue
 		}
-		switch u {
-		case o.U.From:
+		switch { // strips go round an opening from its lower left corner
+		case u == o.U.From && p.At.Y <= c.z:
 			c.box(board, "reveal: "+c.set.boardName(p.Board), u, u+t, lo, hi)
-		case o.U.To:
+		case u == o.U.To && p.At.Y >= c.z:
 			c.box(board, "reveal: "+c.set.boardName(p.Board), u-t, u, lo, hi)
 		}
 	}
@@ -96,6 +100,19 @@ func (c *levelCut) seals() {
 	}
 }
 
+// onAxis returns the u of a place that is measured on a layer of a curved wall.
+func (c *levelCut) onAxis(f plan.Face, k int, u Length) Length {
+	if c.wall.Curve == nil {
+		return u
+	}
+	for i := range c.wall.Faces {
+		if face := &c.wall.Faces[i]; face.Face == f && k >= 0 && k < len(face.Layers) && face.Layers[k].Bend != nil {
+			return Length(math.Round(float64(u) * float64(c.wall.Curve.Axis.Radius) / float64(face.Layers[k].Bend.Radius)))
+		}
+	}
+	return u
+}
+
 // jointNames says what is done at the joints of outer layers.
 var jointNames = map[layout.JointKind]string{
 	layout.TaperedJoint: "joint of tapered edges, taped",
@@ -109,6 +126,7 @@ var jointNames = map[layout.JointKind]string{
 func (c *levelCut) joints() {
 	a, b := c.set.surfaces(c.wall)
 	for _, j := range c.wall.Joints {
+		j.From.X, j.To.X = c.onAxis(j.Face, j.Layer, j.From.X), c.onAxis(j.Face, j.Layer, j.To.X)
 		if j.From.X != j.To.X || !j.Outer || j.From.X < c.u.From || j.From.X > c.u.To || !spans(c.z, j.From.Y, j.To.Y) {
 			continue
 		}
@@ -155,6 +173,7 @@ func (c *levelCut) beadName(use string) string {
 func (c *levelCut) screws() {
 	sheets := c.set.sheetsOf(c.wall)
 	for _, r := range c.wall.Screws {
+		r.From.X, r.To.X = c.onAxis(r.Face, r.Layer, r.From.X), c.onAxis(r.Face, r.Layer, r.To.X)
 		if r.Layer < 0 || r.From.X < c.u.From || r.From.X > c.u.To || !spans(c.z, r.From.Y, r.To.Y) || !c.shows(r.From.X) {
 			continue
 		}
