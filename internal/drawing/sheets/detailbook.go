@@ -24,7 +24,8 @@ type detailBook struct {
 
 // detailRef says which detail shows one place of a wall.
 type detailRef struct {
-	where string
+	what  string
+	which []string // ids of the opening, or of the walls that meet
 	d     *detail
 }
 
@@ -92,7 +93,7 @@ func structureName(x *plan.Structure) string {
 }
 
 // file keeps a detail unless one like it is there, and notes where it applies.
-func (t *taker) file(d *detail, where string, keepX, keepY bool, walls ...string) {
+func (t *taker) file(d *detail, what string, which []string, keepX, keepY bool, walls ...string) {
 	if len(d.parts) == 0 {
 		return
 	}
@@ -108,9 +109,7 @@ func (t *taker) file(d *detail, where string, keepX, keepY bool, walls ...string
 		if !slices.Contains(d.walls, w) {
 			d.walls = append(d.walls, w)
 		}
-		if r := (detailRef{where, d}); !slices.Contains(t.book.refs[w], r) {
-			t.book.refs[w] = append(t.book.refs[w], r)
-		}
+		t.book.refs[w] = append(t.book.refs[w], detailRef{what, which, d})
 	}
 }
 
@@ -146,23 +145,42 @@ func (s *Set) Details() []*drawing.Scene {
 	return d.All()
 }
 
-// detailNote says which details show the places of a wall.
+// detailNote says which details show the places of a wall, those of one detail
+// together.
 func (s *Set) detailNote(w *layout.Wall) []string {
-	var parts []string
-	at := map[string]int{}
+	type group struct {
+		what   string
+		number int
+		which  []string
+	}
+	var groups []group
 	for _, r := range s.book().refs[w.ID] {
-		n := strconv.Itoa(r.d.number)
-		if i, ok := at[r.where]; ok {
-			parts[i] += " and " + n
-			continue
+		i := slices.IndexFunc(groups, func(g group) bool { return g.what == r.what && g.number == r.d.number })
+		if i < 0 {
+			i = len(groups)
+			groups = append(groups, group{what: r.what, number: r.d.number})
 		}
-		at[r.where] = len(parts)
-		parts = append(parts, fmt.Sprintf("%s %s", r.where, n))
+		if which := r.seenFrom(w.ID); which != "" && !slices.Contains(groups[i].which, which) {
+			groups[i].which = append(groups[i].which, which)
+		}
+	}
+	var parts []string
+	for _, g := range groups {
+		text := fmt.Sprintf("%s %d", g.what, g.number)
+		if len(g.which) > 0 {
+			text += " (" + strings.Join(g.which, ", ") + ")"
+		}
+		parts = append(parts, text)
 	}
 	if len(parts) == 0 {
 		return nil
 	}
 	return []string{"Details (drawing " + s.numbered("D") + "): " + strings.Join(parts, "; ") + "."}
+}
+
+// seenFrom names the place of a detail on a wall: the opening, or the other walls.
+func (r detailRef) seenFrom(wall string) string {
+	return strings.Join(slices.DeleteFunc(slices.Clone(r.which), func(id string) bool { return id == wall }), ", ")
 }
 
 // addSection places the section at a wall's stud at the largest scale that saves

@@ -6,7 +6,6 @@ import (
 	"nogging/internal/layout"
 	"nogging/internal/plan"
 	"slices"
-	"strings"
 )
 
 // reachOut is how much of a wall shows beside what a detail is about.
@@ -42,7 +41,7 @@ func (t *taker) splice(w *layout.Wall) {
 	for i := range w.Members {
 		if m := &w.Members[i]; m.Spliced && m.Lap > 0 && m.Role == layout.Stud {
 			u := geom.Interval{From: m.From.X - reachOut, To: m.From.X + reachOut}
-			t.file(t.level(w, spliceDetail, m.From.X, false, u, m.From.Y+m.Lap/2), "splice", false, false, w.ID)
+			t.file(t.level(w, spliceDetail, m.From.X, false, u, m.From.Y+m.Lap/2), "splice", nil, false, false, w.ID)
 			return
 		}
 	}
@@ -80,7 +79,7 @@ func (t *taker) along(w *layout.Wall, kind detailKind, where string, at Length) 
 	if kind == bodyDetail && len(w.Gussets) > 0 {
 		z = w.Gussets[0].At.Y
 	}
-	t.file(t.level(w, kind, at, false, geom.Interval{From: at - reachOut, To: at + reachOut}, z), where, false, true, w.ID)
+	t.file(t.level(w, kind, at, false, geom.Interval{From: at - reachOut, To: at + reachOut}, z), where, nil, false, true, w.ID)
 }
 
 // around adds the existing structure that stands by what a detail shows.
@@ -166,7 +165,7 @@ func (t *taker) stop(w *layout.Wall, kind detailKind, where string, at Length, s
 	if start {
 		u = geom.Interval{From: at, To: at + reachOut}
 	}
-	t.file(t.level(w, kind, at, start, u, cutHeight(w)), where, true, false, w.ID)
+	t.file(t.level(w, kind, at, start, u, cutHeight(w)), where, nil, true, false, w.ID)
 }
 
 // interruptions takes the sections where existing structure stands in the run of
@@ -188,19 +187,18 @@ func (t *taker) opening(w *layout.Wall, o *layout.Opening) {
 	const into = 40 * millimetre
 	top := topAt(w.Top, (o.U.From+o.U.To)/2)
 	z := (o.Sill + min(o.Head, top)) / 2
-	name := string(o.Kind) + " " + o.ID
 	if o.U.From > extentOf(w).From {
-		t.file(t.level(w, jambDetail, o.U.From, false, geom.Interval{From: o.U.From - reachOut, To: o.U.From + into}, z), name+" jamb", true, false, w.ID)
+		t.file(t.level(w, jambDetail, o.U.From, false, geom.Interval{From: o.U.From - reachOut, To: o.U.From + into}, z), "jamb", []string{o.ID}, true, false, w.ID)
 	}
 	if o.U.To < extentOf(w).To {
-		t.file(t.level(w, jambDetail, o.U.To, true, geom.Interval{From: o.U.To - into, To: o.U.To + reachOut}, z), name+" jamb", true, false, w.ID)
+		t.file(t.level(w, jambDetail, o.U.To, true, geom.Interval{From: o.U.To - into, To: o.U.To + reachOut}, z), "jamb", []string{o.ID}, true, false, w.ID)
 	}
 	u := t.clearBay(w, o.U, o.Head)
 	if o.Head < top {
-		t.upright(w, lintelDetail, name+" head", u, o.Head, geom.Interval{From: o.Head - into, To: min(top, headerOver(w, o, u)+tallShown)})
+		t.upright(w, lintelDetail, "opening head", []string{o.ID}, u, o.Head, geom.Interval{From: o.Head - into, To: min(top, headerOver(w, o, u)+tallShown)})
 	}
 	if o.Sill > 0 {
-		t.upright(w, sillDetail, name+" sill", u, o.Sill, geom.Interval{From: max(0, o.Sill-tallShown), To: o.Sill + into})
+		t.upright(w, sillDetail, "sill", []string{o.ID}, u, o.Sill, geom.Interval{From: max(0, o.Sill-tallShown), To: o.Sill + into})
 	}
 }
 
@@ -232,7 +230,7 @@ func (t *taker) clearBay(w *layout.Wall, u geom.Interval, z Length) Length {
 }
 
 // upright takes an upright section at u, with its origin at height z.
-func (t *taker) upright(w *layout.Wall, kind detailKind, where string, u, z Length, shown geom.Interval) {
+func (t *taker) upright(w *layout.Wall, kind detailKind, what string, which []string, u, z Length, shown geom.Interval) {
 	d := &detail{kind: kind}
 	c := uprightCut{detail: d, set: t.set, wall: w, u: u, z: shown, origin: z}
 	c.cut()
@@ -253,7 +251,7 @@ func (t *taker) upright(w *layout.Wall, kind detailKind, where string, u, z Leng
 		}
 	}
 	c.thicknesses()
-	t.file(d, where, true, true, w.ID)
+	t.file(d, what, which, true, true, w.ID)
 }
 
 // headAndBase takes the upright sections at the middle of a bay without opening.
@@ -263,8 +261,8 @@ func (t *taker) headAndBase(w *layout.Wall) {
 		return
 	}
 	top := topAt(w.Top, u)
-	t.upright(w, headDetail, "head", u, top, geom.Interval{From: max(top-headShown(w), top/2), To: top})
-	t.upright(w, baseDetail, "base", u, w.Base, geom.Interval{From: w.Base, To: min(w.Base+tallShown, (w.Base+top)/2)})
+	t.upright(w, headDetail, "head", nil, u, top, geom.Interval{From: max(top-headShown(w), top/2), To: top})
+	t.upright(w, baseDetail, "base", nil, u, w.Base, geom.Interval{From: w.Base, To: min(w.Base+tallShown, (w.Base+top)/2)})
 }
 
 // headShown is how much of a wall an upright section through its head shows: past
@@ -343,7 +341,7 @@ func (t *taker) junction(j *layout.Junction) {
 	}
 	t.around(d, j.Level, f)
 	d = t.turned(d, walls, f, kind)
-	t.file(d, string(j.Kind)+" "+strings.Join(j.Walls, ", "), kind == cornerDetail, kind == cornerDetail || kind == teeDetail, j.Walls...)
+	t.file(d, string(j.Kind), j.Walls, kind == cornerDetail, kind == cornerDetail || kind == teeDetail, j.Walls...)
 }
 
 // turned turns a junction over so that the through wall of a corner comes from
