@@ -78,7 +78,7 @@ func section(b *bytes.Buffer, cases []Case) {
 	for _, c := range cases {
 		expected, got, off, allowed := c.ExpectedText, c.GotText, "", ""
 		if !c.ofText() {
-			expected, got, off, allowed = number(c.Expected), number(c.Got), number(c.Deviation()), number(c.Tolerance)
+			expected, got, off, allowed = number(c.Expected, 6), number(c.Got, 6), number(c.Deviation(), 3), number(c.Tolerance, 3)
 		}
 		fmt.Fprintf(b, "| %s | %s | %s | %s | %s | %s | %s | %s |\n",
 			cell(c.Name), cell(expected), cell(got), off, allowed, cell(c.Unit), c.Status, cell(c.Source))
@@ -105,7 +105,7 @@ func summary(cases []Case) string {
 		s := Spread(units[unit])
 		if s.N > 1 {
 			fmt.Fprintf(&b, "%d figures in %s: deviation %s on average, standard deviation %s, worst %s.\n",
-				s.N, cmp.Or(unit, "1"), number(s.Mean), number(s.SD), number(s.Worst))
+				s.N, cmp.Or(unit, "1"), number(s.Mean, 3), number(s.SD, 3), number(s.Worst, 3))
 		}
 	}
 	if b.Len() > 0 {
@@ -140,13 +140,13 @@ func Spread(deviations []float64) Statistics {
 	return s
 }
 
-// number writes a figure with six significant digits; what is nothing but
+// number writes a figure with some significant digits; what is nothing but
 // rounding is zero.
-func number(v float64) string {
+func number(v float64, digits int) string {
 	if math.Abs(v) < rounding {
 		return "0"
 	}
-	return strconv.FormatFloat(v, 'g', 6, 64)
+	return strconv.FormatFloat(v, 'g', digits, 64)
 }
 
 // cell keeps text from breaking the table.

@@ -59,7 +59,7 @@ func TestReport(t *testing.T) {
 
 ## method
 
-2 figures in dB: deviation 0.5 on average, standard deviation 0.707107, worst 1.
+2 figures in dB: deviation 0.5 on average, standard deviation 0.707, worst 1.
 
 | figure | expected | got | deviation | allowed | unit | status | source |
 | --- | ---: | ---: | ---: | ---: | --- | --- | --- |

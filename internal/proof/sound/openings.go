@@ -14,7 +14,7 @@ import (
 // withOpenings is the wall with its doors and glazing; false where it has none.
 // Whoever asks for Rw or STC asks it of the wall, so that this is only shown.
 func (in *Input) withOpenings(asked quantity.SoundRating) (proof.Check, bool) {
-	whole := geom.Interval{From: 0, To: in.Laid.Line.Length()}
+	whole := geom.Interval{From: 0, To: in.Wall.Length()}
 	if len(in.openings(whole)) == 0 {
 		return proof.Check{}, false
 	}
@@ -121,7 +121,7 @@ func (in *Input) leak(asked quantity.SoundRating) []proof.Check {
 	if f.spectrum == nil || in.Build.Kind.OneSided() {
 		return nil
 	}
-	whole := geom.Interval{From: 0, To: in.Laid.Line.Length()}
+	whole := geom.Interval{From: 0, To: in.Wall.Length()}
 	s := composite.Leaking(f.spectrum, in.area(whole), 2*whole.Len(), leakWidth, in.Build.Thickness, composite.AlongEdge)
 	leaking, ok := rate(&s, asked)
 	if !ok {

@@ -124,7 +124,7 @@ func (in *Input) assumed(along geom.Interval) (flanks []en12354_1.Flank, missing
 	}
 	height := in.Laid.Top.Min(along.From, along.To)
 	for i, end := range in.Laid.Ends {
-		if at := []quantity.Length{along.From, in.Laid.Line.Length() - along.To}[i]; at > leastEnd {
+		if at := []quantity.Length{along.From, in.Wall.Length() - along.To}[i]; at > leastEnd {
 			continue // the stretch ends at a wall that stands against one face only
 		}
 		if f, lacks, ok := in.end(end, height); ok {

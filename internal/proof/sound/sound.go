@@ -25,7 +25,7 @@ import (
 	"nogging/internal/quantity"
 )
 
-// Input is a wall with what its proof needs.
+// Input is a wall with what its proof needs. Wall, Build and Laid must be there.
 type Input struct {
 	Plan     *plan.Plan // for rooms; nil where none are known
 	Wall     *plan.Wall
