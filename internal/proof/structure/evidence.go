@@ -53,17 +53,24 @@ func outerScrews(layers int, pr *catalogue.Practice) Length {
 // tested looks for the tested height that covers the wall, that with most shown
 // first, and tells what is open where the nearest does not.
 func (p *prover) tested() {
-	var near *catalogue.HeightEvidence
+	var near, recalled *catalogue.HeightEvidence
 	var open []string
 	sliding := p.Wall.Head.Kind == plan.HeadDeflection
 	for i := range p.Catalogue.HeightEvidence {
 		e := &p.Catalogue.HeightEvidence[i]
 		out := outside(e, p.Build, p.Practice, p.height, sliding)
-		if len(out) == 0 {
+		if !pressureShown(e, &p.demand) && !lineShown(e, p.Spec.Require.Duty) {
+			out = append(out, fmt.Sprintf("nothing that is asked was shown: it is for duties %v and %g Pa at height/%g", e.Duties, e.Pressure, e.Limit))
+		}
+		if len(out) == 0 && !firm(e) {
+			if recalled == nil || p.shows(e) > p.shows(recalled) {
+				recalled = e
+			}
+		} else if len(out) == 0 {
 			if p.evidence == nil || p.shows(e) > p.shows(p.evidence) {
 				p.evidence = e
 			}
-		} else if e.Stud == p.Build.Stud.ID && (near == nil || len(out) < len(open)) {
+		} else if firm(e) && e.Stud == p.Build.Stud.ID && (near == nil || len(out) < len(open)) {
 			near, open = e, out
 		}
 	}
@@ -73,6 +80,10 @@ func (p *prover) tested() {
 		p.add(proof.Check{Name: "tested height", Verdict: proof.Passes, Use: p.height.MM() / p.evidence.Height.MM(), Got: &got})
 	case near != nil:
 		p.add(proof.Check{Name: "tested height", Verdict: proof.NotProven, Asked: near.ID, Missing: open, Advice: "change the wall to what was tested, or record a test that covers it"})
+	case recalled != nil:
+		got := evidenceDerivation(recalled)
+		p.add(proof.Check{Name: "tested height", Verdict: proof.NotProven, Use: p.height.MM() / recalled.Height.MM(), Got: &got,
+			Missing: []string{fmt.Sprintf("the document itself: %s is %s", recalled.ID, recalled.Status)}, Advice: "check the height in " + recalled.Document + ", and record it as height_evidence of your own"})
 	}
 }
 
@@ -120,8 +131,34 @@ func (p *prover) covered(k Kind) bool {
 	return false
 }
 
-func (p *prover) evidenceDerivation() quantity.Derivation {
-	e := p.evidence
+// firm reports whether a record proves anything: what is from memory or an
+// estimate does not.
+func firm(e *catalogue.HeightEvidence) bool {
+	return e.Status != quantity.Memory && e.Status != quantity.Estimate
+}
+
+// TestedHeight returns the record that lets a build-up stand highest for what is
+// asked, and whether it proves that: records from memory only say what to
+// expect. It is nil where no record covers the build-up.
+func TestedHeight(b *buildup.BuildUp, cat *catalogue.Catalogue, pr *catalogue.Practice, r plan.Requirements, sliding bool) (best *catalogue.HeightEvidence, proves bool) {
+	d := DemandOf(r, pr)
+	for i := range cat.HeightEvidence {
+		e := &cat.HeightEvidence[i]
+		line, pressure := lineShown(e, r.Duty), pressureShown(e, &d)
+		asked := line || r.Duty == "" && pressure
+		if r.Pressure > 0 && !pressure || !asked || len(outside(e, b, pr, e.Height, sliding)) > 0 {
+			continue
+		}
+		if best == nil || firm(e) && !proves || firm(e) == proves && e.Height > best.Height {
+			best, proves = e, firm(e)
+		}
+	}
+	return best, proves
+}
+
+func (p *prover) evidenceDerivation() quantity.Derivation { return evidenceDerivation(p.evidence) }
+
+func evidenceDerivation(e *catalogue.HeightEvidence) quantity.Derivation {
 	status := e.Status
 	if status == quantity.Entered {
 		status = quantity.Evidence

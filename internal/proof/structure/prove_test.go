@@ -175,6 +175,32 @@ func TestEvidence(t *testing.T) {
 	// evidence for less than what is asked decides nothing there
 	light := strings.Replace(tested, "pressure: 300", "pressure: 100", 1)
 	verdict(t, structure.Prove(input(t, "metric", level, cw75, "require: {duty: zone 1}", light)), "deflection under uniform pressure", proof.NotProven)
+	verdict(t, structure.Prove(input(t, "metric", level, cw75, "openings: []", light)), "tested height", proof.NotProven)
+}
+
+// Heights that are from memory say what to expect and prove nothing; the user's
+// own evidence goes before them.
+func TestRecalledHeightsProveNothing(t *testing.T) {
+	in := input(t, "metric", level, cw75, "require: {duty: zone 1}", "")
+	c := verdict(t, structure.Prove(in), "tested height", proof.NotProven)
+	if c.Got == nil || c.Got.Weakest() != quantity.Memory || !strings.Contains(c.Missing[0], "from memory") {
+		t.Errorf("%+v", c)
+	}
+	for i := range in.Catalogue.HeightEvidence {
+		if e := &in.Catalogue.HeightEvidence[i]; e.Status != quantity.Memory {
+			t.Errorf("%s is shipped as %s", e.ID, e.Status)
+		}
+	}
+	if e, proves := structure.TestedHeight(in.Build, in.Catalogue, in.Practice, in.Spec.Require, false); e == nil || proves {
+		t.Errorf("%+v %v", e, proves)
+	}
+	own := input(t, "metric", level, cw75, "require: {duty: zone 1}", tested)
+	if e, proves := structure.TestedHeight(own.Build, own.Catalogue, own.Practice, own.Spec.Require, false); e == nil || e.ID != "H1" || !proves {
+		t.Errorf("%+v %v", e, proves)
+	}
+	if e, _ := structure.TestedHeight(own.Build, own.Catalogue, own.Practice, own.Spec.Require, true); e != nil {
+		t.Errorf("%s does not cover a sliding head", e.ID)
+	}
 }
 
 // What is not known is said, and nothing is taken for it.
