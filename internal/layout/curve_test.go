@@ -560,3 +560,16 @@ func TestStrike(t *testing.T) {
 		t.Error("a straight wall is struck as a curve")
 	}
 }
+
+// alongAxis returns the u of a joint along the wall's axis, to a rounding.
+func alongAxis(w *layout.Wall, j layout.Joint) quantity.Length {
+	if w.Curve == nil {
+		return j.From.X
+	}
+	for _, f := range w.Faces {
+		if b := f.Layers[j.Layer%len(f.Layers)].Bend; f.Face == j.Face && b != nil {
+			return quantity.Length(math.Round(float64(j.From.X) * float64(w.Curve.Axis.Radius) / float64(b.Radius)))
+		}
+	}
+	return j.From.X
+}

@@ -122,7 +122,8 @@ func checkJointsClear(t *rapid.T, w *layout.Wall, pr *catalogue.Practice) {
 			continue
 		}
 		for _, o := range w.Openings {
-			if d := min((j.From.X - o.U.From).Abs(), (j.From.X - o.U.To).Abs()); w.Framed(o) && d < pr.JointJamb.Value {
+			u := alongAxis(w, j)
+			if d := min((u - o.U.From).Abs(), (u - o.U.To).Abs()); w.Framed(o) && d < pr.JointJamb.Value-10 {
 				t.Fatalf("%s: joint at %s, %s mm from the side of %s, untold%s", w.ID, j.From.X, d, o.ID, describe(w))
 			}
 		}

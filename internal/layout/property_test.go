@@ -40,11 +40,14 @@ func TestLayoutProperties(t *testing.T) {
 			checkOpenings(t, w, pr)
 			for _, f := range w.Faces {
 				for k := range f.Layers {
-					checkTiling(t, w, f.Face, k, &f.Layers[k])
-					checkJoints(t, w, f.Face, k, &f.Layers[k], cat, pr)
+					own := w.Unrolled(&f.Layers[k])
+					checkTiling(t, own, f.Face, k, &f.Layers[k])
+					checkJoints(t, own, f.Face, k, &f.Layers[k], cat, pr)
 				}
 			}
-			if !hasFinding(w, "joints-not-staggered") && !hasFinding(w, "joint-without-stud") {
+			if w.Curve != nil {
+				checkCourses(t, w)
+			} else if !hasFinding(w, "joints-not-staggered") && !hasFinding(w, "joint-without-stud") {
 				checkStagger(t, w)
 			}
 		}
@@ -76,7 +79,11 @@ func checkTracks(t *rapid.T, w *layout.Wall) {
 		}
 		for _, m := range w.Members {
 			if m.Role == layout.FloorTrack && m.Line == i {
-				tracks += m.Cut
+				along := m.Cut
+				if w.Curve != nil { // cut to the length of the inner flange
+					along = m.To.X - m.From.X
+				}
+				tracks += along
 			}
 		}
 	}
@@ -121,6 +128,9 @@ func bridged(w *layout.Wall, from, to quantity.Length) bool {
 func checkWithin(t *rapid.T, w *layout.Wall) {
 	room := w.Thickness*12 + 10*mm // a leaning corner reaches out by several thicknesses
 	from, to := -room, w.Line.Length()+room
+	if c := w.Curve; c != nil {
+		to = quantity.Length(float64(c.Axis.Length())*(float64(c.Outer)/float64(c.Axis.Radius))) + room
+	}
 	inside := func(what string, p geom.Point) {
 		if p.X < from || p.X > to || p.Y < 0 || p.Y > w.Top.Max(from, to)+mm {
 			t.Fatalf("%s: %s at %s, %s lies outside the wall", w.ID, what, p.X, p.Y)

@@ -6,7 +6,6 @@ import (
 
 	"pgregory.net/rapid"
 
-	"nogging/internal/geom"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
 )
@@ -38,14 +37,15 @@ func Random(t *rapid.T) *plan.Plan {
 		xs = append(xs, xs[len(xs)-1]+lengthIn(t, "room width", 700, 9000))
 	}
 	end := xs[len(xs)-1]
-	add := func(a, b plan.Pt) {
-		w := plan.Wall{ID: fmt.Sprintf("L0-%02d", len(p.Walls)+1), Level: "L0", Line: []plan.Pt{a, b}}
+	addCurved := func(a, b plan.Pt, via *plan.Pt) {
+		w := plan.Wall{ID: fmt.Sprintf("L0-%02d", len(p.Walls)+1), Level: "L0", Line: []plan.Pt{a, b}, Via: via}
 		if rapid.Bool().Draw(t, "reversed") {
 			w.Line[0], w.Line[1] = b, a
 		}
 		finishWall(t, p, &w)
 		p.Walls = append(p.Walls, w)
 	}
+	add := func(a, b plan.Pt) { addCurved(a, b, nil) }
 	add(at(0, 0), at(end, 0))
 	if rapid.Bool().Draw(t, "one long wall opposite") {
 		add(at(0, depth), at(end, depth))
@@ -59,6 +59,11 @@ func Random(t *rapid.T) *plan.Plan {
 	}
 	if rapid.Bool().Draw(t, "wall beyond") {
 		add(at(xs[1], 0), at(xs[1], -depth))
+	}
+	if rapid.Bool().Draw(t, "curved wall beyond") {
+		bulge := quantity.Length(rapid.Float64Range(-0.6, 0.6).Draw(t, "bulge") * float64(depth))
+		via := at(xs[0]+bulge, -depth/2)
+		addCurved(at(xs[0], 0), at(xs[0], -depth), &via)
 	}
 	if rapid.Bool().Draw(t, "column") {
 		c := plan.Structure{ID: "C-01", Level: "L0", Material: "concrete"}
@@ -105,7 +110,7 @@ func randomBuildUps(t *rapid.T) []plan.BuildUp {
 			b.Frame.Gap = rapid.SampledFrom([]quantity.Length{10 * mm, 100 * mm}).Draw(t, "gap")
 		}
 		for range rapid.IntRange(1, 3).Draw(t, "layers A") {
-			b.FaceA = append(b.FaceA, rapid.SampledFrom([]string{"GKB-12.5", "GKF-15"}).Draw(t, "board"))
+			b.FaceA = append(b.FaceA, rapid.SampledFrom([]string{"GKB-12.5", "GKF-15", "GKB-9.5"}).Draw(t, "board"))
 		}
 		if !kind.OneSided() && rapid.Bool().Draw(t, "faces differ") {
 			b.FaceB = []string{"GKB-12.5"}
@@ -120,7 +125,7 @@ func finishWall(t *rapid.T, p *plan.Plan, w *plan.Wall) {
 	w.BuildUp = rapid.SampledFrom(p.BuildUps).Draw(t, "build-up").ID
 	w.Require.Fire = rapid.SampledFrom([]string{"", "", "EI 60"}).Draw(t, "fire")
 	w.Require.Sound = rapid.SampledFrom([]string{"", "", "Rw 42", "Rw 53"}).Draw(t, "sound")
-	length := geom.Point(w.Line[0]).Dist(geom.Point(w.Line[1]))
+	length := w.Length()
 	switch rapid.IntRange(0, 5).Draw(t, "top") {
 	case 0:
 		w.Heights = []plan.HeightAt{{At: 0, Height: lengthIn(t, "low", 1800, 4000)}, {At: length, Height: lengthIn(t, "high", 1800, 4000)}}

@@ -71,6 +71,7 @@ func (s *Set) framingNotes(w *layout.Wall) []string {
 	if note := s.bracketNote(w); note != "" {
 		out = append(out, note)
 	}
+	out = append(out, s.curveNotes(w)...)
 	if note := s.spliceNote(w); note != "" {
 		out = append(out, note)
 	}
@@ -305,6 +306,7 @@ func (s *Set) askedNote(w *layout.Wall) []string {
 // boardNotes says how the boards are put up.
 func (s *Set) boardNotes(w *layout.Wall) []string {
 	out := []string{"Each face is drawn as seen from its own side: face B runs from right to left."}
+	out = append(out, s.bendNotes(w)...)
 	out = append(out, s.screwNotes(w)...)
 	out = append(out, s.cutNotes(w)...)
 	out = append(out, "No joint runs on from an opening's corner; joints are staggered between faces and between layers (common practice).")

@@ -171,3 +171,45 @@ func (l *site) listStrikes(t *drawing.Table, wall *layout.Wall) {
 		}
 	}
 }
+
+// curveNotes says how the frame of a curved wall follows its curve.
+func (s *Set) curveNotes(w *layout.Wall) []string {
+	c := w.Curve
+	if c == nil {
+		return nil
+	}
+	var slits []string
+	for i := range w.Members {
+		if m := &w.Members[i]; m.Slits > 0 {
+			slits = append(slits, fmt.Sprintf("%s %d", m.Mark(), m.Slits))
+		}
+	}
+	out := []string{fmt.Sprintf("Curved: the axis has a radius of %s, the faces %s inside and %s outside. Studs stand no more than %s apart on the outside.",
+		s.units.dim(c.Axis.Radius), s.units.dim(c.Inner), s.units.dim(c.Outer), s.units.dim(c.Spacing))}
+	if len(slits) > 0 {
+		out = append(out, fmt.Sprintf("Slit the tracks through web and outer flange at equal distances of %s or less and bend them round the inner flange, which is as long as they are cut. Slits: %s.",
+			s.units.dim(s.in.Practice.SlitSpacing.Value), strings.Join(slits, ", ")))
+	}
+	return append(out, "Headers, sills and noggings are straight and cut to the chord.")
+}
+
+// bendNotes says how the boards of a curved wall follow its curve.
+func (s *Set) bendNotes(w *layout.Wall) []string {
+	if w.Curve == nil {
+		return nil
+	}
+	lying, wet := false, false
+	for _, f := range w.Faces {
+		for _, l := range f.Layers {
+			lying, wet = lying || l.Bend != nil && l.Bend.Lying, wet || l.Bend != nil && l.Bend.Wet
+		}
+	}
+	out := []string{"Each layer is drawn unrolled and cut to the lengths on its own radius."}
+	if lying {
+		out = append(out, "Boards lie with their long side along the curve; W × H gives the width across the board first. Fix them from one end, stud by stud.")
+	}
+	if wet {
+		out = append(out, "Wet the side that is stretched, bend over a former and let dry before fixing (common practice).")
+	}
+	return out
+}
