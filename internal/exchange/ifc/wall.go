@@ -62,7 +62,7 @@ func (w *wall) height() float64 {
 // Reasons why a wall cannot be read.
 var (
 	errNoShape = errors.New("it has neither a body nor an axis")
-	errCurved  = errors.New("it is curved; only straight walls are read")
+	errCurved  = errors.New("it is curved; only straight walls are read, and a curved one can be drawn in the plan with via")
 	errBent    = errors.New("its axis is bent; only straight walls are read")
 
 	errNotStraight = errors.New("its body is not that of a straight wall")
