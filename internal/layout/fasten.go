@@ -156,7 +156,7 @@ func (w *wallLayout) fillLine(line int, product string, thickness Length) {
 	extent, holes := w.out.FrameLines[line].Extent, w.holes()
 	us := []Length{extent.From}
 	for _, m := range w.uprights(line) {
-		if m.From.X > us[len(us)-1] && m.Role != EndStud {
+		if m.From.X > us[len(us)-1] && m.From.X < extent.To && m.Role != EndStud {
 			us = append(us, m.From.X)
 		}
 	}

@@ -61,7 +61,10 @@ func Random(t *rapid.T) *plan.Plan {
 		add(at(xs[1], 0), at(xs[1], -depth))
 	}
 	if rapid.Bool().Draw(t, "curved wall beyond") {
-		bulge := quantity.Length(rapid.Float64Range(-0.6, 0.6).Draw(t, "bulge") * float64(depth))
+		bulge := quantity.Length(rapid.Float64Range(0.1, 0.6).Draw(t, "bulge") * float64(depth))
+		if rapid.Bool().Draw(t, "to the left") {
+			bulge = -bulge
+		}
 		via := at(xs[0]+bulge, -depth/2)
 		addCurved(at(xs[0], 0), at(xs[0], -depth), &via)
 	}
