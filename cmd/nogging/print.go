@@ -103,7 +103,7 @@ func printTakeoff(out io.Writer, lines []takeoff.Line) {
 		line := fmt.Sprintf("  %s  %s %s  %s", padRight(r[0], widest[0]), padLeft(r[1], widest[1]), padRight(r[2], widest[2]), padLeft(r[3], widest[3]))
 		fmt.Fprintln(out, strings.TrimRight(line, " "))
 	}
-	fmt.Fprintln(out, "\nNet quantities as laid out. Not counted: waste, packs, fire sealing of service penetrations.")
+	fmt.Fprintln(out, "\nNet quantities as laid out. Not counted: waste, packs.")
 }
 
 func padRight(s string, n int) string {

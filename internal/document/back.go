@@ -33,7 +33,7 @@ func (p *pack) takeOffSheets() []*drawing.Scene {
 	for i, s := range f.scenes {
 		p.titled(s, "T", i+1, len(f.scenes), "Measured quantities, without waste.", []string{
 			"Each quantity is the sum of the parts drawn; what is bought is rounded up to packs and stock lengths in the order.",
-			"Not counted: packs, waste, stock lengths; fire sealing of service penetrations."})
+			"Not counted: packs, waste, stock lengths."})
 	}
 	return f.scenes
 }

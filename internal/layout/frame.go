@@ -44,6 +44,7 @@ func (f *framer) frame() {
 			f.frameOpening(*o)
 		}
 	}
+	f.overFrames()
 }
 
 // meets reports whether an upright of the line would stand in an opening that
@@ -79,7 +80,7 @@ func (f *framer) fullHeight() []upright {
 		list = list[:1]
 	}
 	list = append(list, f.steps()...)
-	for _, j := range f.jambs() {
+	for _, j := range append(f.jambs(), f.carriers()...) {
 		list = slices.DeleteFunc(list, func(x upright) bool { return x.from() < j.to() && j.from() < x.to() })
 		list = append(list, j)
 	}
@@ -240,7 +241,7 @@ func (f *framer) inOpening(s upright) bool {
 			return true
 		}
 	}
-	return false
+	return f.frameAt(s.from(), s.to()) != nil
 }
 
 // standing adds the module's studs to the fixed ones, and further studs where
@@ -303,7 +304,7 @@ func (f *framer) opensBetween(a, b upright) bool {
 			return true
 		}
 	}
-	return false
+	return f.frameAt(a.at, b.at) != nil
 }
 
 // divide returns the uprights that cut the bay from a to b into the fewest

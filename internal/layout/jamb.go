@@ -72,17 +72,11 @@ func (w *wallLayout) checkNeighbours() {
 func (w *wallLayout) checkBetween(a, b *Opening) {
 	jamb := max(a.stud.Flange, b.stud.Flange)
 	gap := b.Bay().From - a.Bay().To
-	if gap >= jamb || gap < 0 && (a.Head <= b.Sill || b.Head <= a.Sill) {
+	if gap >= jamb || gap < 0 { // openings that overlap are told of by the check of the plan
 		return
 	}
-	what := fmt.Sprintf("is only %s mm from %s; the jamb that they share needs %s mm", mm(gap), a.ID, mm(jamb))
-	if gap < 0 {
-		what = fmt.Sprintf("and the pocket of %s or its own run %s mm into each other; the jamb between them needs %s mm more", a.ID, mm(-gap), mm(jamb))
-		if a.Pocket == nil && b.Pocket == nil {
-			return // the plan's own check has told of openings that overlap
-		}
-	}
-	w.findOpening(*b, finding.Warning, "openings-too-close", what, fmt.Sprintf("move it by %s mm", mm(jamb-gap)))
+	w.findOpening(*b, finding.Warning, "openings-too-close",
+		fmt.Sprintf("is only %s mm from %s; the jamb that they share needs %s mm", mm(gap), a.ID, mm(jamb)), fmt.Sprintf("move it by %s mm", mm(jamb-gap)))
 }
 
 // checkBeside tells of a door that opens against a wall beside it.

@@ -251,7 +251,8 @@ func clearOfStuds(studs []*Member, u, d Length) bool {
 // overOpening reports whether a stud at u would stand in an opening.
 func (w *wallLayout) overOpening(u Length) bool {
 	half := w.spec.Stud.Flange / 2
-	return slices.ContainsFunc(w.out.Openings, func(o Opening) bool { return o.U.From < u+half && u-half < o.U.To })
+	return slices.ContainsFunc(w.out.Openings, func(o Opening) bool { return o.Bay().From < u+half && u-half < o.Bay().To }) ||
+		slices.ContainsFunc(w.out.Fixtures, func(x Fixture) bool { return x.Framed && x.U.From < u+half && u-half < x.U.To })
 }
 
 // crippleSpots lists where cripples may be added over an opening to carry a

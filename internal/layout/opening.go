@@ -21,9 +21,11 @@ func (f *framer) frameOpening(o Opening) {
 			From: geom.Pt(from, o.Sill), To: geom.Pt(to, o.Sill),
 		})
 	}
-	for _, s := range f.cripples(o) {
+	list := f.cripples(o)
+	for _, s := range list {
 		f.setCripples(s, o)
 	}
+	f.setRibs(&o, list)
 }
 
 // leastCripple is the least height over an opening in which a header and

@@ -74,7 +74,7 @@ func checkTracks(t *rapid.T, w *layout.Wall) {
 		want += l.Extent.Len()
 		for _, o := range w.Openings {
 			if o.AtFloor() && w.Framed(o) && l.Extent.Contains(o.U.From) && l.Extent.Contains(o.U.To) {
-				want -= o.U.Len()
+				want -= o.Bay().Len()
 			}
 		}
 		for _, m := range w.Members {

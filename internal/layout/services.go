@@ -6,4 +6,5 @@ type Services struct {
 	FireStops []FireStop `json:"fire_stops,omitempty"`
 	Pipes     []Pipe     `json:"pipes,omitempty"`
 	Cutouts   []Cutout   `json:"cutouts,omitempty"`
+	Fixtures  []Fixture  `json:"fixtures,omitempty"`
 }

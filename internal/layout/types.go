@@ -226,6 +226,13 @@ func (m Member) MarshalJSON() ([]byte, error) {
 	}{m.Mark(), plain(m)})
 }
 
+// PairedWith reports whether two members stand in one place: studs boxed into
+// each other, or the ribs on both sides of a pocket.
+func (m *Member) PairedWith(o *Member) bool {
+	pair := m.Boxed && o.Boxed || m.Role == PocketRib && o.Role == PocketRib
+	return pair && m.Line == o.Line && m.From == o.From && m.To == o.To
+}
+
 // letter returns the letter with which the marks of the member's role begin.
 func (m *Member) letter() string {
 	switch m.Role {

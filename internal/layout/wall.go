@@ -9,7 +9,6 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/geom"
 	"nogging/internal/plan"
-	"nogging/internal/quantity"
 )
 
 // Why a part is where it is: the practice value or the need that put it there.
@@ -60,12 +59,14 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, room *be
 	w.studDrop = studDrop(w.out.Head, pr) + w.out.Head.Cap + w.out.Head.Pack
 	w.headTrack = w.chooseHeadTrack()
 	w.setOpenings()
+	w.setFixtures()
 	room.lend(w.out)
 	runs := w.divide(b.runs())
 	w.out.Ends = [2]Abutment{abutment(runs[0].from), abutment(runs[len(runs)-1].to)}
 	w.layRuns(runs)
 	w.checkOpenings()
 	w.checkNeighbours()
+	w.checkPockets()
 	w.checkTees()
 	w.setBoxes()
 	w.setFireStops()
@@ -173,6 +174,7 @@ func (w *wallLayout) setOpenings() {
 	}
 	slices.SortStableFunc(w.out.Openings, func(a, b Opening) int { return compare(a.U.From, b.U.From) })
 	w.out.Openings = slices.DeleteFunc(w.out.Openings, w.overlapsEarlier())
+	w.dropPockets()
 }
 
 // overlapsEarlier drops openings that overlap one before them, which the
@@ -269,31 +271,6 @@ func (w *wallLayout) sortMembers() {
 	})
 }
 
-// looseEnd is how much of a fixing's length may reach beyond its backing.
-const looseEnd = 100 * quantity.Millimetre
-
-// setGrounds puts backing between the studs behind things that are hung on the
-// wall, on every stretch of frame that carries the face.
-func (w *wallLayout) setGrounds() {
-	per := len(w.body.lineOffsets())
-	for i, x := range w.body.wall.Fixings {
-		first := 0
-		if x.Face == plan.FaceB {
-			first = per - 1
-		}
-		span := geom.Interval{From: x.At, To: x.At + max(x.Width, quantity.Millimetre)}
-		var backed Length
-		for line := first; line < len(w.out.FrameLines); line += per {
-			backed += w.ground(x.Height, span, line)
-		}
-		if backed < span.Len()-looseEnd {
-			w.find(finding.Warning, "fixing-without-backing",
-				fmt.Sprintf("%s %d, %s mm from the start and %s mm up, has backing on %s of its %s mm only", x.Kind, i+1, mm(x.At), mm(x.Height), mm(backed), mm(span.Len())),
-				"move it clear of openings, wall ends and movement joints")
-		}
-	}
-}
-
 // ground sets noggings at height z between the uprights that bound the span,
 // and returns how much of the span they back. A nogging that is there already
 // serves.
@@ -324,7 +301,7 @@ func (w *wallLayout) ground(z Length, span geom.Interval, line int) (backed Leng
 // open reports whether an opening lies between two uprights at height z.
 func (w *wallLayout) open(from, to, z Length) bool {
 	for _, o := range w.out.Openings {
-		if o.U.From < to && from < o.U.To && o.Sill <= z && z <= o.Head {
+		if bay := o.Bay(); bay.From < to && from < bay.To && o.Sill <= z && z <= o.Top() {
 			return true
 		}
 	}
@@ -341,7 +318,7 @@ func (w *wallLayout) uprights(line int) []*Member {
 		}
 	}
 	slices.SortStableFunc(list, func(a, b *Member) int { return compare(a.From.X, b.From.X) })
-	return slices.CompactFunc(list, func(a, b *Member) bool { return a.Boxed && b.Boxed && a.From == b.From && a.To == b.To })
+	return slices.CompactFunc(list, func(a, b *Member) bool { return a.PairedWith(b) })
 }
 
 // Framed reports whether studs and tracks make way for the opening: true for

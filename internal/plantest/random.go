@@ -151,9 +151,19 @@ func finishWall(t *rapid.T, p *plan.Plan, w *plan.Wall) {
 		if o.Kind != plan.Door && o.Kind != plan.Bare {
 			o.Sill = lengthIn(t, "sill", 0, 1200)
 		}
+		if o.Kind == plan.Door {
+			o.Pocket = rapid.SampledFrom([]string{"", "", "", plan.AtStart, plan.AtEnd}).Draw(t, "pocket")
+			o.HungMass = float64(rapid.SampledFrom([]int{0, 0, 40}).Draw(t, "hung"))
+		}
+		if o.Kind == plan.Penetration {
+			o.Service = rapid.SampledFrom([]string{"", plan.Metal, plan.PlasticPipe, plan.Duct, plan.Cable}).Draw(t, "service")
+		}
 		at += o.Width + lengthIn(t, "between openings", 150, 2500)
 		if o.At+o.Width+200*mm < length {
 			w.Openings = append(w.Openings, o)
 		}
+	}
+	if p.BuildUpByID(w.BuildUp) != nil {
+		addServices(t, w, p.BuildUpByID(w.BuildUp).Frame.Kind.OneSided())
 	}
 }

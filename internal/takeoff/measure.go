@@ -237,4 +237,5 @@ func (m *meter) openings() {
 	m.boxes()
 	m.fireStops()
 	m.cutouts()
+	m.pockets()
 }

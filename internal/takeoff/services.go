@@ -3,6 +3,7 @@ package takeoff
 import (
 	"fmt"
 
+	"nogging/internal/catalogue"
 	"nogging/internal/layout"
 )
 
@@ -43,6 +44,16 @@ func sealedAs(m *meter, s *layout.FireStop) string {
 		return "penetration"
 	}
 	return string(layout.Perimeter)
+}
+
+// pockets counts the frames into which doors slide.
+func (m *meter) pockets() {
+	p, ok := m.cat.SundryFor(catalogue.KindPocket, "door", m.pr)
+	for i := range m.w.Openings {
+		if o := &m.w.Openings[i]; ok && o.Pocket != nil {
+			m.out(Line{Group: Services, Code: p.ID, Name: p.Name, Unit: Pieces, Quantity: 1}, func() string { return o.ID })
+		}
+	}
 }
 
 // cutouts counts the holes in studs and tracks through which pipes run.

@@ -86,7 +86,7 @@ func (f *framing) members(do func(m *layout.Member, mark string)) {
 	list := f.wall.Members
 	for i := 0; i < len(list); i++ {
 		m, mark := &list[i], list[i].Mark()
-		if i+1 < len(list) && m.Boxed && list[i+1].Boxed && m.From == list[i+1].From && m.To == list[i+1].To {
+		if i+1 < len(list) && m.PairedWith(&list[i+1]) {
 			i++
 			mark += "+" + list[i].Mark()
 		}

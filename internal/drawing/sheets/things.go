@@ -28,10 +28,8 @@ func (s *Set) things(w *layout.Wall) []thing {
 	for _, b := range w.Boxes {
 		list = append(list, thing{what: boxName(b), face: b.Face, from: b.At.X, to: b.At.X, lo: b.At.Y, hi: b.At.Y, gangs: Length(b.Gangs)})
 	}
-	if p := s.walls[w.ID]; p != nil {
-		for _, f := range p.Fixings {
-			list = append(list, thing{what: s.fixingName(f), face: f.Face, from: w.Placed(f.At), to: w.Placed(f.At + f.Width), lo: f.Height, hi: f.Height})
-		}
+	for _, f := range w.Fixtures {
+		list = append(list, thing{what: s.fixingName(w, f), face: f.Face, from: f.U.From, to: f.U.To, lo: f.Height, hi: f.Height})
 	}
 	for i := range list {
 		list[i].mark = fmt.Sprintf("X%02d", i+1)
@@ -66,13 +64,13 @@ func boxName(b layout.Box) string {
 }
 
 // fixingName names a fixing with its load.
-func (s *Set) fixingName(f plan.Fixing) string {
+func (s *Set) fixingName(w *layout.Wall, f layout.Fixture) string {
 	name := strings.ReplaceAll(f.Kind, "_", " ")
-	if f.Mass > 0 {
-		name += ", " + s.units.mass(f.Mass)
+	if f.Load > 0 {
+		name += ", " + s.units.mass(f.Load)
 	}
-	if f.Lever > 0 {
-		name += ", lever " + s.units.thin(f.Lever)
+	if p := s.walls[w.ID]; p != nil && f.Number <= len(p.Fixings) && p.Fixings[f.Number-1].Lever > 0 {
+		name += ", lever " + s.units.thin(p.Fixings[f.Number-1].Lever)
 	}
 	return name
 }
