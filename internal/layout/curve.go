@@ -46,6 +46,14 @@ func onAxis(w *plan.Wall, drawn geom.Arc, shift, half Length) *plan.Wall {
 	for i := range moved.Boxes {
 		moved.Boxes[i].At = drawn.Along(w.Boxes[i].At, shift)
 	}
+	moved.Pipes = slices.Clone(w.Pipes)
+	for i := range moved.Pipes {
+		path := slices.Clone(moved.Pipes[i].Path)
+		for k := range path {
+			path[k].X = drawn.Along(path[k].X, shift)
+		}
+		moved.Pipes[i].Path = path
+	}
 	for i := range moved.Fixings {
 		f := &moved.Fixings[i]
 		f.At, f.Width = drawn.Along(f.At, shift), drawn.Along(f.Width, shift)

@@ -38,6 +38,13 @@ func (f *framer) setRibs(o *Opening, cripples []upright) {
 			at = append(at, s.at)
 		}
 	}
+	ends := append(slices.Clone(at), o.Pocket.From, o.Pocket.To)
+	slices.Sort(ends)
+	for i := 1; i < len(ends); i++ {
+		for _, s := range divide(ends[i-1], ends[i], f.spec.Spacing, rib.Web, PocketRib) {
+			at = append(at, s.at)
+		}
+	}
 	slices.Sort(at)
 	top := min(o.Top(), f.out.Top.Min(o.Pocket.From, o.Pocket.To)-f.studDrop)
 	if top-o.base < leastCripple {

@@ -176,6 +176,10 @@ func (w *Wall) Unrolled(l *Layer) *Wall {
 	for i := range own.Boxes {
 		own.Boxes[i].At.X = at(own.Boxes[i].At.X)
 	}
+	own.Fixtures = slices.Clone(w.Fixtures)
+	for i := range own.Fixtures {
+		own.Fixtures[i].U = stretch(own.Fixtures[i].U)
+	}
 	return &own
 }
 
