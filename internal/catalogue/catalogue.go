@@ -213,6 +213,10 @@ type Practice struct {
 	CurveSpacing Rule[[]CurveRule] `json:"curve_spacing,omitzero"` // stud spacing on the outside of curved walls; the first row that holds the radius decides
 	SlitSpacing  Rule[Length]      `json:"slit_spacing,omitzero"`  // greatest distance of the slits that let a track follow a curve
 
+	WetFloorGap   Rule[[]Length] `json:"wet_floor_gap,omitzero"`   // that boards leave at the floor of rooms of each water action class, W0-I to W3-I
+	WetEdge       Rule[[]Length] `json:"wet_edge,omitzero"`        // height to which the edge of their floor is sealed, by class
+	FloorCutSound Rule[int]      `json:"floor_cut_sound,omitzero"` // sound demand in dB from which a screed or raised floor is parted under a wall; 0 for never
+
 	JointGap    Rule[Length] `json:"joint_gap,omitzero"`     // width of a movement joint
 	DoorJoint   Rule[string] `json:"door_joint,omitzero"`    // openings that serve as movement joints: DoorJointNone, DoorJointFull or DoorJointCorners
 	TeeCutSound Rule[int]    `json:"tee_cut_sound,omitzero"` // sound demand in dB from which a through wall's boards are cut where the wall that has it stands against them; 0 for never

@@ -11,6 +11,7 @@ const (
 	KindPaint     = "paint"       // for faces as boarded or skimmed
 	KindBead      = "bead"        // for outer_corner, edge or control_joint
 	KindGusset    = "gusset"      // board strips that tie twin frames
+	KindEdgeTape  = "edge_tape"   // along the edge of floors, for a water action class
 	KindPlate     = "plate"       // steel strips that carry tracks across the flutes of metal decks
 	KindBracket   = "bracket"     // angles that hold opening studs and stiff headers
 	KindBoxLining = "box_lining"  // round boxes, for sound or fire

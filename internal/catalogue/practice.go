@@ -74,6 +74,9 @@ var fields = []field{
 	{"bending", "", 0, 0, func(p *Practice) rule { return &p.Bending }},
 	{"curve_spacing", "", 0, 0, func(p *Practice) rule { return &p.CurveSpacing }},
 	{"slit_spacing", "mm", 20, 500, func(p *Practice) rule { return &p.SlitSpacing }},
+	{"wet_floor_gap", "mm", 0, 100, func(p *Practice) rule { return &p.WetFloorGap }},
+	{"wet_edge", "mm", 0, 2000, func(p *Practice) rule { return &p.WetEdge }},
+	{"floor_cut_sound", "dB", 0, 100, func(p *Practice) rule { return &p.FloorCutSound }},
 	{"joint_gap", "mm", 2, 100, func(p *Practice) rule { return &p.JointGap }},
 	{"door_joint", "", 0, 0, func(p *Practice) rule { return &p.DoorJoint }},
 	{"tee_cut_sound", "dB", 0, 100, func(p *Practice) rule { return &p.TeeCutSound }},
@@ -257,6 +260,14 @@ func conflicts(p *Practice) []conflict {
 	}
 	if b := p.CrossJointBacking.Value; p.CrossJointBacking.given() && !slices.Contains(Backings(), b) {
 		all = append(all, conflict{[]string{"cross_joint_backing"}, fmt.Sprintf("%q is no backing", b), "write one of: " + strings.Join(Backings(), ", ")})
+	}
+	for _, r := range []struct {
+		name string
+		rule *Rule[[]Length]
+	}{{"wet_floor_gap", &p.WetFloorGap}, {"wet_edge", &p.WetEdge}} {
+		if r.rule.given() && len(r.rule.Value) != len(WetClasses()) {
+			all = append(all, conflict{[]string{r.name}, fmt.Sprintf("%d values for %d water action classes", len(r.rule.Value), len(WetClasses())), "list one for each of W0-I to W3-I: [0, 50, 150, 150]"})
+		}
 	}
 	if j := p.DoorJoint.Value; p.DoorJoint.given() && !slices.Contains(doorJoints, j) {
 		all = append(all, conflict{[]string{"door_joint"}, fmt.Sprintf("openings cannot serve as joints by %q", j), "write one of: " + strings.Join(doorJoints, ", ")})

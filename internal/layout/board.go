@@ -16,7 +16,7 @@ func (w *wallLayout) startFaces(runs []run) {
 	for _, f := range bothFaces {
 		face := FaceLayout{Face: f}
 		for k, b := range w.spec.Boards(f) {
-			l := Layer{Board: b.ID, Bottom: w.boardFoot(), Top: w.layerTop(k)}
+			l := Layer{Board: b.ID, Bottom: w.boardFootOn(f), Top: w.layerTop(k)}
 			l.Extent, l.Breaks = w.boarded(runs, f, k)
 			face.Layers = append(face.Layers, l)
 		}

@@ -25,6 +25,7 @@ type body struct {
 	tees    []tee       // ends of other walls that butt on this one
 	breaks  []wallBreak // where a crossing wall of higher rank runs through
 	ordinal int
+	wet     map[plan.Face]string // water action class of the rooms at each face
 }
 
 // tee is another wall's end that meets this wall's side.

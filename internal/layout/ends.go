@@ -17,6 +17,7 @@ func (w *wallLayout) closeEnds(runs []run) {
 	}
 	w.closeControls()
 	w.closeFlutes()
+	w.sealWetEdges()
 	w.closeTop()
 	w.closeFoot()
 	for _, o := range w.out.Openings {

@@ -16,7 +16,7 @@ func (w *wallLayout) fasten() {
 		m := &w.out.Members[i]
 		switch m.Role {
 		case FloorTrack:
-			w.anchor(m, "floor", orElse(w.body.level.Floor, plan.Concrete))
+			w.anchor(m, "floor", w.underFoot())
 			w.seal(m, "floor")
 		case SoffitTrack:
 			if w.out.Head.Kind != plan.HeadFree {

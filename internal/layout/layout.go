@@ -62,7 +62,9 @@ func collect(p *plan.Plan, cat *catalogue.Catalogue, pr *catalogue.Practice, fou
 		spec, notes := specs.Resolve(w)
 		*found = append(*found, notes...)
 		if spec != nil && turns(w, spec, found) {
-			bodies = append(bodies, newBody(w, level, spec, i))
+			b := newBody(w, level, spec, i)
+			b.wet = wetFaces(p, b)
+			bodies = append(bodies, b)
 		}
 	}
 	return bodies

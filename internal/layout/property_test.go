@@ -132,7 +132,7 @@ func checkWithin(t *rapid.T, w *layout.Wall) {
 		to = quantity.Length(float64(c.Axis.Length())*(float64(c.Outer)/float64(c.Axis.Radius))) + room
 	}
 	inside := func(what string, p geom.Point) {
-		if p.X < from || p.X > to || p.Y < 0 || p.Y > w.Top.Max(from, to)+mm {
+		if p.X < from || p.X > to || p.Y < min(0, w.Base) || p.Y > w.Top.Max(from, to)+mm {
 			t.Fatalf("%s: %s at %s, %s lies outside the wall", w.ID, what, p.X, p.Y)
 		}
 	}
@@ -188,7 +188,7 @@ func checkTiling(t *rapid.T, w *layout.Wall, f plan.Face, k int, l *layout.Layer
 		t.Fatalf("%s %s%d: pieces overlap by %.1f mm²", w.ID, f, k+1, sum-union.Area())
 	}
 	if math.Abs(sum-face.Area()) > tolerance {
-		t.Fatalf("%s %s%d: pieces make %.1f mm², the face has %.1f mm²", w.ID, f, k+1, sum, face.Area())
+		t.Fatalf("%s %s%d: pieces make %.1f mm², the face has %.1f mm²; breaks %v, bottom %s%s", w.ID, f, k+1, sum, face.Area(), l.Breaks, l.Bottom, describe(w))
 	}
 }
 
@@ -201,7 +201,7 @@ func faceOf(l *layout.Layer) sf.Geometry {
 	g := toSF(outline, nil)
 	for _, b := range l.Breaks {
 		high := l.Top.Max(b.From, b.To) + 1000*mm
-		gap := toSF(geom.Polygon{geom.Pt(b.From, 0), geom.Pt(b.To, 0), geom.Pt(b.To, high), geom.Pt(b.From, high)}, nil)
+		gap := toSF(geom.Polygon{geom.Pt(b.From, l.Bottom-mm), geom.Pt(b.To, l.Bottom-mm), geom.Pt(b.To, high), geom.Pt(b.From, high)}, nil)
 		cut, err := sf.Difference(g, gap)
 		if err != nil {
 			panic(err)

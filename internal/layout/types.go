@@ -56,9 +56,25 @@ type Wall struct {
 	Batts      []Batt         `json:"batts,omitempty"`
 	Choices    []Choice       `json:"choices,omitempty"` // why each run is laid out as it is
 	Controls   []ControlJoint `json:"control_joints,omitempty"`
+	Foot       Foot           `json:"foot,omitzero"`
 	Plates     []Plate        `json:"plates,omitempty"`
 	Findings   finding.List   `json:"findings,omitempty"`
 	Services
+}
+
+// Foot is how the wall meets the floor.
+type Foot struct {
+	On    string    `json:"on,omitempty"`    // what it stands on, for people
+	Cut   bool      `json:"cut,omitempty"`   // the screed or raised floor is parted under the wall
+	Wet   []WetEdge `json:"wet,omitempty"`   // faces that stand in wet rooms
+	Order []string  `json:"order,omitempty"` // of the work there
+}
+
+// WetEdge is the edge of a wet floor along one face.
+type WetEdge struct {
+	Face   plan.Face `json:"face"`
+	Class  string    `json:"class"`  // water action class
+	Height Length    `json:"height"` // to which the edge is sealed above the floor
 }
 
 // Plate is a steel strip under the flute of a metal deck that runs along the

@@ -54,7 +54,8 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, room *be
 	}
 	w.curve()
 	w.out.Head = headOf(b, pr, &w.out.Findings)
-	w.out.Base, w.out.Head.Cap = b.wall.Base, w.capDepth()
+	w.out.Base, w.out.Head.Cap = b.wall.Foot(b.level), w.capDepth()
+	w.setFoot()
 	w.packHead()
 	w.studDrop = studDrop(w.out.Head, pr) + w.out.Head.Cap + w.out.Head.Pack
 	w.headTrack = w.chooseHeadTrack()
@@ -166,7 +167,7 @@ func (w *wallLayout) setOpenings() {
 		laid := Opening{
 			ID: id, Kind: o.Kind, LeafMass: o.LeafMass, HungMass: o.HungMass, Sound: o.Sound, Service: o.Service, Diameter: o.Diameter,
 			U: geom.Interval{From: o.At, To: o.At + o.Width}, Clear: w.clearWidth(i),
-			Sill: max(o.Sill, w.out.Base), Head: o.Sill + o.Height, base: w.out.Base,
+			Sill: w.sillOf(o), Head: o.Sill + o.Height, base: w.out.Base,
 			Rule: rule, jamb: jamb, stud: stud, framed: o.Kind != plan.Penetration,
 		}
 		w.setPocket(&laid, o)

@@ -119,6 +119,7 @@ func (c *checker) heights(w *Wall, s *spot) {
 // base checks the height of a wall's foot.
 func (c *checker) base(w *Wall, s *spot) {
 	s.notNegative("base", w.Base)
+	c.stands(w, s)
 	profile := c.profile(w)
 	if w.Base <= 0 || profile == nil {
 		return

@@ -15,6 +15,7 @@ var choices = map[string][]string{
 	"BuildUp.finish":     {"Q1", "Q2", "Q3", "Q4", "L0", "L1", "L2", "L3", "L4", "L5"},
 	"FrameSpec.kind":     texts(FrameKinds()),
 	"Wall.justify":       texts([]Justify{Centre, OnFaceA, OnFaceB}),
+	"Wall.stands":        {OnFloor, OnSlab},
 	"Wall.head":          {auto, HeadRigid, HeadDeflection, HeadFree},
 	"Wall.start":         endConditions,
 	"Wall.end":           endConditions,

@@ -70,6 +70,8 @@ type Level struct {
 	Deflection     Length          `json:"deflection,omitempty" jsonschema:"deflection of the slab above under live load"`
 	Imposed        float64         `json:"imposed,omitempty" jsonschema:"imposed load in kN/m2 that the floor carries while boards are stacked on it"`
 	Partitions     float64         `json:"partitions,omitempty" jsonschema:"load in kN/m2 that the floor's design allows for partitions"`
+	FloorParted    bool            `json:"floor_parted,omitempty" jsonschema:"screed or raised floor is parted under walls of which sound insulation is asked"`
+	FloorDepth     Length          `json:"floor_depth,omitempty" jsonschema:"of the screed with what lies under it, or of the raised floor: from the slab to the floor"`
 	Deck           *Deck           `json:"deck,omitempty" jsonschema:"flutes of a metal deck soffit"`
 	MovementJoints []MovementJoint `json:"movement_joints,omitempty" jsonschema:"movement joints of the structure, which walls that cross them share"`
 	Datum          *Pt             `json:"datum,omitempty" jsonschema:"point from which set-out dimensions run; the lowest left corner if left out"`
@@ -210,6 +212,7 @@ type Wall struct {
 	Thickness Length       `json:"thickness,omitempty" jsonschema:"thickness on the architect's plan, to choose a build-up where none is named"`
 	Height    Length       `json:"height,omitempty" jsonschema:"height of the wall's upper edge above the floor; the level's clear height if left out"`
 	Heights   []HeightAt   `json:"heights,omitempty" jsonschema:"height profile along the wall, for sloping or stepped soffits, instead of height"`
+	Stands    string       `json:"stands,omitempty" jsonschema:"floor (default): on the floor as it is given; slab: on the slab, before screed or raised floor go in"`
 	Base      Length       `json:"base,omitempty" jsonschema:"height of the wall's foot above the floor, on an upstand or kerb; all heights are still measured from the floor"`
 	Head      string       `json:"head,omitempty" jsonschema:"auto (default), rigid, deflection, or free for a wall that stops below the soffit"`
 	Start     EndCondition `json:"start,omitempty" jsonschema:"auto (default): what the plan shows; free: a free end that is boarded over; structure: abuts structure that is not in the plan"`

@@ -154,6 +154,8 @@ func (c *checker) level(l *Level, s *spot) {
 	s.notNegative("deflection", l.Deflection)
 	c.movementJoints(l, s)
 	c.deck(l, s)
+	s.notNegative("floor_depth", l.FloorDepth)
+	c.usual(s, "floor_depth", l.FloorDepth, usualFloor)
 }
 
 func (c *checker) structure(x *Structure, s *spot) {

@@ -76,6 +76,8 @@ func Random(t *rapid.T) *plan.Plan {
 		}
 		p.Structure = append(p.Structure, c)
 	}
+	p.Levels[0].FloorDepth = lengthIn(t, "floor depth", 0, 200)
+	p.Levels[0].Floor = rapid.SampledFrom([]string{"", plan.Screed, plan.RaisedFloor}).Draw(t, "floor")
 	if rapid.Bool().Draw(t, "deck") {
 		p.Levels[0].Soffit = plan.MetalDeck
 		p.Levels[0].Deck = &plan.Deck{
@@ -126,6 +128,8 @@ func randomBuildUps(t *rapid.T) []plan.BuildUp {
 
 func finishWall(t *rapid.T, p *plan.Plan, w *plan.Wall) {
 	w.BuildUp = rapid.SampledFrom(p.BuildUps).Draw(t, "build-up").ID
+	w.Stands = rapid.SampledFrom([]string{"", "", plan.OnSlab}).Draw(t, "stands")
+	w.Require.Wet = rapid.SampledFrom([]string{"", "", "W1-I"}).Draw(t, "wet")
 	w.Require.Fire = rapid.SampledFrom([]string{"", "", "EI 60"}).Draw(t, "fire")
 	w.Require.Sound = rapid.SampledFrom([]string{"", "", "Rw 42", "Rw 53"}).Draw(t, "sound")
 	length := w.Length()

@@ -23,6 +23,7 @@ func measure(w *layout.Wall, cat *catalogue.Catalogue, pr *catalogue.Practice, o
 	m.fill()
 	m.fixings()
 	m.plates()
+	m.parted()
 	m.seals()
 	m.finish()
 	m.openings()
@@ -179,6 +180,19 @@ func (m *meter) fixings() {
 	}
 }
 
+// parted measures the joints that are to be left or cut in the floor.
+func (m *meter) parted() {
+	if !m.w.Foot.Cut {
+		return
+	}
+	for i, l := range m.w.FrameLines {
+		if l.Offset == m.w.FrameLines[0].Offset {
+			m.out(Line{Group: Joints, Code: "floor joint", Name: "Joint in the floor under the wall", Unit: Metre, Quantity: l.Extent.Len().Metres()},
+				func() string { return fmt.Sprintf("%s/frame %d", m.w.ID, i+1) })
+		}
+	}
+}
+
 // plates measures the steel strips under the flutes of metal decks.
 func (m *meter) plates() {
 	for i := range m.w.Plates {
@@ -230,7 +244,7 @@ var openingNames = map[plan.OpeningKind]string{
 func (m *meter) openings() {
 	for i := range m.w.Openings {
 		o := &m.w.Openings[i]
-		size := fmt.Sprintf("%s x %s", o.Width(), o.Head-o.Sill)
+		size := fmt.Sprintf("%s x %s", o.Width(), o.Head-max(o.Sill, 0))
 		m.out(Line{Group: Openings, Code: string(o.Kind) + " " + size, Name: openingNames[o.Kind] + ", " + size, Unit: Pieces, Quantity: 1},
 			func() string { return o.ID })
 	}

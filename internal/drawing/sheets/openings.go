@@ -18,7 +18,7 @@ func (e *elevation) levels(top layout.Profile) (start, end []Length) {
 	if h := topAt(top, e.extent.To); h != start[0] {
 		end = append(end, h)
 	}
-	if e.wall.Base > 0 {
+	if e.wall.Base != 0 {
 		start = append(start, e.wall.Base)
 	}
 	for _, o := range e.wall.Openings {
@@ -57,7 +57,7 @@ func (e *elevation) labelOpenings(s *drawing.Scene, placer *drawing.Placer) {
 		if !ok {
 			continue
 		}
-		size := e.set.units.by(o.Width(), o.Head-o.Sill)
+		size := e.set.units.by(o.Width(), o.Head-max(o.Sill, 0))
 		if o.Kind == plan.Penetration {
 			if !e.writeLines(s, placer, r, []string{o.ID, size}, 2) {
 				e.onLeader(s, placer, []drawing.Point{r.Centre()}, o.ID+"  "+size, e.body())

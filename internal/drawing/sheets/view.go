@@ -66,7 +66,11 @@ const (
 )
 
 // tall returns the greatest height of the wall, in mm on paper.
-func (e *elevation) tall() float64 { return e.scale.paper(highest(e.wall.Top)) }
+func (e *elevation) tall() float64 { return e.scale.paper(highest(e.wall.Top) - e.low()) }
+
+// low returns the height of the lowest line that is drawn: the floor, or the slab
+// under it on which the wall stands.
+func (e *elevation) low() Length { return min(0, e.wall.Base) }
 
 func highest(p layout.Profile) Length {
 	var h Length
@@ -109,7 +113,7 @@ func (e *elevation) x(u Length) float64 {
 }
 
 // y returns the paper place of a height.
-func (e *elevation) y(z Length) float64 { return e.origin.Y - e.scale.paper(z) }
+func (e *elevation) y(z Length) float64 { return e.origin.Y - e.scale.paper(z-e.low()) }
 
 func (e *elevation) pt(u, z Length) drawing.Point { return drawing.Point{X: e.x(u), Y: e.y(z)} }
 
@@ -287,6 +291,9 @@ func (e *elevation) drawSlabs(s *drawing.Scene) {
 	if r, ok := e.rect(e.window.From, e.window.To, 0, e.wall.Base); ok { // what the wall's foot stands on
 		l.Add(drawing.Lines{Segments: drawing.Hatch(r.Corners(), 45, 1.2), Pen: drawing.Hair}, drawing.Box(r, drawing.Cut, drawing.NoFill))
 	}
+	if e.low() < 0 { // the finished floor
+		l.Add(drawing.Line(drawing.Point{X: b.Min.X - 3, Y: e.y(0)}, drawing.Point{X: b.Max.X + 3, Y: e.y(0)}, drawing.Hidden))
+	}
 	if e.wall.Head.Kind == plan.HeadFree {
 		return
 	}
@@ -375,7 +382,7 @@ func (e *elevation) drawOpenings(s *drawing.Scene, pen drawing.Pen) {
 		if !ok {
 			continue
 		}
-		g := &drawing.Group{ID: e.id(o.ID), Title: string(o.Kind) + " " + o.ID + ", " + e.set.units.by(o.Width(), o.Head-o.Sill),
+		g := &drawing.Group{ID: e.id(o.ID), Title: string(o.Kind) + " " + o.ID + ", " + e.set.units.by(o.Width(), o.Head-max(o.Sill, 0)),
 			Data: []drawing.Datum{{Name: "wall", Value: e.wall.ID}, {Name: "opening", Value: o.ID}}}
 		g.Add(drawing.Lines{Pen: drawing.CentreLine, Segments: []drawing.Segment{
 			{A: r.Min, B: r.Max},

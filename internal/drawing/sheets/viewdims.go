@@ -118,5 +118,5 @@ func (e *elevation) heightRow(at []Length, out float64) drawing.Row {
 		marks = append(marks, drawing.Mark{At: e.y(at[i]), From: from, Text: e.set.units.dim(at[i])})
 	}
 	return drawing.Row{Axis: drawing.AlongY, Line: x, Out: out, Lo: b.Min.Y - 6, Hi: b.Max.Y + 4,
-		Marks: marks, Dimension: true, Origin: b.Max.Y, Height: drawing.Small}
+		Marks: marks, Dimension: true, Origin: e.y(0), Height: drawing.Small}
 }
