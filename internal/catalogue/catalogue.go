@@ -213,6 +213,7 @@ type Practice struct {
 	CurveSpacing Rule[[]CurveRule] `json:"curve_spacing,omitzero"` // stud spacing on the outside of curved walls; the first row that holds the radius decides
 	SlitSpacing  Rule[Length]      `json:"slit_spacing,omitzero"`  // greatest distance of the slits that let a track follow a curve
 
+	ClosingLength Rule[Length]   `json:"closing_length,omitzero"`  // of the slim piece between a wall and a facade post narrower than it
 	WetFloorGap   Rule[[]Length] `json:"wet_floor_gap,omitzero"`   // that boards leave at the floor of rooms of each water action class, W0-I to W3-I
 	WetEdge       Rule[[]Length] `json:"wet_edge,omitzero"`        // height to which the edge of their floor is sealed, by class
 	FloorCutSound Rule[int]      `json:"floor_cut_sound,omitzero"` // sound demand in dB from which a screed or raised floor is parted under a wall; 0 for never

@@ -74,6 +74,7 @@ var fields = []field{
 	{"bending", "", 0, 0, func(p *Practice) rule { return &p.Bending }},
 	{"curve_spacing", "", 0, 0, func(p *Practice) rule { return &p.CurveSpacing }},
 	{"slit_spacing", "mm", 20, 500, func(p *Practice) rule { return &p.SlitSpacing }},
+	{"closing_length", "mm", 50, 2000, func(p *Practice) rule { return &p.ClosingLength }},
 	{"wet_floor_gap", "mm", 0, 100, func(p *Practice) rule { return &p.WetFloorGap }},
 	{"wet_edge", "mm", 0, 2000, func(p *Practice) rule { return &p.WetEdge }},
 	{"floor_cut_sound", "dB", 0, 100, func(p *Practice) rule { return &p.FloorCutSound }},

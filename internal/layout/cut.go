@@ -19,8 +19,12 @@ type cut struct {
 	toLeft   bool // at a corner: the other wall stands on face A's side
 	// frame gives the u at which a frame stops at offset v; layer the u at
 	// which board layer k (from 0) of one side stops.
-	frame func(v Length) Length
-	layer func(left bool, k int) Length
+	frame   func(v Length) Length
+	layer   func(left bool, k int) Length
+	closing *closing
+	// left and right are by how much this wall's surfaces stand out before those of
+	// the wall that carries it on; negative where they stand back.
+	left, right Length
 	// caps are the boards that close a free end.
 	caps int
 	// support is the u of an extra stud that this end needs in this wall to
@@ -99,6 +103,9 @@ func cappedCut(ep *endPoint, u Length) cut {
 
 func structureCut(ep *endPoint) cut {
 	b, x := ep.body, ep.solid
+	if ep.closing != nil {
+		return closingCut(ep)
+	}
 	c := cut{end: ep.end, kind: Structure}
 	at := func(Length) Length { return ep.drawnEnd() }
 	if x != nil {
@@ -125,7 +132,9 @@ func straightCut(ep *endPoint) cut {
 	b, o := ep.body, ep.partner.body
 	other := b.local(o.at(ep.partner.end)).X
 	u := (ep.drawnEnd() + other) / 2
+	middle := b.local(o.at(ep.partner.end)).Y
 	return cut{
+		left: b.half - (middle + o.half), right: (middle - o.half) + b.half,
 		end: ep.end, kind: Straight, with: o.wall.ID, accounts: b.ordinal > o.ordinal || b == o && ep.end == 1,
 		frame: func(Length) Length { return u },
 		layer: func(bool, int) Length { return u },

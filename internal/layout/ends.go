@@ -52,6 +52,11 @@ func (w *wallLayout) closeEnd(c cut) {
 	case Free:
 		w.cap(c, OuterCorner)
 	case Structure:
+		if c.closing != nil {
+			w.cap(c, OuterCorner)
+			w.close(c)
+			return
+		}
 		w.edgeJoints(c, func(plan.Face) JointKind { return Perimeter })
 	case Tee:
 		if c.through {
@@ -62,8 +67,9 @@ func (w *wallLayout) closeEnd(c cut) {
 	case Movement:
 		return // closed on both sides at once
 	case Straight:
+		w.finishStep(c)
 		if c.accounts {
-			w.edgeJoints(c, func(plan.Face) JointKind { return CutJoint })
+			w.straightJoints(c)
 		}
 	case Corner:
 		if c.through {

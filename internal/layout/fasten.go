@@ -27,6 +27,7 @@ func (w *wallLayout) fasten() {
 	}
 	w.fastenEnds()
 	w.fastenSteps()
+	w.checkGlass()
 	w.holdStiff()
 	w.isolate()
 	w.sealSlits()
@@ -98,6 +99,10 @@ func (w *wallLayout) fastenEnd(m *Member, end, line int) {
 // partition, or nothing.
 func (w *wallLayout) behind(line, end int) (into, substrate string) {
 	switch c := w.out.FrameLines[line].cuts[end]; {
+	case c.closing != nil:
+		return "", ""
+	case c.kind == Structure && c.against == "glass":
+		return "", "" // told of by checkGlass
 	case c.kind == Structure:
 		return "structure", orElse(c.against, "masonry")
 	case c.through:

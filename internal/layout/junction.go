@@ -37,18 +37,20 @@ type endPoint struct {
 	through bool      // this wall runs through
 	hosts   []*body   // at a tee: the walls whose surfaces it has to clear, or through which it runs
 	cuts    bool      // at a tee: the hosts' boards are cut for its frame
+	closing *closing  // at a facade post narrower than the wall
 	solid   *solid    // at structure; nil where the plan only says so
 	corner  []*endPoint
 }
 
 // site is everything on one level that walls can meet.
 type site struct {
-	bodies []*body
-	solids []*solid
-	grid   *geom.Grid[*body]
-	stone  *geom.Grid[*solid]
-	rules  []*order // of the plan about walls on the level
-	demand int      // sound demand in dB from which boards are cut; 0 for never
+	bodies  []*body
+	solids  []*solid
+	grid    *geom.Grid[*body]
+	stone   *geom.Grid[*solid]
+	rules   []*order // of the plan about walls on the level
+	closing Length   // of a closing piece, where the plan gives none
+	demand  int      // sound demand in dB from which boards are cut; 0 for never
 }
 
 func newSite(bodies []*body, solids []*solid, rules []*order, demand int) *site {
@@ -112,7 +114,7 @@ func (s *site) meetStructure(ep *endPoint) {
 	at := ep.body.at(ep.end)
 	s.stone.Each(geom.Bounds(at).Grow(structureTolerance), func(x *solid) {
 		if ep.solid == nil && x.stops(ep) {
-			ep.kind, ep.solid = Structure, x
+			ep.kind, ep.solid, ep.closing = Structure, x, closingAt(ep, x, s.closing)
 		}
 	})
 }

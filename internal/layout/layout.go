@@ -36,6 +36,7 @@ func WithProgress(p *plan.Plan, cat *catalogue.Catalogue, pr *catalogue.Practice
 	for i := range p.Levels {
 		on := onLevel(bodies, p.Levels[i].ID)
 		site := newSite(on, solidsOn(p, p.Levels[i].ID), ordersOn(p, on), pr.TeeCutSound.Value)
+		site.closing = pr.ClosingLength.Value
 		junctions, found := site.resolve()
 		out.Junctions = append(out.Junctions, junctions...)
 		out.Findings = append(out.Findings, found...)

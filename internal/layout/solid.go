@@ -12,12 +12,13 @@ import (
 type solid struct {
 	id       string
 	material string
+	post     bool // of a facade, or a mullion
 	outline  geom.Polygon
 }
 
 // newSolid returns the body of s, or false if it has none.
 func newSolid(s *plan.Structure) (*solid, bool) {
-	x := &solid{id: s.ID, material: s.Material}
+	x := &solid{id: s.ID, material: s.Material, post: s.Kind == plan.FacadePost}
 	switch {
 	case len(s.Outline) >= 3:
 		for _, p := range s.Outline {

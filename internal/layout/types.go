@@ -56,10 +56,24 @@ type Wall struct {
 	Batts      []Batt         `json:"batts,omitempty"`
 	Choices    []Choice       `json:"choices,omitempty"` // why each run is laid out as it is
 	Controls   []ControlJoint `json:"control_joints,omitempty"`
+	Closings   []Closing      `json:"closings,omitempty"`
 	Foot       Foot           `json:"foot,omitzero"`
 	Plates     []Plate        `json:"plates,omitempty"`
 	Findings   finding.List   `json:"findings,omitempty"`
 	Services
+}
+
+// Closing is a slim piece between the wall's end and a facade post that is
+// narrower than the wall: a frame boarded on both faces, or boards on each other.
+type Closing struct {
+	End       int           `json:"end"`
+	With      string        `json:"with"` // the post
+	U         geom.Interval `json:"u"`
+	Offset    Length        `json:"offset"` // v of its middle
+	Thickness Length        `json:"thickness"`
+	Stud      string        `json:"stud,omitempty"`  // upright at the post and at the wall; "" for boards on each other
+	Studs     []Length      `json:"studs,omitempty"` // their lengths
+	Boards    []Piece       `json:"boards,omitempty"`
 }
 
 // Foot is how the wall meets the floor.

@@ -120,6 +120,8 @@ func (c *checker) heights(w *Wall, s *spot) {
 func (c *checker) base(w *Wall, s *spot) {
 	s.notNegative("base", w.Base)
 	c.stands(w, s)
+	w.StartPiece.check(s.part("start_piece"))
+	w.EndPiece.check(s.part("end_piece"))
 	profile := c.profile(w)
 	if w.Base <= 0 || profile == nil {
 		return

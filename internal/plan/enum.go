@@ -8,7 +8,7 @@ const auto = "auto"
 var choices = map[string][]string{
 	"Level.floor":        {Concrete, Screed, RaisedFloor, Timber},
 	"Level.soffit":       {Concrete, MetalDeck, Steel, Timber},
-	"Structure.kind":     {"wall", "column", "facade", "other"},
+	"Structure.kind":     {"wall", "column", "facade", FacadePost, "other"},
 	"Structure.material": {Concrete, "masonry", Steel, Timber, "glass"},
 	"Room.wet":           wetClasses,
 	"BuildUp.seal":       {"tape", "sealant"},

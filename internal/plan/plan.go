@@ -114,7 +114,7 @@ func (p *Pt) UnmarshalJSON(data []byte) error {
 type Structure struct {
 	ID        string `json:"id" jsonschema:"mark, unique in the plan"`
 	Level     string `json:"level" jsonschema:"id of the level it stands on"`
-	Kind      string `json:"kind,omitempty" jsonschema:"wall, column, facade or other"`
+	Kind      string `json:"kind,omitempty" jsonschema:"wall, column, facade, post (of a facade, or a mullion) or other"`
 	Material  string `json:"material,omitempty" jsonschema:"concrete, masonry, steel, timber or glass"`
 	Line      []Pt   `json:"line,omitempty" jsonschema:"centre line, with thickness"`
 	Thickness Length `json:"thickness,omitempty" jsonschema:"thickness of a wall given by its centre line"`
@@ -203,27 +203,29 @@ const (
 
 // Wall is one partition on one level, straight or along an arc.
 type Wall struct {
-	ID        string       `json:"id" jsonschema:"mark of the wall, unique in the plan, such as L1-07"`
-	Level     string       `json:"level" jsonschema:"id of the level it stands on"`
-	Line      []Pt         `json:"line" jsonschema:"start and end of the wall's line in plan"`
-	Via       *Pt          `json:"via,omitempty" jsonschema:"for a curved wall: a third point of its line, between start and end, so that the line is the arc through the three; distances along the wall are then measured along that arc"`
-	Justify   Justify      `json:"justify,omitempty" jsonschema:"what the line is: centre (default), face_a or face_b"`
-	BuildUp   string       `json:"buildup,omitempty" jsonschema:"id of the build-up"`
-	Thickness Length       `json:"thickness,omitempty" jsonschema:"thickness on the architect's plan, to choose a build-up where none is named"`
-	Height    Length       `json:"height,omitempty" jsonschema:"height of the wall's upper edge above the floor; the level's clear height if left out"`
-	Heights   []HeightAt   `json:"heights,omitempty" jsonschema:"height profile along the wall, for sloping or stepped soffits, instead of height"`
-	Stands    string       `json:"stands,omitempty" jsonschema:"floor (default): on the floor as it is given; slab: on the slab, before screed or raised floor go in"`
-	Base      Length       `json:"base,omitempty" jsonschema:"height of the wall's foot above the floor, on an upstand or kerb; all heights are still measured from the floor"`
-	Head      string       `json:"head,omitempty" jsonschema:"auto (default), rigid, deflection, or free for a wall that stops below the soffit"`
-	Start     EndCondition `json:"start,omitempty" jsonschema:"auto (default): what the plan shows; free: a free end that is boarded over; structure: abuts structure that is not in the plan"`
-	End       EndCondition `json:"end,omitempty" jsonschema:"as start"`
-	Require   Requirements `json:"require,omitzero" jsonschema:"what the wall must do"`
-	Openings  []Opening    `json:"openings,omitempty" jsonschema:"holes through the wall"`
-	Boxes     []Box        `json:"boxes,omitempty" jsonschema:"sockets, switches and other boxes let into a face"`
-	Fixings   []Fixing     `json:"fixings,omitempty" jsonschema:"things hung on the wall"`
-	Pipes     []Pipe       `json:"pipes,omitempty" jsonschema:"pipes, ducts and cables that run in the wall's cavity"`
-	Note      string       `json:"note,omitempty" jsonschema:"remark for the people on site"`
-	Unread    bool         `json:"-"` // a value of it could not be read, so it is not laid out
+	ID         string        `json:"id" jsonschema:"mark of the wall, unique in the plan, such as L1-07"`
+	Level      string        `json:"level" jsonschema:"id of the level it stands on"`
+	Line       []Pt          `json:"line" jsonschema:"start and end of the wall's line in plan"`
+	Via        *Pt           `json:"via,omitempty" jsonschema:"for a curved wall: a third point of its line, between start and end, so that the line is the arc through the three; distances along the wall are then measured along that arc"`
+	Justify    Justify       `json:"justify,omitempty" jsonschema:"what the line is: centre (default), face_a or face_b"`
+	BuildUp    string        `json:"buildup,omitempty" jsonschema:"id of the build-up"`
+	Thickness  Length        `json:"thickness,omitempty" jsonschema:"thickness on the architect's plan, to choose a build-up where none is named"`
+	Height     Length        `json:"height,omitempty" jsonschema:"height of the wall's upper edge above the floor; the level's clear height if left out"`
+	Heights    []HeightAt    `json:"heights,omitempty" jsonschema:"height profile along the wall, for sloping or stepped soffits, instead of height"`
+	StartPiece *ClosingPiece `json:"start_piece,omitempty" jsonschema:"slimmer piece between the wall's start and the facade post that it ends at"`
+	EndPiece   *ClosingPiece `json:"end_piece,omitempty" jsonschema:"as start_piece, at the end"`
+	Stands     string        `json:"stands,omitempty" jsonschema:"floor (default): on the floor as it is given; slab: on the slab, before screed or raised floor go in"`
+	Base       Length        `json:"base,omitempty" jsonschema:"height of the wall's foot above the floor, on an upstand or kerb; all heights are still measured from the floor"`
+	Head       string        `json:"head,omitempty" jsonschema:"auto (default), rigid, deflection, or free for a wall that stops below the soffit"`
+	Start      EndCondition  `json:"start,omitempty" jsonschema:"auto (default): what the plan shows; free: a free end that is boarded over; structure: abuts structure that is not in the plan"`
+	End        EndCondition  `json:"end,omitempty" jsonschema:"as start"`
+	Require    Requirements  `json:"require,omitzero" jsonschema:"what the wall must do"`
+	Openings   []Opening     `json:"openings,omitempty" jsonschema:"holes through the wall"`
+	Boxes      []Box         `json:"boxes,omitempty" jsonschema:"sockets, switches and other boxes let into a face"`
+	Fixings    []Fixing      `json:"fixings,omitempty" jsonschema:"things hung on the wall"`
+	Pipes      []Pipe        `json:"pipes,omitempty" jsonschema:"pipes, ducts and cables that run in the wall's cavity"`
+	Note       string        `json:"note,omitempty" jsonschema:"remark for the people on site"`
+	Unread     bool          `json:"-"` // a value of it could not be read, so it is not laid out
 }
 
 // MarkUnread notes that a value of the wall could not be read.

@@ -70,8 +70,12 @@ func Random(t *rapid.T) *plan.Plan {
 	}
 	if rapid.Bool().Draw(t, "column") {
 		c := plan.Structure{ID: "C-01", Level: "L0", Material: "concrete"}
+		half := rapid.SampledFrom([]quantity.Length{150, 30}).Draw(t, "half a column")
+		if half == 30 {
+			c.Kind = plan.FacadePost
+		}
 		x := lengthIn(t, "column x", 0, 3000)
-		for _, d := range [][2]quantity.Length{{-150, -150}, {150, -150}, {150, 150}, {-150, 150}} {
+		for _, d := range [][2]quantity.Length{{-half, -half}, {half, -half}, {half, half}, {-half, half}} {
 			c.Outline = append(c.Outline, at(x+d[0]*mm, d[1]*mm))
 		}
 		p.Structure = append(p.Structure, c)

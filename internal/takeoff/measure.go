@@ -24,6 +24,7 @@ func measure(w *layout.Wall, cat *catalogue.Catalogue, pr *catalogue.Practice, o
 	m.fixings()
 	m.plates()
 	m.parted()
+	m.closings()
 	m.seals()
 	m.finish()
 	m.openings()
@@ -189,6 +190,24 @@ func (m *meter) parted() {
 		if l.Offset == m.w.FrameLines[0].Offset {
 			m.out(Line{Group: Joints, Code: "floor joint", Name: "Joint in the floor under the wall", Unit: Metre, Quantity: l.Extent.Len().Metres()},
 				func() string { return fmt.Sprintf("%s/frame %d", m.w.ID, i+1) })
+		}
+	}
+}
+
+// closings measures the pieces between walls and facade posts.
+func (m *meter) closings() {
+	for i := range m.w.Closings {
+		c := &m.w.Closings[i]
+		part := func() string { return fmt.Sprintf("%s/closing piece %d", m.w.ID, i+1) }
+		for _, long := range c.Studs {
+			l := Line{Group: Profiles, Code: c.Stud, Name: c.Stud, Unit: Metre, Quantity: long.Metres(), Pieces: 1}
+			if p, ok := m.cat.Profile(c.Stud); ok {
+				l.Name, l.Mass = p.Name, p.Mass*l.Quantity
+			}
+			m.out(l, part)
+		}
+		for j := range c.Boards {
+			m.board(c.Boards[j].Board, c.Boards[j].Area().SquareMetres(), part)
 		}
 	}
 }

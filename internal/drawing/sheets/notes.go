@@ -82,6 +82,7 @@ func (s *Set) framingNotes(w *layout.Wall) []string {
 		out = append(out, a)
 	}
 	out = append(out, s.headNote(w))
+	out = append(out, s.closingNotes(w)...)
 	out = append(out, s.footNotes(w)...)
 	out = append(out, s.soffitNotes(w)...)
 	out = append(out, s.controlNotes(w)...)

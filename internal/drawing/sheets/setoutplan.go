@@ -257,6 +257,7 @@ func (p *planView) drawWall(s *drawing.Scene, w *layout.Wall) {
 		p.drawTracks(g, w, &w.FrameLines[i])
 	}
 	p.drawFaces(g, w)
+	p.drawClosings(g, w)
 	p.drawStuds(g, w)
 	s.Layer(drawing.Frame).Add(g)
 	e := extentOf(w)
