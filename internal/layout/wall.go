@@ -159,7 +159,7 @@ func (w *wallLayout) setOpenings() {
 	for i := range w.body.wall.Openings {
 		o := &w.body.wall.Openings[i]
 		if o.Width <= 0 || o.Height <= 0 || o.At < 0 || o.At+o.Width > w.body.length ||
-			o.Sill >= w.out.Top.Min(o.At, o.At+o.Width)-w.studDrop {
+			o.Sill >= w.out.Top.Min(o.At, o.At+o.Width)-w.studDrop || o.Sill+o.Height <= w.out.Base {
 			continue // the plan's own check has said so
 		}
 		id := w.body.wall.OpeningID(i)
