@@ -32,6 +32,9 @@ type Catalogue struct {
 	HeightEvidence []HeightEvidence `json:"height_evidence,omitempty"`
 	SoundEvidence  []SoundEvidence  `json:"sound_evidence,omitempty"`
 
+	Carbon []CarbonFactor `json:"carbon,omitempty"`
+	Prices []Price        `json:"prices,omitempty"` // the user's; none ship
+
 	index *index // see lookup.go; nil for a catalogue put together by hand
 	text  *text  // the file that Parse read; nil for others
 }
@@ -255,6 +258,11 @@ type Practice struct {
 	WasteWool      Rule[float64]       `json:"waste_insulation,omitzero"` // per cent
 	WasteCompounds Rule[float64]       `json:"waste_compounds,omitzero"`  // per cent
 	WasteScrews    Rule[float64]       `json:"waste_screws,omitzero"`     // per cent
+
+	LabourFrame Rule[float64] `json:"labour_frame,omitzero"` // h per m² of wall: one line of studs with its tracks, and the joints of both faces to the usual finish
+	LabourLine  Rule[float64] `json:"labour_line,omitzero"`  // h per m² of wall: a second line of studs
+	LabourLayer Rule[float64] `json:"labour_layer,omitzero"` // h per m² of a layer of boards on one face
+	LabourFill  Rule[float64] `json:"labour_fill,omitzero"`  // h per m² of a layer of fill
 }
 
 // What stands behind cross joints.

@@ -30,7 +30,11 @@ func (c *Catalogue) For(p *Practice) *Catalogue {
 		Materials:    c.Materials,
 		FireEvidence: following(p, c.FireEvidence, func(e *FireEvidence) string { return e.Standard }),
 
-		SoundEvidence: c.SoundEvidence,
+		HeightEvidence: c.HeightEvidence,
+		SoundEvidence:  c.SoundEvidence,
+
+		Carbon: c.Carbon,
+		Prices: c.Prices,
 	}
 	return out.indexed()
 }
@@ -96,6 +100,18 @@ func (c *Catalogue) MaterialEntries() []Entry {
 func (c *Catalogue) FireEntries() []Entry {
 	return entries(c.FireEvidence, func(e *FireEvidence) Entry {
 		return Entry{e.ID, e.Name, e.Document, "rated " + e.Rating, e.Source, e.Status}
+	})
+}
+
+// CarbonEntries lists the carbon factors for a table; the factor and what it is of
+// stand in place of sizes.
+func (c *Catalogue) CarbonEntries() []Entry {
+	return entries(c.Carbon, func(f *CarbonFactor) Entry {
+		what := fmt.Sprintf("%v kg CO2e/kg", f.Factor)
+		if len(f.Types) > 0 {
+			what += ", " + joined(f.Types, "/")
+		}
+		return Entry{f.ID, f.Name, joined(f.For, ", "), what, f.Source, f.Status}
 	})
 }
 

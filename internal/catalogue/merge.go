@@ -44,6 +44,9 @@ func (c *Catalogue) Merge(user *Catalogue) (*Catalogue, finding.List) {
 
 		HeightEvidence: mergeList[HeightEvidence](c.HeightEvidence, user.HeightEvidence, "height_evidence", user.text, &found),
 		SoundEvidence:  mergeList[SoundEvidence](c.SoundEvidence, user.SoundEvidence, "sound_evidence", user.text, &found),
+
+		Carbon: mergeList[CarbonFactor](c.Carbon, user.Carbon, "carbon", user.text, &found),
+		Prices: mergeList[Price](c.Prices, user.Prices, "prices", user.text, &found),
 	}
 	merged.indexed()
 	found = append(found, merged.references(func(id string) bool { return user.Known(KindProfile, id) || user.Known(KindPractice, id) })...)

@@ -54,6 +54,8 @@ func (c *Catalogue) take(part *Catalogue) {
 	c.FireEvidence = append(c.FireEvidence, part.FireEvidence...)
 	c.HeightEvidence = append(c.HeightEvidence, part.HeightEvidence...)
 	c.SoundEvidence = append(c.SoundEvidence, part.SoundEvidence...)
+	c.Carbon = append(c.Carbon, part.Carbon...)
+	c.Prices = append(c.Prices, part.Prices...)
 }
 
 // Parse reads a user's catalogue from the text of a YAML file; file is its name
@@ -128,6 +130,12 @@ func (c *Catalogue) enteredByUser() {
 	}
 	for i := range c.SoundEvidence {
 		entered(&c.SoundEvidence[i].Status)
+	}
+	for i := range c.Carbon {
+		entered(&c.Carbon[i].Status)
+	}
+	for i := range c.Prices {
+		entered(&c.Prices[i].Status)
 	}
 	for i := range c.Practices {
 		path := fmt.Sprintf("practices[%d]", i)

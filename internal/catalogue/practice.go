@@ -110,6 +110,10 @@ var fields = []field{
 	{"waste_insulation", "%", 0, 100, func(p *Practice) rule { return &p.WasteWool }},
 	{"waste_compounds", "%", 0, 100, func(p *Practice) rule { return &p.WasteCompounds }},
 	{"waste_screws", "%", 0, 100, func(p *Practice) rule { return &p.WasteScrews }},
+	{"labour_frame", "h/m²", 0, 10, func(p *Practice) rule { return &p.LabourFrame }},
+	{"labour_line", "h/m²", 0, 10, func(p *Practice) rule { return &p.LabourLine }},
+	{"labour_layer", "h/m²", 0, 10, func(p *Practice) rule { return &p.LabourLayer }},
+	{"labour_fill", "h/m²", 0, 10, func(p *Practice) rule { return &p.LabourFill }},
 }
 
 // fieldNames lists the names of all rules.
