@@ -78,6 +78,8 @@ func (b *builder) frame() {
 	b.out.Kind = cmp.Or(f.Kind, plan.Single)
 	b.out.Spacing = cmp.Or(f.Spacing, b.pr.StudSpacing.Value)
 	b.out.Gap = f.Gap
+	b.out.GussetHeight = cmp.Or(f.GussetHeight, b.pr.GussetHeight.Value)
+	b.out.GussetSpacing = cmp.Or(f.GussetSpacing, b.pr.GussetSpacing.Value)
 	b.assumeGap()
 	if !slices.Contains(plan.FrameKinds(), b.out.Kind) {
 		b.add(finding.Error, "frame-kind", "frame.kind", fmt.Sprintf("%q is no kind of frame", f.Kind), "write one of: "+kinds())
@@ -212,8 +214,6 @@ func (b *builder) bays() {
 
 // fill looks up the cavity fill.
 func (b *builder) fill() {
-	cavity := Length(b.out.FrameLines())*b.out.FrameDepth() + b.out.Gap
-	var total Length
 	for i, spec := range b.out.Spec.Insulation {
 		key := fmt.Sprintf("insulation[%d]", i)
 		product, ok := b.cat.InsulationProduct(spec.Product)
@@ -222,16 +222,46 @@ func (b *builder) fill() {
 			continue
 		}
 		t := b.fillThickness(key, product, spec.Thickness)
-		b.out.Insulation = append(b.out.Insulation, Fill{product, t})
-		total += t
+		b.out.Insulation = append(b.out.Insulation, Fill{product, t, b.fillPlace(i, spec.Place)})
 	}
 	if b.out.Kind.Twin() && len(b.out.Spec.Insulation) == 1 {
 		b.add(finding.Assumed, "fill-one-frame", "insulation", "only the frame at face A is filled", "give a second entry to fill both")
 	}
-	if total > cavity {
-		b.add(finding.Warning, "fill-too-thick", "insulation",
-			fmt.Sprintf("%s mm of fill do not go into a cavity of %s mm", total, cavity), "take thinner fill or a deeper frame")
+	b.fillFits()
+}
+
+// fillPlace settles where a layer of fill lies: of twin frames that do not say,
+// the first in the frame at face A and the others in that at face B.
+func (b *builder) fillPlace(i int, said plan.FillPlace) plan.FillPlace {
+	switch {
+	case said != "":
+		return said
+	case b.out.Kind.Twin() && i > 0:
+		return plan.InFrameB
 	}
+	return plan.InFrameA
+}
+
+// fillFits tells where layers of fill are thicker than what they lie in. What is
+// too thick for a frame may stand out into the gap behind it.
+func (b *builder) fillFits() {
+	var in = map[plan.FillPlace]Length{}
+	for _, f := range b.out.Insulation {
+		in[f.Place] += f.Thickness
+	}
+	depth := b.out.FrameDepth()
+	out := max(in[plan.InFrameA]-depth, 0) + max(in[plan.InFrameB]-depth, 0) + in[plan.InGap]
+	over := out - b.out.Gap
+	if over <= 0 {
+		return
+	}
+	total := in[plan.InFrameA] + in[plan.InFrameB] + in[plan.InGap]
+	cavity := Length(b.out.FrameLines())*depth + b.out.Gap
+	what := fmt.Sprintf("%s mm of fill do not go into a cavity of %s mm: %s mm too much", total, cavity, over)
+	if total <= cavity {
+		what = fmt.Sprintf("the layers of fill in one part of the cavity are %s mm thicker than it", over)
+	}
+	b.add(finding.Warning, "fill-too-thick", "insulation", what, "take thinner fill or a deeper frame")
 }
 
 // fillThickness settles the thickness of a fill that may come in several.

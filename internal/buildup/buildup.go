@@ -19,22 +19,25 @@ type Length = quantity.Length
 // behind it is not part of it. Build-ups are shared between walls and must not
 // be changed.
 type BuildUp struct {
-	Spec        plan.BuildUp
-	Kind        plan.FrameKind
-	Stud        *catalogue.Profile
-	Track       *catalogue.Profile
-	OpeningStud *catalogue.Profile // the stiff profile beside openings; Stud where there is none
-	Spacing     Length             // of stud centres
-	Gap         Length             // between the frames of a twin frame; between a lining and the wall behind
-	A, B        []*catalogue.Board // from the frame outwards; B is empty where the wall is boarded on one face only
-	Insulation  []Fill
-	Thickness   Length
+	Spec          plan.BuildUp
+	Kind          plan.FrameKind
+	Stud          *catalogue.Profile
+	Track         *catalogue.Profile
+	OpeningStud   *catalogue.Profile // the stiff profile beside openings; Stud where there is none
+	Spacing       Length             // of stud centres
+	Gap           Length             // between the frames of a twin frame; between a lining and the wall behind
+	GussetHeight  Length             // of the board gussets of a braced twin frame
+	GussetSpacing Length             // greatest distance between them up a stud pair
+	A, B          []*catalogue.Board // from the frame outwards; B is empty where the wall is boarded on one face only
+	Insulation    []Fill
+	Thickness     Length
 }
 
 // Fill is one layer of cavity fill.
 type Fill struct {
 	Product   *catalogue.Insulation
 	Thickness Length
+	Place     plan.FillPlace
 }
 
 // Boards returns the boards of one face, from the frame outwards.

@@ -6,7 +6,6 @@ import (
 	"nogging/internal/catalogue"
 	"nogging/internal/geom"
 	"nogging/internal/plan"
-	"nogging/internal/quantity"
 )
 
 // fasten anchors every profile that touches the structure and puts the seal
@@ -141,72 +140,55 @@ func (w *wallLayout) isolate() {
 	}
 }
 
-// fillRun puts the cavity fill of a run between its uprights, and the gussets
-// that tie braced twin frames.
+// fillRun puts the cavity fill of a run between its uprights, layer by layer, and
+// the gussets that tie braced twin frames.
 func (w *wallLayout) fillRun(r run, lines []int) {
-	for i, fill := range w.spec.Insulation {
-		line := lines[0]
-		if w.spec.Kind.Twin() {
-			line = lines[min(i, len(lines)-1)]
+	layers := map[plan.FillPlace]int{}
+	for _, fill := range w.spec.Insulation {
+		batt := Batt{
+			Product: fill.Product.ID, Thickness: fill.Thickness, Line: lines[0], Gap: fill.Place == plan.InGap, Layer: layers[fill.Place],
 		}
-		w.fillLine(line, fill.Product.ID, fill.Thickness)
+		layers[fill.Place]++
+		if fill.Place == plan.InFrameB {
+			batt.Line = lines[len(lines)-1]
+		}
+		w.fillLine(batt, fill.Product.Width)
 	}
 	if w.spec.Kind == plan.TwinBraced {
 		w.tie(lines)
 	}
 }
 
-// fillLine fills the bays of one frame line around its openings.
-func (w *wallLayout) fillLine(line int, product string, thickness Length) {
-	extent, holes := w.out.FrameLines[line].Extent, w.holes()
+// fillLine fills the bays of one frame line around its openings, or the gap between
+// frames in widths as they come.
+func (w *wallLayout) fillLine(batt Batt, width Length) {
+	holes := w.holes()
+	top := w.out.Top.Lowered(w.out.Head.Cap + w.out.Head.Pack)
+	us := w.battEdges(batt, width)
+	for i := 1; i < len(us); i++ {
+		slabs := region(top, w.out.Base, us[i-1], us[i], holes, nil)
+		for _, group := range connected(slabs) {
+			batt.Outline, batt.Holes = outlines(slabs, group)
+			w.out.Batts = append(w.out.Batts, batt)
+		}
+	}
+}
+
+// battEdges lists where batts meet: at the uprights of their frame, or in the gap
+// between frames at their own width.
+func (w *wallLayout) battEdges(batt Batt, width Length) []Length {
+	extent := w.out.FrameLines[batt.Line].Extent
 	us := []Length{extent.From}
-	for _, m := range w.uprights(line) {
+	if batt.Gap {
+		for u := extent.From + width; u < extent.To; u += width {
+			us = append(us, u)
+		}
+		return append(us, extent.To)
+	}
+	for _, m := range w.uprights(batt.Line) {
 		if m.From.X > us[len(us)-1] && m.From.X < extent.To && m.Role != EndStud {
 			us = append(us, m.From.X)
 		}
 	}
-	us = append(us, extent.To)
-	for i := 1; i < len(us); i++ {
-		slabs := region(w.out.Top.Lowered(w.out.Head.Cap+w.out.Head.Pack), w.out.Base, us[i-1], us[i], holes, nil)
-		for _, group := range connected(slabs) {
-			outline, holes := outlines(slabs, group)
-			w.out.Batts = append(w.out.Batts, Batt{Product: product, Line: line, Thickness: thickness, Outline: outline, Holes: holes})
-		}
-	}
-}
-
-// pairTolerance is how far apart the studs of two frames may stand along the
-// wall and still be tied to each other.
-const pairTolerance = 60 * quantity.Millimetre
-
-// tie sets the gussets between the stud pairs of a braced twin frame: strips
-// of board across both frames, at equal distances up the studs.
-func (w *wallLayout) tie(lines []int) {
-	if len(lines) < 2 || len(w.spec.A) == 0 {
-		return
-	}
-	others := w.uprights(lines[1])
-	width := w.spec.Gap + 2*w.spec.FrameDepth()
-	height, spacing := w.pr.GussetHeight.Value, w.pr.GussetSpacing.Value
-	for _, m := range w.uprights(lines[0]) {
-		if m.Role == Cripple || !paired(m, others) {
-			continue
-		}
-		n := (m.Cut + spacing - 1) / spacing
-		for i := Length(1); i < n; i++ {
-			w.out.Gussets = append(w.out.Gussets, Gusset{
-				Number: len(w.out.Gussets) + 1, Board: w.spec.A[0].ID, Width: width, Height: height,
-				At: geom.Pt(m.From.X, m.From.Y+m.Cut*i/n),
-			})
-		}
-	}
-}
-
-func paired(m *Member, others []*Member) bool {
-	for _, o := range others {
-		if (o.From.X-m.From.X).Abs() <= pairTolerance && o.Role != Cripple {
-			return true
-		}
-	}
-	return false
+	return append(us, extent.To)
 }

@@ -37,6 +37,8 @@ func TestLayoutProperties(t *testing.T) {
 			checkBays(t, w)
 			checkWithin(t, w)
 			checkSplices(t, w, 6000*mm)
+			checkFrames(t, p, w)
+			checkFill(t, w)
 			checkOpenings(t, w, pr)
 			for _, f := range w.Faces {
 				for k := range f.Layers {

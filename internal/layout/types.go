@@ -424,10 +424,12 @@ type Strip struct {
 	To      geom.Point `json:"to"`
 }
 
-// Batt is the fill of one bay.
+// Batt is one layer of the fill of one bay, or of the gap between two frames.
 type Batt struct {
 	Product   string         `json:"product,omitempty"`
 	Line      int            `json:"line"`
+	Gap       bool           `json:"gap,omitempty"`   // it lies in the gap behind the frame of its line
+	Layer     int            `json:"layer,omitempty"` // from 0 nearest to face A
 	Thickness Length         `json:"thickness"`
 	Outline   geom.Polygon   `json:"outline"`
 	Holes     []geom.Polygon `json:"holes,omitempty"`

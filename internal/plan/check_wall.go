@@ -23,6 +23,7 @@ func (c *checker) buildUp(b *BuildUp, s *spot) {
 	c.spacing(frame, b.Frame.Spacing)
 	frame.notNegative("gap", b.Frame.Gap)
 	c.usual(frame, "gap", b.Frame.Gap, usualGap)
+	c.gussets(&b.Frame, frame)
 	switch {
 	case len(b.FaceA) == 0:
 		s.wrong("no-boards", "face_a", "face A has no boards", "list them from the frame outwards, such as face_a: [GKB-12.5]")
@@ -35,10 +36,38 @@ func (c *checker) buildUp(b *BuildUp, s *spot) {
 			entry.wrong("no-product", "product", "no insulation product is named", "name one by its catalogue id, such as product: MW-60")
 		}
 		entry.notNegative("thickness", layer.Thickness)
+		c.fillPlace(b, layer.Place, entry)
 	}
 	s.choice("BuildUp", "seal", b.Seal)
 	if what, fix := chooses("BuildUp", "finish", b.Finish); what != "" {
 		s.doubt("unknown-word", "finish", what+"; it is ignored", fix)
+	}
+}
+
+// gussets checks the gussets of a braced twin frame.
+func (c *checker) gussets(f *FrameSpec, s *spot) {
+	for _, one := range []struct {
+		key    string
+		length Length
+	}{{"gusset_height", f.GussetHeight}, {"gusset_spacing", f.GussetSpacing}} {
+		s.notNegative(one.key, one.length)
+		if one.length > 0 && f.Kind != TwinBraced {
+			s.doubt("gussets-not-used", one.key, fmt.Sprintf("a %s frame has no gussets; it is ignored", f.Kind), "take it out, or write kind: twin_braced")
+		}
+	}
+	if h, d := f.GussetHeight, f.GussetSpacing; h > 0 && d > 0 && d < h {
+		s.wrong("gussets-overlap", "gusset_spacing", fmt.Sprintf("gussets %s high overlap by %s when they stand %s apart", mm(h), mm(h-d), mm(d)), fmt.Sprintf("write gusset_spacing: %s or more", h))
+	}
+}
+
+// fillPlace checks that the cavity has the part in which a layer of fill lies.
+func (c *checker) fillPlace(b *BuildUp, place FillPlace, s *spot) {
+	s.choice("Insulation", "place", string(place))
+	switch {
+	case place == InFrameB && !b.Frame.Kind.Twin():
+		s.wrong("fill-place", "place", fmt.Sprintf("a %s frame has no second frame", b.Frame.Kind), "write place: frame_a, or leave it out")
+	case place == InGap && !b.Frame.Kind.Twin() && !b.Frame.Kind.OneSided():
+		s.wrong("fill-place", "place", fmt.Sprintf("a %s frame has no gap", b.Frame.Kind), "leave it out")
 	}
 }
 

@@ -14,6 +14,7 @@ var choices = map[string][]string{
 	"BuildUp.seal":       {"tape", "sealant"},
 	"BuildUp.finish":     {"Q1", "Q2", "Q3", "Q4", "L0", "L1", "L2", "L3", "L4", "L5"},
 	"FrameSpec.kind":     texts(FrameKinds()),
+	"Insulation.place":   texts([]FillPlace{InFrameA, InFrameB, InGap}),
 	"Wall.justify":       texts([]Justify{Centre, OnFaceA, OnFaceB}),
 	"Wall.stands":        {OnFloor, OnSlab},
 	"Wall.head":          {auto, HeadRigid, HeadDeflection, HeadFree},

@@ -111,6 +111,7 @@ func TestCheckProducts(t *testing.T) {
 		`buildups[0].face_b[0]: W1: board "GKBI-12.5" is not in the catalogue | did you mean "GKB-12.5"?`,
 		`buildups[0].insulation[0].product: W1: insulation "MW-60" is not in the catalogue | did you mean "GW-60"?`,
 		`buildups[1].frame.stud: W2: stud "CW50" is not in the catalogue | stud ids: CW100`,
+		`buildups[1].insulation[0].product: W2: insulation "MW-60" is not in the catalogue | did you mean "GW-60"?`,
 		`buildups[2].frame.stud: W3: stud "CW50" is not in the catalogue | stud ids: CW100`,
 	}
 	if strings.Join(got, "\n") != strings.Join(want, "\n") {

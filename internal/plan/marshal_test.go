@@ -47,7 +47,7 @@ func genPlan(t *rapid.T) *Plan {
 	p.BuildUps = some(rapid.Custom(func(*rapid.T) BuildUp {
 		return BuildUp{ID: name("buildup"), Frame: FrameSpec{Kind: FrameKind(word("FrameSpec.kind")), Stud: name("stud"), Gap: l("gap")},
 			FaceA: some(text, 3).Draw(t, "boards"), Finish: word("BuildUp.finish"),
-			Insulation: some(rapid.Custom(func(*rapid.T) Insulation { return Insulation{name("wool"), l("thickness")} }), 2).Draw(t, "insulation")}
+			Insulation: some(rapid.Custom(func(*rapid.T) Insulation { return Insulation{Product: name("wool"), Thickness: l("thickness")} }), 2).Draw(t, "insulation")}
 	}), 2).Draw(t, "buildups")
 	p.Walls = some(rapid.Custom(func(*rapid.T) Wall {
 		return Wall{

@@ -167,7 +167,7 @@ type BuildUp struct {
 	Frame      FrameSpec    `json:"frame" jsonschema:"the steel"`
 	FaceA      []string     `json:"face_a,omitempty" jsonschema:"boards of face A from the frame outwards, by catalogue id"`
 	FaceB      []string     `json:"face_b,omitempty" jsonschema:"boards of face B from the frame outwards; face A's if left out, none for linings and shaft walls"`
-	Insulation []Insulation `json:"insulation,omitempty" jsonschema:"fill of the cavity; for twin frames one entry per frame line"`
+	Insulation []Insulation `json:"insulation,omitempty" jsonschema:"layers of fill of the cavity, from face A"`
 	Seal       string       `json:"seal,omitempty" jsonschema:"behind perimeter profiles: tape or sealant"`
 	Finish     string       `json:"finish,omitempty" jsonschema:"surface level: Q1 to Q4, or L0 to L5"`
 	Unread     bool         `json:"-"` // a value of it could not be read, so walls cannot be made of it
@@ -178,18 +178,31 @@ func (b *BuildUp) MarkUnread() { b.Unread = true }
 
 // FrameSpec is the steel of a build-up.
 type FrameSpec struct {
-	Kind    FrameKind `json:"kind" jsonschema:"single, twin_independent, twin_braced, lining or shaft"`
-	Stud    string    `json:"stud" jsonschema:"catalogue id of the stud, such as CW75"`
-	Track   string    `json:"track,omitempty" jsonschema:"catalogue id of the track; the one that takes the stud if left out"`
-	Spacing Length    `json:"spacing,omitempty" jsonschema:"distance of stud centres, 100 mm or more; the practice's if left out"`
-	Gap     Length    `json:"gap,omitempty" jsonschema:"between the two frames of a twin frame, the practice's if left out; for a lining, between frame and wall behind"`
+	Kind          FrameKind `json:"kind" jsonschema:"single, twin_independent, twin_braced, lining or shaft"`
+	Stud          string    `json:"stud" jsonschema:"catalogue id of the stud, such as CW75"`
+	Track         string    `json:"track,omitempty" jsonschema:"catalogue id of the track; the one that takes the stud if left out"`
+	Spacing       Length    `json:"spacing,omitempty" jsonschema:"distance of stud centres, 100 mm or more; the practice's if left out"`
+	GussetHeight  Length    `json:"gusset_height,omitempty" jsonschema:"of a braced twin frame: height of the board gussets that tie the two frames; the practice's if left out"`
+	GussetSpacing Length    `json:"gusset_spacing,omitempty" jsonschema:"of a braced twin frame: greatest distance between gussets up a stud pair; the practice's if left out"`
+	Gap           Length    `json:"gap,omitempty" jsonschema:"between the two frames of a twin frame, the practice's if left out; for a lining, between frame and wall behind"`
 }
 
 // Insulation is one layer of cavity fill.
 type Insulation struct {
-	Product   string `json:"product" jsonschema:"catalogue id"`
-	Thickness Length `json:"thickness,omitempty" jsonschema:"if the product comes in several"`
+	Product   string    `json:"product" jsonschema:"catalogue id"`
+	Thickness Length    `json:"thickness,omitempty" jsonschema:"if the product comes in several"`
+	Place     FillPlace `json:"place,omitempty" jsonschema:"where it lies: frame_a, frame_b or gap; in twin frames the first in frame_a and the others in frame_b if left out"`
 }
+
+// FillPlace is a part of the cavity.
+type FillPlace string
+
+// The parts of a cavity.
+const (
+	InFrameA FillPlace = "frame_a" // the only frame, or that at face A
+	InFrameB FillPlace = "frame_b"
+	InGap    FillPlace = "gap" // between two frames, or between a lining and the wall behind
+)
 
 // Justify says which line of the wall the drawn line is.
 type Justify string

@@ -124,10 +124,35 @@ func randomBuildUps(t *rapid.T) []plan.BuildUp {
 		if !kind.OneSided() && rapid.Bool().Draw(t, "faces differ") {
 			b.FaceB = []string{"GKB-12.5"}
 		}
-		b.Insulation = []plan.Insulation{{Product: "MW-40"}}
+		b.Insulation = randomFill(t, kind)
 		list = append(list, b)
 	}
 	return list
+}
+
+// randomFill fills one part of the cavity or several, some with two layers.
+func randomFill(t *rapid.T, kind plan.FrameKind) []plan.Insulation {
+	list := []plan.Insulation{{Product: "MW-40"}}
+	if kind.Twin() && rapid.Bool().Draw(t, "fill both frames") {
+		list = append(list, plan.Insulation{Product: "MW-40"})
+	}
+	if rapid.Bool().Draw(t, "two layers of fill") {
+		list = append(list, plan.Insulation{Product: "MW-40", Place: plan.InFrameA})
+	}
+	if kind == plan.TwinBraced && rapid.Bool().Draw(t, "fill the gap") {
+		list = append(list, plan.Insulation{Product: "MW-60", Place: plan.InGap})
+	}
+	return list
+}
+
+// randomPipes runs a pipe or two along a wall, level or to a fall.
+func randomPipes(t *rapid.T, w *plan.Wall, length quantity.Length) {
+	for range rapid.IntRange(0, 2).Draw(t, "pipes") {
+		z := lengthIn(t, "height of a pipe", 100, 2000)
+		w.Pipes = append(w.Pipes, plan.Pipe{Diameter: lengthIn(t, "diameter", 20, 160), Path: []plan.Pt{
+			{X: 0, Y: z}, {X: length, Y: z + rapid.SampledFrom([]quantity.Length{0, 300 * mm}).Draw(t, "fall")},
+		}})
+	}
 }
 
 func finishWall(t *rapid.T, p *plan.Plan, w *plan.Wall) {
@@ -149,6 +174,7 @@ func finishWall(t *rapid.T, p *plan.Plan, w *plan.Wall) {
 	if rapid.IntRange(0, 5).Draw(t, "on an upstand") == 0 {
 		w.Base = lengthIn(t, "base", 1, 500)
 	}
+	randomPipes(t, w, length)
 	at := lengthIn(t, "before first opening", 200, 2000)
 	for range rapid.IntRange(0, 3).Draw(t, "openings") {
 		o := plan.Opening{

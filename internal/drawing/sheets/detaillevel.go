@@ -255,6 +255,7 @@ func (s *Set) fillsOf(w *layout.Wall) []filling {
 	type id struct {
 		offset, thickness Length
 		product           string
+		layer             int
 	}
 	index := map[id]int{}
 	var list []filling
@@ -264,7 +265,8 @@ func (s *Set) fillsOf(w *layout.Wall) []filling {
 		if box := b.Outline.Bounds(); box.Min.Y >= topAt(w.Top, box.Min.X) {
 			continue // in the flutes of a deck
 		}
-		key := id{w.FrameLines[b.Line].Offset, b.Thickness, b.Product}
+		offset, _ := battRoom(w, b)
+		key := id{offset, b.Thickness, b.Product, b.Layer}
 		n, ok := index[key]
 		if !ok {
 			n = len(list)
@@ -283,13 +285,27 @@ func (s *Set) fillsOf(w *layout.Wall) []filling {
 				}
 			}
 		}
-		depth := w.FrameLines[list[i].batts[0].Line].Depth - 2*millimetre
+		_, depth := battRoom(w, list[i].batts[0])
 		scale := min(1, float64(depth)/float64(total))
 		v := ids[i].offset + min(total, depth)/2
 		list[i].to = v - Length(scale*float64(before))
 		list[i].from = list[i].to - Length(scale*float64(ids[i].thickness))
 	}
 	return list
+}
+
+// battRoom returns the middle and the depth of what a batt lies in: a frame, or the
+// gap behind it.
+func battRoom(w *layout.Wall, b *layout.Batt) (offset, depth Length) {
+	a, z := w.FrameLines[b.Line], w.FrameLines[min(b.Line+1, len(w.FrameLines)-1)]
+	if !b.Gap {
+		return a.Offset, a.Depth - 2*millimetre
+	}
+	if z.Offset == a.Offset { // a lining: the gap lies behind its only frame
+		return a.Offset - a.Depth/2 - b.Thickness/2, b.Thickness
+	}
+	from, to := z.Offset+z.Depth/2, a.Offset-a.Depth/2
+	return (from + to) / 2, max(to-from, 0)
 }
 
 // studs adds the uprights that the cut meets.

@@ -14,6 +14,7 @@ import (
 
 	"nogging/internal/buildup"
 	"nogging/internal/catalogue"
+	"nogging/internal/plan"
 	"nogging/internal/proof"
 	"nogging/internal/proof/thermal/ashrae90_1"
 	"nogging/internal/proof/thermal/bre465"
@@ -43,9 +44,13 @@ func Layers(b *buildup.BuildUp, cat *catalogue.Catalogue) (layers []Layer, missi
 	}
 	for line := range b.FrameLines() {
 		if line > 0 && b.Gap > 0 {
-			l.air(b.Gap, false)
+			l.filled(b, plan.InGap, b.Gap, false)
 		}
-		l.cavity(b, line)
+		place := plan.InFrameA
+		if line > 0 {
+			place = plan.InFrameB
+		}
+		l.filled(b, place, b.FrameDepth(), true)
 	}
 	for _, board := range b.B {
 		l.board(board)
@@ -72,11 +77,10 @@ func (l *lister) board(b *catalogue.Board) {
 	})
 }
 
-// cavity lists the fill of one line of studs and the air beside it.
-func (l *lister) cavity(b *buildup.BuildUp, line int) {
-	rest := b.FrameDepth()
-	for i, f := range b.Insulation {
-		if b.Kind.Twin() && min(i, 1) != line {
+// filled lists the fill of one part of the cavity and the air beside it.
+func (l *lister) filled(b *buildup.BuildUp, place plan.FillPlace, rest quantity.Length, framed bool) {
+	for _, f := range b.Insulation {
+		if f.Place != place {
 			continue
 		}
 		thickness := min(f.Thickness, rest)
@@ -87,12 +91,12 @@ func (l *lister) cavity(b *buildup.BuildUp, line int) {
 			mu = m.MuDry
 		}
 		l.layers = append(l.layers, Layer{
-			Name: f.Product.Name, Thickness: thickness, Resistance: r, Framed: true, Steel: steel(thickness), Mu: mu.Value, MuStatus: mu.Status,
+			Name: f.Product.Name, Thickness: thickness, Resistance: r, Framed: framed, Steel: steel(thickness), Mu: mu.Value, MuStatus: mu.Status,
 			From: layerDerivation(f.Product.Name, r, thickness, f.Product.Lambda, f.Product.Source, f.Product.Status),
 		})
 	}
 	if rest > 0 {
-		l.air(rest, true)
+		l.air(rest, framed)
 	}
 }
 
