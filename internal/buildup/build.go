@@ -77,6 +77,9 @@ func (b *builder) frame() {
 	f := &b.out.Spec.Frame
 	b.out.Kind = cmp.Or(f.Kind, plan.Single)
 	b.out.Spacing = cmp.Or(f.Spacing, b.pr.StudSpacing.Value)
+	if b.out.Kind == plan.Furring {
+		b.out.Spacing = cmp.Or(f.Spacing, b.pr.FurringSpacing.Value)
+	}
 	b.out.Gap = f.Gap
 	b.out.GussetHeight = cmp.Or(f.GussetHeight, b.pr.GussetHeight.Value)
 	b.out.GussetSpacing = cmp.Or(f.GussetSpacing, b.pr.GussetSpacing.Value)
@@ -93,6 +96,10 @@ func (b *builder) frame() {
 		b.unknown(catalogue.KindStud, "frame.stud", f.Stud)
 		return
 	}
+	if b.out.Kind == plan.Furring && stud.Kind == catalogue.Channel {
+		b.furring(f.Track, stud)
+		return
+	}
 	if stud.Kind != catalogue.Stud && stud.Kind != catalogue.OpeningStud {
 		b.add(finding.Error, "product-kind", "frame.stud", fmt.Sprintf("%s is no stud but a %s", stud.ID, kindName(stud.Kind)), "name a stud, such as "+b.pr.UsualStud.Value)
 		return
@@ -102,6 +109,19 @@ func (b *builder) frame() {
 		b.out.OpeningStud = stiff
 	}
 	b.track(f.Track, stud)
+}
+
+// furring takes a channel, turned so that its web carries the boards, and the
+// perimeter channel that holds its ends.
+func (b *builder) furring(track string, channel *catalogue.Profile) {
+	turned := *channel
+	turned.Web, turned.Flange = channel.Flange, channel.Web
+	b.out.Stud, b.out.OpeningStud = &turned, &turned
+	if rail, ok := b.cat.RailFor(channel.ID); ok && (track == "" || track == rail.ID) {
+		b.out.Track = rail
+		return
+	}
+	b.track(track, channel)
 }
 
 // assumeGap takes the practice's gap for a twin frame that gives none.
@@ -168,6 +188,9 @@ func kindName(k catalogue.ProfileKind) string { return strings.ReplaceAll(string
 func (b *builder) boards() {
 	s := &b.out.Spec
 	b.out.A = b.face("face_a", s.FaceA)
+	if s.Liner != "" && b.out.Kind == plan.Shaft {
+		b.liner(s.Liner)
+	}
 	if len(s.FaceA) == 0 {
 		b.add(finding.Error, "boards-missing", "face_a", "no boards are named for face A", fmt.Sprintf("write face_a: [%s]", b.pr.UsualBoard.Value))
 	}
@@ -194,6 +217,21 @@ func (b *builder) face(key string, ids []string) []*catalogue.Board {
 		boards = append(boards, board)
 	}
 	return boards
+}
+
+// liner looks up the board that stands between the studs of a shaft wall.
+func (b *builder) liner(id string) {
+	board, ok := b.cat.Board(id)
+	if !ok {
+		b.unknown(catalogue.KindBoard, "liner", id)
+		return
+	}
+	if b.out.Track != nil && board.Thickness > b.out.FrameDepth() {
+		over := board.Thickness - b.out.FrameDepth()
+		b.add(finding.Error, "liner-too-thick", "liner", fmt.Sprintf("%s is %s mm thicker than the frame it stands in, %s mm", id, over, b.out.FrameDepth()), "take a deeper frame or a thinner board")
+		return
+	}
+	b.out.Liner = board
 }
 
 // bays warns of boards whose edges do not come to stand on studs.
@@ -250,6 +288,9 @@ func (b *builder) fillFits() {
 		in[f.Place] += f.Thickness
 	}
 	depth := b.out.FrameDepth()
+	if b.out.Liner != nil {
+		depth -= b.out.Liner.Thickness
+	}
 	out := max(in[plan.InFrameA]-depth, 0) + max(in[plan.InFrameB]-depth, 0) + in[plan.InGap]
 	over := out - b.out.Gap
 	if over <= 0 {

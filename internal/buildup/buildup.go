@@ -29,6 +29,7 @@ type BuildUp struct {
 	GussetHeight  Length             // of the board gussets of a braced twin frame
 	GussetSpacing Length             // greatest distance between them up a stud pair
 	A, B          []*catalogue.Board // from the frame outwards; B is empty where the wall is boarded on one face only
+	Liner         *catalogue.Board   // of a shaft wall: the board between the studs; nil where there is none
 	Insulation    []Fill
 	Thickness     Length
 }

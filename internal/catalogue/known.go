@@ -11,8 +11,8 @@ import (
 const (
 	KindBoard      = "board"
 	KindProfile    = "profile" // of any kind
-	KindStud       = "stud"    // profiles that stand in frames, opening studs among them
-	KindTrack      = "track"   // profiles that take studs, deep tracks among them
+	KindStud       = "stud"    // profiles that stand in frames, opening studs and furring channels among them
+	KindTrack      = "track"   // profiles that take studs or channels, deep tracks among them
 	KindInsulation = "insulation"
 	KindScrew      = "screw"
 	KindSundry     = "sundry"
@@ -34,9 +34,9 @@ func (ix *index) noteAll() {
 	for id, e := range ix.profiles {
 		ix.note(KindProfile, id, e.Standard)
 		switch e.Kind {
-		case Stud, OpeningStud:
+		case Stud, OpeningStud, Channel:
 			ix.note(KindStud, id, e.Standard)
-		case Track, DeepTrack:
+		case Track, DeepTrack, Rail:
 			ix.note(KindTrack, id, e.Standard)
 		}
 	}

@@ -187,8 +187,8 @@ func TestKnownAndSuggest(t *testing.T) {
 	}
 	for id, want := range map[string]string{
 		"CW 75":  `did you mean "CW75"?`,
-		"":       "stud ids: CW100, CW125, CW150, CW50, CW75, UA100, UA125, UA150, UA50, UA75",
-		"C-stud": "stud ids: CW100, CW125, CW150, CW50, CW75, UA100, UA125, UA150, UA50, UA75",
+		"":       "stud ids: CD60, CW100, CW125, CW150, CW50, CW75, UA100, UA125, UA150, UA50, UA75",
+		"C-stud": "stud ids: CD60, CW100, CW125, CW150, CW50, CW75, UA100, UA125, UA150, UA50, UA75",
 	} {
 		if got := c.Suggest(KindStud, id, practice(t, "metric")); !strings.HasPrefix(got, want) {
 			t.Errorf("%q: %s, want %s", id, got, want)

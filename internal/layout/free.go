@@ -98,7 +98,7 @@ const tieInset = 100 * quantity.Millimetre
 // tieBack sets the brackets that hold the free top of a lining to the wall behind
 // it, at studs no further apart than the practice says.
 func (w *wallLayout) tieBack() {
-	if w.out.Head.Kind != plan.HeadFree || !w.spec.Kind.OneSided() {
+	if w.out.Head.Kind != plan.HeadFree || !w.spec.Kind.OneSided() || w.spec.Kind == plan.Furring {
 		return
 	}
 	for line := range w.out.FrameLines {

@@ -46,8 +46,10 @@ type Wall struct {
 	Members    []Member       `json:"members,omitempty"`
 	Gussets    []Gusset       `json:"gussets,omitempty"`
 	Brackets   []Bracket      `json:"brackets,omitempty"`
-	Faces      []FaceLayout   `json:"faces,omitempty"` // A, then B; only the boarded ones
-	Caps       []Piece        `json:"caps,omitempty"`  // strips that close free ends and the reveals of bare openings
+	Liner      []Piece        `json:"liner,omitempty"`  // a shaft wall's board between the studs
+	Angles     []Angle        `json:"angles,omitempty"` // that hold the liner
+	Faces      []FaceLayout   `json:"faces,omitempty"`  // A, then B; only the boarded ones
+	Caps       []Piece        `json:"caps,omitempty"`   // strips that close free ends and the reveals of bare openings
 	Joints     []Joint        `json:"joints,omitempty"`
 	Screws     []ScrewRow     `json:"screws,omitempty"`
 	Anchors    []AnchorRow    `json:"anchors,omitempty"`

@@ -76,6 +76,8 @@ func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, room *be
 	w.setPipes()
 	w.closeEnds(runs)
 	w.fasten()
+	w.holdFurring()
+	w.setLiner()
 	w.tieBack()
 	w.splice()
 	w.number()

@@ -30,6 +30,9 @@ func (c *checker) buildUp(b *BuildUp, s *spot) {
 	case b.Frame.Kind.OneSided() && len(b.FaceB) > 0:
 		s.wrong("boards-not-possible", "face_b", fmt.Sprintf("a %s frame is boarded on face A only", b.Frame.Kind), "take face_b out, or take another kind of frame")
 	}
+	if b.Liner != "" && b.Frame.Kind != Shaft {
+		s.doubt("liner-not-used", "liner", fmt.Sprintf("a %s wall has no liner; it is ignored", b.Frame.Kind), "take it out, or write kind: shaft")
+	}
 	for i, layer := range b.Insulation {
 		entry := s.entry("insulation", i, "")
 		if layer.Product == "" {

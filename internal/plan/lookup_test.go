@@ -113,6 +113,7 @@ func TestCheckProducts(t *testing.T) {
 		`buildups[1].frame.stud: W2: stud "CW50" is not in the catalogue | stud ids: CW100`,
 		`buildups[1].insulation[0].product: W2: insulation "MW-60" is not in the catalogue | did you mean "GW-60"?`,
 		`buildups[2].frame.stud: W3: stud "CW50" is not in the catalogue | stud ids: CW100`,
+		`buildups[3].frame.stud: W4: stud "CW75" is not in the catalogue | stud ids: CW100`,
 	}
 	if strings.Join(got, "\n") != strings.Join(want, "\n") {
 		t.Errorf("got:\n%s\nwant:\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))

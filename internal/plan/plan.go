@@ -146,19 +146,20 @@ const (
 	TwinIndependent FrameKind = "twin_independent"
 	TwinBraced      FrameKind = "twin_braced"
 	Lining          FrameKind = "lining"
+	Furring         FrameKind = "furring" // channels, or studs, on brackets on the wall behind
 	Shaft           FrameKind = "shaft"
 )
 
 // FrameKinds lists every kind of frame.
 func FrameKinds() []FrameKind {
-	return []FrameKind{Single, TwinIndependent, TwinBraced, Lining, Shaft}
+	return []FrameKind{Single, TwinIndependent, TwinBraced, Lining, Furring, Shaft}
 }
 
 // Twin reports whether walls of this kind have two lines of studs.
 func (k FrameKind) Twin() bool { return k == TwinIndependent || k == TwinBraced }
 
 // OneSided reports whether walls of this kind are boarded on one face only.
-func (k FrameKind) OneSided() bool { return k == Lining || k == Shaft }
+func (k FrameKind) OneSided() bool { return k == Lining || k == Furring || k == Shaft }
 
 // BuildUp is what a wall is made of.
 type BuildUp struct {
@@ -166,6 +167,7 @@ type BuildUp struct {
 	Name       string       `json:"name,omitempty" jsonschema:"name in full"`
 	Frame      FrameSpec    `json:"frame" jsonschema:"the steel"`
 	FaceA      []string     `json:"face_a,omitempty" jsonschema:"boards of face A from the frame outwards, by catalogue id"`
+	Liner      string       `json:"liner,omitempty" jsonschema:"of a shaft wall: board set between the studs on the shaft's side and held by angles, by catalogue id"`
 	FaceB      []string     `json:"face_b,omitempty" jsonschema:"boards of face B from the frame outwards; face A's if left out, none for linings and shaft walls"`
 	Insulation []Insulation `json:"insulation,omitempty" jsonschema:"layers of fill of the cavity, from face A"`
 	Seal       string       `json:"seal,omitempty" jsonschema:"behind perimeter profiles: tape or sealant"`
@@ -178,13 +180,13 @@ func (b *BuildUp) MarkUnread() { b.Unread = true }
 
 // FrameSpec is the steel of a build-up.
 type FrameSpec struct {
-	Kind          FrameKind `json:"kind" jsonschema:"single, twin_independent, twin_braced, lining or shaft"`
-	Stud          string    `json:"stud" jsonschema:"catalogue id of the stud, such as CW75"`
+	Kind          FrameKind `json:"kind" jsonschema:"single, twin_independent, twin_braced, lining, furring (on brackets on the wall behind) or shaft"`
+	Stud          string    `json:"stud" jsonschema:"catalogue id of the stud, such as CW75; of furring the channel, such as CD60"`
 	Track         string    `json:"track,omitempty" jsonschema:"catalogue id of the track; the one that takes the stud if left out"`
 	Spacing       Length    `json:"spacing,omitempty" jsonschema:"distance of stud centres, 100 mm or more; the practice's if left out"`
 	GussetHeight  Length    `json:"gusset_height,omitempty" jsonschema:"of a braced twin frame: height of the board gussets that tie the two frames; the practice's if left out"`
 	GussetSpacing Length    `json:"gusset_spacing,omitempty" jsonschema:"of a braced twin frame: greatest distance between gussets up a stud pair; the practice's if left out"`
-	Gap           Length    `json:"gap,omitempty" jsonschema:"between the two frames of a twin frame, the practice's if left out; for a lining, between frame and wall behind"`
+	Gap           Length    `json:"gap,omitempty" jsonschema:"between the two frames of a twin frame, the practice's if left out; for a lining or furring, between frame and wall behind"`
 }
 
 // Insulation is one layer of cavity fill.

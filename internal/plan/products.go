@@ -47,6 +47,7 @@ func (p *Plan) CheckProducts(ids func(kind string) []string) finding.List {
 				refer(s, told, ProductBoard, fmt.Sprintf("%s[%d]", face.key, j), id)
 			}
 		}
+		refer(s, told, ProductBoard, "liner", b.Liner)
 		for j, layer := range b.Insulation {
 			refer(s.entry("insulation", j, ""), told, ProductInsulation, "product", layer.Product)
 		}

@@ -2,6 +2,7 @@ package takeoff
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"nogging/internal/catalogue"
@@ -19,6 +20,7 @@ func measure(w *layout.Wall, cat *catalogue.Catalogue, pr *catalogue.Practice, o
 	m := meter{w: w, cat: cat, pr: pr, out: out}
 	m.wall()
 	m.members()
+	m.angles()
 	m.boards()
 	m.fill()
 	m.fixings()
@@ -92,6 +94,20 @@ func (m *meter) members() {
 	}
 }
 
+// angles measures the angles that hold a shaft wall's liner, and their screws.
+func (m *meter) angles() {
+	for i := range m.w.Angles {
+		a := &m.w.Angles[i]
+		part := func() string { return fmt.Sprintf("%s/angle %d", m.w.ID, i+1) }
+		l := Line{Group: Profiles, Code: a.Product, Name: a.Product, Unit: Metre, Quantity: a.Cut.Metres(), Pieces: 1}
+		if profile, ok := m.cat.Profile(a.Product); ok {
+			l.Name, l.Mass = profile.Name, profile.Mass*l.Quantity
+		}
+		m.out(l, part)
+		m.steelScrews("angle", math.Ceil(a.Cut.Metres()), part)
+	}
+}
+
 // splice counts the screws by which a piece of a long stud holds to the one
 // beneath it.
 func (m *meter) splice(p *layout.Member) {
@@ -119,6 +135,10 @@ func (m *meter) boards() {
 	for i := range m.w.Caps {
 		p := &m.w.Caps[i]
 		m.board(p.Board, p.Area().SquareMetres(), func() string { return fmt.Sprintf("%s/%s %d", m.w.ID, p.Use, p.Number) })
+	}
+	for i := range m.w.Liner {
+		p := &m.w.Liner[i]
+		m.board(p.Board, p.Area().SquareMetres(), func() string { return fmt.Sprintf("%s/L-%02d", m.w.ID, p.Number) })
 	}
 	for i := range m.w.Gussets {
 		g := &m.w.Gussets[i]

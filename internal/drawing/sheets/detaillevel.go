@@ -135,6 +135,7 @@ func (c *levelCut) cut(dimensioned, upright bool) {
 	c.caps()
 	c.studs()
 	c.gussets()
+	c.liner()
 	c.seals()
 	c.joints()
 	c.screws()
@@ -327,6 +328,10 @@ func (c *levelCut) stud(m *layout.Member, second bool) {
 	if !ok {
 		p = &catalogue.Profile{Web: c.wall.FrameLines[m.Line].Depth, Flange: m.Width}
 	}
+	if p.Kind == catalogue.Channel {
+		c.channel(m, p)
+		return
+	}
 	v, half := c.wall.FrameLines[m.Line].Offset, p.Web/2
 	web, sign := m.From.X-m.Width/2, Length(1)
 	if c.webRight(m) != second {
@@ -362,6 +367,45 @@ func (c *levelCut) lapAt(m *layout.Member) Length {
 		}
 	}
 	return lap
+}
+
+// angleLeg is the size at which the legs of holding angles are drawn.
+const angleLeg = 25 * millimetre
+
+// liner adds the board between the studs of a shaft wall, against their flanges on
+// the shaft's side, and the angles that hold it.
+func (c *levelCut) liner() {
+	_, back := frameRims(c.wall)
+	for i := range c.wall.Liner {
+		p := &c.wall.Liner[i]
+		from, to := back+2*millimetre, back+2*millimetre+c.set.boardThickness(p.Board)
+		for _, s := range crossings(p.Outline, p.Holes, c.z, false) {
+			lo, hi := max(s.From, c.u.From), min(s.To, c.u.To)
+			if lo >= hi {
+				continue
+			}
+			c.box(board, "liner: "+c.set.boardName(p.Board), lo, hi, from, to)
+			for _, at := range []struct{ u, in Length }{{s.From, angleLeg}, {s.To, -angleLeg}} {
+				if at.u > c.u.From && at.u < c.u.To {
+					c.add(steel, "holding angle", geom.Pt(at.u+at.in, to), geom.Pt(at.u, to), geom.Pt(at.u, to+angleLeg))
+				}
+			}
+		}
+	}
+}
+
+// channel adds the shape of one furring channel: its web against the boards, its
+// flanges towards the wall behind. The lips of a hat stand outwards.
+func (c *levelCut) channel(m *layout.Member, p *catalogue.Profile) {
+	fl := c.wall.FrameLines[m.Line]
+	top, back, half := fl.Offset+fl.Depth/2, fl.Offset+fl.Depth/2-p.Flange, p.Web/2
+	lip := p.Lip
+	if p.Standard == "ASTM C645" { // a hat
+		lip = -lip
+	}
+	u := m.From.X
+	c.add(steel, roleName(c.wall, m.Role)+": "+c.set.profileName(m.Product),
+		geom.Pt(u-half+lip, back), geom.Pt(u-half, back), geom.Pt(u-half, top), geom.Pt(u+half, top), geom.Pt(u+half, back), geom.Pt(u+half-lip, back))
 }
 
 // webRight reports whether a stud's web stands at the side of greater u: towards

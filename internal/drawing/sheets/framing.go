@@ -161,6 +161,7 @@ func (f *framing) draw(s *drawing.Scene, at drawing.Point) {
 	f.drawPipes(s, &placer)
 	f.drawGussets(s, &placer)
 	f.drawBrackets(s)
+	f.drawLiner(s)
 	f.drawOpenings(s, drawing.Pen{Weight: drawing.W25, Dash: drawing.Dashed})
 	f.drawBreaks(s)
 	placer.Take(f.drawDims(s)...)
@@ -171,6 +172,7 @@ func (f *framing) draw(s *drawing.Scene, at drawing.Point) {
 		f.markThing(s, x, &placer, f.placeOf(x), x.mark)
 	}
 	f.labelGussets(s, &placer)
+	f.labelLiner(s, &placer)
 	f.members(func(m *layout.Member, mark string) { f.labelMember(s, m, mark, &placer) })
 }
 

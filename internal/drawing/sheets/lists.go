@@ -67,6 +67,7 @@ func (s *Set) frameList(w *layout.Wall) *drawing.Table {
 		t.Add(ranges(c.prefix, c.numbers), use, c.product, s.units.dim(c.length), strconv.Itoa(len(c.numbers)))
 	}
 	s.listGussets(t, w)
+	s.listAngles(t, w)
 	return t
 }
 
@@ -96,6 +97,22 @@ func (s *Set) listGussets(t *drawing.Table, w *layout.Wall) {
 	}
 	for _, k := range order {
 		t.Add(ranges("G", numbers[k]), "gusset, "+s.units.dim(k.middle)+" up", k.board, s.units.by(k.width, k.height), strconv.Itoa(len(numbers[k])))
+	}
+}
+
+// listAngles lists the angles that hold a shaft wall's liner by their length. They
+// are cut alike for all edges of a length and carry no marks.
+func (s *Set) listAngles(t *drawing.Table, w *layout.Wall) {
+	count := map[Length]int{}
+	var lengths []Length
+	for _, a := range w.Angles {
+		if count[a.Cut]++; count[a.Cut] == 1 {
+			lengths = append(lengths, a.Cut)
+		}
+	}
+	slices.Sort(lengths)
+	for _, l := range slices.Backward(lengths) {
+		t.Add("–", "holding angle", w.Angles[0].Product, s.units.dim(l), strconv.Itoa(count[l]))
 	}
 }
 
@@ -164,6 +181,12 @@ func (s *Set) pieceList(w *layout.Wall) *drawing.Table {
 				t.Add(ranges(prefix, g.numbers), g.cut, s.units.by(g.piece.Width, g.piece.Height),
 					s.massText(g.piece), strconv.Itoa(len(g.numbers)))
 			}
+		}
+	}
+	if len(w.Liner) > 0 {
+		t.Heading("Liner between the studs, held by angles: " + s.boardName(w.Liner[0].Board))
+		for _, g := range s.alike(w.Liner, false) {
+			t.Add(ranges("L-", g.numbers), g.cut, s.units.by(g.piece.Width, g.piece.Height), s.massText(g.piece), strconv.Itoa(len(g.numbers)))
 		}
 	}
 	if len(w.Caps) > 0 {

@@ -50,7 +50,14 @@ func Layers(b *buildup.BuildUp, cat *catalogue.Catalogue) (layers []Layer, missi
 		if line > 0 {
 			place = plan.InFrameB
 		}
-		l.filled(b, place, b.FrameDepth(), true)
+		depth := b.FrameDepth()
+		if b.Liner != nil {
+			depth -= b.Liner.Thickness
+		}
+		l.filled(b, place, depth, true)
+	}
+	if b.Liner != nil {
+		l.board(b.Liner)
 	}
 	for _, board := range b.B {
 		l.board(board)
