@@ -329,7 +329,7 @@ func (c *levelCut) stud(m *layout.Member, second bool) {
 		p = &catalogue.Profile{Web: c.wall.FrameLines[m.Line].Depth, Flange: m.Width}
 	}
 	if p.Kind == catalogue.Channel {
-		c.channel(m, p)
+		c.channel(m, p, second || c.wall.FrameLines[m.Line].Offset != c.wall.FrameLines[0].Offset)
 		return
 	}
 	v, half := c.wall.FrameLines[m.Line].Offset, p.Web/2
@@ -394,11 +394,15 @@ func (c *levelCut) liner() {
 	}
 }
 
-// channel adds the shape of one furring channel: its web against the boards, its
-// flanges towards the wall behind. The lips of a hat stand outwards.
-func (c *levelCut) channel(m *layout.Member, p *catalogue.Profile) {
+// channel adds the shape of one furring channel or rib of a pocket: its web against
+// the boards of its face, its flanges away from them. The lips of a hat stand
+// outwards.
+func (c *levelCut) channel(m *layout.Member, p *catalogue.Profile, faceB bool) {
 	fl := c.wall.FrameLines[m.Line]
 	top, back, half := fl.Offset+fl.Depth/2, fl.Offset+fl.Depth/2-p.Flange, p.Web/2
+	if faceB {
+		top, back = fl.Offset-fl.Depth/2, fl.Offset-fl.Depth/2+p.Flange
+	}
 	lip := p.Lip
 	if p.Standard == "ASTM C645" { // a hat
 		lip = -lip
