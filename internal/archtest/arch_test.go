@@ -27,6 +27,7 @@ var layers = [][]string{
 	{"finish", "setout"},
 	{"takeoff"},
 	{"proof", "cut"},
+	{"order"},
 	{"choice", "drawing"},
 	{"document", "exchange"},
 	{"app"},
@@ -34,7 +35,7 @@ var layers = [][]string{
 }
 
 // pure are the packages without files, network, database or clock.
-var pure = []string{"quantity", "finding", "geom", "yamlfile", "plan", "catalogue", "buildup", "layout", "finish", "setout", "takeoff", "proof", "cut", "choice", "lp", "drawing", "document", "exchange", "app", "plantest"}
+var pure = []string{"quantity", "finding", "geom", "yamlfile", "plan", "catalogue", "buildup", "layout", "finish", "setout", "takeoff", "proof", "cut", "order", "choice", "lp", "drawing", "document", "exchange", "app", "plantest"}
 
 var worldly = []string{"os", "net", "net/http", "database/sql", "os/exec", "syscall", "math/rand", "math/rand/v2"}
 

@@ -34,6 +34,7 @@ type Catalogue struct {
 
 	Carbon []CarbonFactor `json:"carbon,omitempty"`
 	Prices []Price        `json:"prices,omitempty"` // the user's; none ship
+	Packs  []Pack         `json:"packs,omitempty"`
 
 	index *index // see lookup.go; nil for a catalogue put together by hand
 	text  *text  // the file that Parse read; nil for others

@@ -35,6 +35,7 @@ func (c *Catalogue) For(p *Practice) *Catalogue {
 
 		Carbon: c.Carbon,
 		Prices: c.Prices,
+		Packs:  c.Packs,
 	}
 	return out.indexed()
 }

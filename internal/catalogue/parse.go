@@ -56,6 +56,7 @@ func (c *Catalogue) take(part *Catalogue) {
 	c.SoundEvidence = append(c.SoundEvidence, part.SoundEvidence...)
 	c.Carbon = append(c.Carbon, part.Carbon...)
 	c.Prices = append(c.Prices, part.Prices...)
+	c.Packs = append(c.Packs, part.Packs...)
 }
 
 // Parse reads a user's catalogue from the text of a YAML file; file is its name
@@ -136,6 +137,9 @@ func (c *Catalogue) enteredByUser() {
 	}
 	for i := range c.Prices {
 		entered(&c.Prices[i].Status)
+	}
+	for i := range c.Packs {
+		entered(&c.Packs[i].Status)
 	}
 	for i := range c.Practices {
 		path := fmt.Sprintf("practices[%d]", i)

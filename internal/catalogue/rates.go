@@ -16,6 +16,7 @@ type CarbonFactor struct {
 	For    []string        `json:"for"`             // standards of the products, such as EN 520
 	Types  []string        `json:"types,omitempty"` // of boards, or materials of fills; every type if left out
 	Factor float64         `json:"factor"`          // kg of CO2 equivalent per kg of product
+	Set    string          `json:"set,omitempty"`   // the data set with its edition; figures of two sets are not summed unawares
 	Source string          `json:"source,omitempty"`
 	Status quantity.Status `json:"status,omitempty"`
 }

@@ -16,6 +16,8 @@ func validate(c *Catalogue) finding.List {
 		listFindings[Insulation](c.Insulation, "insulation"),
 		listFindings[Screw](c.Screws, "screws"),
 		listFindings[Sundry](c.Sundries, "sundries"),
+		listFindings[Pack](c.Packs, "packs"),
+		listFindings[CarbonFactor](c.Carbon, "carbon"),
 		listFindings[Practice](c.Practices, "practices"),
 		c.references(func(string) bool { return true }),
 	)

@@ -220,6 +220,7 @@ const (
 type Wall struct {
 	ID         string        `json:"id" jsonschema:"mark of the wall, unique in the plan, such as L1-07"`
 	Level      string        `json:"level" jsonschema:"id of the level it stands on"`
+	Zone       string        `json:"zone,omitempty" jsonschema:"part of the level for which material is called off by itself"`
 	Line       []Pt          `json:"line" jsonschema:"start and end of the wall's line in plan"`
 	Via        *Pt           `json:"via,omitempty" jsonschema:"for a curved wall: a third point of its line, between start and end, so that the line is the arc through the three; distances along the wall are then measured along that arc"`
 	Justify    Justify       `json:"justify,omitempty" jsonschema:"what the line is: centre (default), face_a or face_b"`

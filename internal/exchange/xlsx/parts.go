@@ -1,0 +1,154 @@
+package xlsx
+
+import (
+	"fmt"
+	"strings"
+)
+
+const (
+	mainSpace     = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
+	relationSpace = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+	packageSpace  = "http://schemas.openxmlformats.org/package/2006/relationships"
+	contentType   = "application/vnd.openxmlformats-officedocument.spreadsheetml."
+)
+
+const packageRelations = `<Relationships xmlns="` + packageSpace + `">` +
+	`<Relationship Id="rId1" Type="` + relationSpace + `/officeDocument" Target="xl/workbook.xml"/>` +
+	`<Relationship Id="rId2" Type="http://schemas.openxmlformats.org/package/2006/relationships/metadata/core-properties" Target="docProps/core.xml"/></Relationships>`
+
+func contentTypes(sheets int) string {
+	var b strings.Builder
+	b.WriteString(`<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types">` +
+		`<Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/>` +
+		`<Default Extension="xml" ContentType="application/xml"/>` +
+		`<Override PartName="/docProps/core.xml" ContentType="application/vnd.openxmlformats-package.core-properties+xml"/>` +
+		`<Override PartName="/xl/workbook.xml" ContentType="` + contentType + `sheet.main+xml"/>` +
+		`<Override PartName="/xl/styles.xml" ContentType="` + contentType + `styles+xml"/>`)
+	for i := range sheets {
+		fmt.Fprintf(&b, `<Override PartName="/xl/worksheets/sheet%d.xml" ContentType="%sworksheet+xml"/>`, i+1, contentType)
+	}
+	b.WriteString(`</Types>`)
+	return b.String()
+}
+
+func coreProperties(title string) string {
+	return `<cp:coreProperties xmlns:cp="http://schemas.openxmlformats.org/package/2006/metadata/core-properties" xmlns:dc="http://purl.org/dc/elements/1.1/"><dc:title>` +
+		escape(title) + `</dc:title></cp:coreProperties>`
+}
+
+// workbook lists the sheets, with the print area and the repeated head row of each.
+func workbook(sheets []*Sheet, names []string) string {
+	var b, defined strings.Builder
+	b.WriteString(`<workbook xmlns="` + mainSpace + `" xmlns:r="` + relationSpace + `"><sheets>`)
+	for i, s := range sheets {
+		fmt.Fprintf(&b, `<sheet name="%s" sheetId="%d" r:id="rId%d"/>`, escape(names[i]), i+1, i+1)
+		head := s.headRow()
+		fmt.Fprintf(&defined, `<definedName name="_xlnm.Print_Area" localSheetId="%d">'%s'!$A$1:$%s$%d</definedName>`, i, escape(names[i]), letters(len(s.Columns)-1), s.Next()-1)
+		fmt.Fprintf(&defined, `<definedName name="_xlnm.Print_Titles" localSheetId="%d">'%s'!$%d:$%d</definedName>`, i, escape(names[i]), head, head)
+	}
+	b.WriteString(`</sheets><definedNames>` + defined.String() + `</definedNames><calcPr fullCalcOnLoad="1"/></workbook>`)
+	return b.String()
+}
+
+func workbookRelations(sheets int) string {
+	var b strings.Builder
+	b.WriteString(`<Relationships xmlns="` + packageSpace + `">`)
+	for i := range sheets {
+		fmt.Fprintf(&b, `<Relationship Id="rId%d" Type="%s/worksheet" Target="worksheets/sheet%d.xml"/>`, i+1, relationSpace, i+1)
+	}
+	fmt.Fprintf(&b, `<Relationship Id="rId%d" Type="%s/styles" Target="styles.xml"/></Relationships>`, sheets+1, relationSpace)
+	return b.String()
+}
+
+// Cell styles: for each format plain and bold, then the title.
+const (
+	formats    = 4
+	titleStyle = 2 * formats
+)
+
+// styles lists the cell styles in the order that styleOf counts on.
+func styles() string {
+	var b strings.Builder
+	b.WriteString(`<styleSheet xmlns="` + mainSpace + `"><numFmts count="1"><numFmt numFmtId="164" formatCode="#,##0.0000"/></numFmts>` +
+		`<fonts count="3"><font><sz val="10"/><name val="Arial"/></font><font><b/><sz val="10"/><name val="Arial"/></font><font><b/><sz val="14"/><name val="Arial"/></font></fonts>` +
+		`<fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills>` +
+		`<borders count="2"><border><left/><right/><top/><bottom/><diagonal/></border><border><left/><right/><top style="thin"/><bottom/><diagonal/></border></borders>` +
+		`<cellStyleXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs>`)
+	fmt.Fprintf(&b, `<cellXfs count="%d">`, titleStyle+1)
+	for _, number := range []int{0, 3, 4, 164} {
+		for bold := range 2 {
+			fmt.Fprintf(&b, `<xf numFmtId="%d" fontId="%d" fillId="0" borderId="%d" xfId="0" applyNumberFormat="1" applyFont="1" applyBorder="1" applyAlignment="1"><alignment vertical="top" wrapText="1"/></xf>`, number, bold, bold)
+		}
+	}
+	b.WriteString(`<xf numFmtId="0" fontId="2" fillId="0" borderId="0" xfId="0" applyFont="1"/></cellXfs></styleSheet>`)
+	return b.String()
+}
+
+func styleOf(f Format, bold bool) int {
+	if bold {
+		return 2*int(f) + 1
+	}
+	return 2 * int(f)
+}
+
+// headRow returns the number of the row of column heads.
+func (s *Sheet) headRow() int { return len(s.Heading) + 1 }
+
+// xml writes the sheet.
+func (s *Sheet) xml() string {
+	var b strings.Builder
+	head := s.headRow()
+	b.WriteString(`<worksheet xmlns="` + mainSpace + `"><sheetPr><pageSetUpPr fitToPage="1"/></sheetPr>`)
+	fmt.Fprintf(&b, `<sheetViews><sheetView workbookViewId="0"><pane ySplit="%d" topLeftCell="A%d" activePane="bottomLeft" state="frozen"/></sheetView></sheetViews><cols>`, head, head+1)
+	for i, c := range s.Columns {
+		fmt.Fprintf(&b, `<col min="%d" max="%d" width="%g" customWidth="1"/>`, i+1, i+1, c.Width)
+	}
+	b.WriteString(`</cols><sheetData>`)
+	for i, text := range s.Heading {
+		style := 0
+		if i == 0 {
+			style = titleStyle
+		}
+		fmt.Fprintf(&b, `<row r="%d">%s</row>`, i+1, unwrapped(At(0, i+1), text, style))
+	}
+	fmt.Fprintf(&b, `<row r="%d">`, head)
+	for i, c := range s.Columns {
+		b.WriteString(Text(c.Head).xml(At(i, head), styleOf(General, true)))
+	}
+	b.WriteString(`</row>`)
+	for i, r := range s.rows {
+		fmt.Fprintf(&b, `<row r="%d">`, head+1+i)
+		for k, c := range r.cells {
+			b.WriteString(c.xml(At(k, head+1+i), styleOf(s.Columns[k].Format, r.bold)))
+		}
+		b.WriteString(`</row>`)
+	}
+	b.WriteString(`</sheetData><pageMargins left="0.4" right="0.4" top="0.5" bottom="0.5" header="0.3" footer="0.3"/>` +
+		`<pageSetup paperSize="9" orientation="landscape" fitToWidth="1" fitToHeight="0"/><headerFooter><oddFooter>&amp;A  &amp;P/&amp;N</oddFooter></headerFooter></worksheet>`)
+	return b.String()
+}
+
+// unwrapped writes a heading: the first in large type, the others running over
+// the columns beside them.
+func unwrapped(at, text string, style int) string {
+	if style == titleStyle {
+		return Text(text).xml(at, style)
+	}
+	return fmt.Sprintf(`<c r="%s" t="inlineStr"><is><t xml:space="preserve">%s</t></is></c>`, at, escape(text))
+}
+
+func (c Cell) xml(at string, style int) string {
+	formula := ""
+	if c.formula != "" {
+		formula = "<f>" + escape(c.formula) + "</f>"
+	}
+	switch {
+	case c.number != "":
+		return fmt.Sprintf(`<c r="%s" s="%d">%s<v>%s</v></c>`, at, style, formula, escape(c.number))
+	case formula != "":
+		return fmt.Sprintf(`<c r="%s" s="%d" t="str">%s<v>%s</v></c>`, at, style, formula, escape(c.text))
+	case c.text != "":
+		return fmt.Sprintf(`<c r="%s" s="%d" t="inlineStr"><is><t xml:space="preserve">%s</t></is></c>`, at, style, escape(c.text))
+	}
+	return fmt.Sprintf(`<c r="%s" s="%d"/>`, at, style)
+}
