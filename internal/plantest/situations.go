@@ -79,6 +79,8 @@ const buildUpText = `buildups:
   - {id: braced, frame: {kind: twin_braced, stud: CW50, gap: 150}, face_a: [GKBI-12.5, GKBI-12.5], insulation: [{product: MW-40}, {product: MW-40}]}
   - {id: lining, frame: {kind: lining, stud: CW50, gap: 20}, face_a: [GKB-12.5], insulation: [{product: MW-40}]}
   - {id: shaft, frame: {kind: shaft, stud: CW75}, face_a: [GKF-20, GKF-20], insulation: [{product: SW-60-40}], seal: sealant}
+  - {id: furring, frame: {kind: furring, stud: CD60, gap: 30}, face_a: [GKB-12.5], insulation: [{product: MW-40}]}
+  - {id: liner, frame: {kind: shaft, stud: CW75}, face_a: [GKF-12.5, GKF-12.5], liner: GKF-20, insulation: [{product: SW-50-40}], seal: sealant}
   - {id: wet, frame: {kind: single, stud: CW75}, face_a: [GKBI-12.5, GKBI-12.5], face_b: [GKB-12.5, GKB-12.5], insulation: [{product: MW-60}], seal: sealant}
   - {id: pocket, frame: {kind: single, stud: CW100}, face_a: [GKB-12.5, GKB-12.5]}
   - {id: curved, frame: {kind: single, stud: CW75}, face_a: [GKB-9.5, GKB-9.5], insulation: [{product: MW-60}]}

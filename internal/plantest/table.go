@@ -26,6 +26,11 @@ var situations = []row{
   - {id: L1-01, level: L1, line: [[0, 0], [3000, 0]], buildup: lining}`},
 	{name: "shaft", what: "shaft wall, boarded from one side", between: 3000, walls: `
   - {id: L1-01, level: L1, line: [[0, 0], [3000, 0]], buildup: shaft}`},
+	{name: "furring", what: "furring channels on brackets in front of a wall", between: 3000, structure: `
+  - {id: S-1, level: L1, kind: wall, material: masonry, thickness: 200, line: [[0, -130], [3000, -130]]}`, walls: `
+  - {id: L1-01, level: L1, line: [[0, 0], [3000, 0]], justify: face_b, buildup: furring}`},
+	{name: "shaft-liner", what: "shaft wall with a liner between the studs", between: 3000, walls: `
+  - {id: L1-01, level: L1, line: [[0, 0], [3000, 0]], buildup: liner}`},
 	{name: "wet-room", what: "impregnated boards, sealed with sealant", between: 3000, walls: `
   - {id: L1-01, level: L1, line: [[0, 0], [3000, 0]], buildup: wet}`},
 
@@ -111,6 +116,12 @@ var situations = []row{
 	{name: "facade-post", what: "ends at a post of a facade narrower than the wall", walls: `
   - {id: L1-01, level: L1, line: [[0, 0], [2600, 0]], buildup: two, start: structure}`, structure: `
   - {id: S-01, level: L1, kind: facade, material: steel, outline: [[2600, -30], [2720, -30], [2720, 30], [2600, 30]]}`},
+	{name: "facade-post-thin", what: "ends at a narrow post with a closing piece of boards", walls: `
+  - {id: L1-01, level: L1, line: [[0, 0], [2600, 0]], buildup: two, start: structure, end_piece: {thickness: 50, length: 150}}`, structure: `
+  - {id: S-01, level: L1, kind: post, material: steel, outline: [[2600, -30], [2720, -30], [2720, 30], [2600, 30]]}`},
+	{name: "facade-post-frame", what: "ends at a post with a slim framed closing piece", walls: `
+  - {id: L1-01, level: L1, line: [[0, 0], [2600, 0]], buildup: three, start: structure}`, structure: `
+  - {id: S-01, level: L1, kind: post, material: steel, outline: [[2600, -50], [2720, -50], [2720, 50], [2600, 50]]}`},
 	{name: "slanting-end", what: "ends at structure that stands at an angle", walls: `
   - {id: L1-01, level: L1, line: [[0, 0], [2600, 0]], buildup: two, start: structure}`, structure: `
   - {id: S-01, level: L1, kind: wall, material: concrete, outline: [[2100, -1000], [2300, -1000], [3300, 1000], [3100, 1000]]}`},
@@ -175,6 +186,10 @@ var situations = []row{
   - {id: L1-01, level: L1, line: [[0, 0], [3000, 0]], buildup: two, openings: [{kind: penetration, at: 850, width: 100, height: 100, sill: 2300, service: pipe}]}`},
 	{name: "penetration-large", what: "duct that needs a frame", between: 3000, walls: `
   - {id: L1-01, level: L1, line: [[0, 0], [3000, 0]], buildup: two, openings: [{kind: penetration, at: 700, width: 800, height: 300, sill: 2200, service: duct}]}`},
+	{name: "seal-pipe", what: "metal pipe through a wall of which fire is asked", between: 3000, walls: `
+  - {id: L1-01, level: L1, line: [[0, 0], [3000, 0]], buildup: three, require: {fire: EI 90}, openings: [{kind: penetration, at: 850, width: 130, height: 130, sill: 1300, service: pipe, diameter: 90}]}`},
+	{name: "seal-collar", what: "plastic pipe through a wall of which fire is asked", between: 3000, walls: `
+  - {id: L1-01, level: L1, line: [[0, 0], [3000, 0]], buildup: three, require: {fire: EI 90}, openings: [{kind: penetration, at: 850, width: 130, height: 130, sill: 1300, service: plastic_pipe, diameter: 110}]}`},
 	{name: "boxes", what: "boxes in both faces", between: 3000, walls: `
   - {id: L1-01, level: L1, line: [[0, 0], [3000, 0]], buildup: two, boxes: [{kind: socket, face: a, at: 850, height: 300, gangs: 2}, {kind: switch, face: b, at: 1100, height: 1100}]}`},
 	{name: "boxes-back-to-back", what: "boxes back to back where sound is asked", between: 3000, walls: `
@@ -187,6 +202,9 @@ var situations = []row{
   - {id: L1-01, level: L1, line: [[0, 0], [3000, 0]], buildup: braced, fixings: [{kind: wc, face: a, at: 1300, width: 500}]}`},
 	{name: "pipes-along", what: "pipe along the wall", between: 3000, walls: `
   - {id: L1-01, level: L1, line: [[0, 0], [3000, 0]], buildup: braced, pipes: [{service: water, diameter: 50, path: [[300, 500], [2700, 500]]}]}`},
+
+	{name: "pipe-up", what: "pipe up the wall", between: 3000, walls: `
+  - {id: L1-01, level: L1, line: [[0, 0], [3000, 0]], buildup: braced, pipes: [{service: waste, diameter: 110, path: [[1500, 0], [1500, 2600]]}]}`},
 
 	// long
 	{name: "movement-joint", what: "longer than the practice allows without a joint", between: 16400, walls: `

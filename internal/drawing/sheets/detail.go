@@ -12,15 +12,16 @@ type matter int
 
 // What details show, in painting order.
 const (
-	ground  matter = iota // existing structure, floor, soffit
-	wool                  // insulation; its outline starts with a side along the wall
-	board                 // cut board
-	blank                 // the room within a steel shape
-	steel                 // cut steel, by the middle of its sheet
-	beyond                // seen behind the section
-	sealing               // tape, strip, sealant, filler, bead
-	fixing                // screw or anchor, along its middle
-	space                 // an opening: named, not drawn
+	ground   matter = iota // existing structure, floor, soffit
+	wool                   // insulation; its outline starts with a side along the wall
+	board                  // cut board
+	blank                  // the room within a steel shape
+	steel                  // cut steel, by the middle of its sheet
+	beyond                 // seen behind the section
+	sealing                // tape, strip, sealant, filler, bead
+	fixing                 // screw or anchor, along its middle
+	pipework               // a pipe or another service
+	space                  // an opening: named, not drawn
 )
 
 // part is one thing that a detail shows: an outline, or the line of steel,
@@ -70,19 +71,24 @@ const (
 	jambDetail
 	lintelDetail
 	sillDetail
+	bracketDetail
+	pipeDetail
+	riserDetail
+	sealDetail
 	detailKinds
 )
 
 var detailTitles = [detailKinds]string{
 	"Head", "Base", "Stud and boards", "T junction", "Corner", "Crossing", "Walls in one line",
 	"End at structure", "Free end", "Movement joint", "Splice of a stud", "Opening, jamb", "Opening, head", "Opening, sill",
+	"Bracket to the wall behind", "Pipe along the wall", "Pipe up the wall", "Service through the wall",
 }
 
 // level reports whether details of the kind are level sections; the others are
 // upright ones.
 func (k detailKind) level() bool {
 	switch k {
-	case headDetail, baseDetail, lintelDetail, sillDetail:
+	case headDetail, baseDetail, lintelDetail, sillDetail, bracketDetail, pipeDetail, sealDetail:
 		return false
 	}
 	return true

@@ -305,6 +305,8 @@ func (v *detailView) drawPart(s *drawing.Scene, p *part, body drawing.Point) {
 		s.Layer(drawing.Frame).Add(drawing.Path{Points: shape, Pen: drawing.Cut})
 	case beyond:
 		s.Layer(drawing.Insulation).Add(drawing.Path{Points: shape, Pen: drawing.Thin})
+	case pipework:
+		s.Layer(drawing.Openings).Add(drawing.Path{Points: shape, Closed: true, Pen: drawing.Outline, Fill: drawing.White})
 	case sealing:
 		s.Layer(drawing.Joints).Add(drawing.Path{Points: shape, Closed: true, Pen: drawing.Thin, Fill: drawing.Tint(0.35)})
 	case fixing:

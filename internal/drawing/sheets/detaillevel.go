@@ -135,7 +135,10 @@ func (c *levelCut) cut(dimensioned, upright bool) {
 	c.caps()
 	c.studs()
 	c.gussets()
+	c.bracketsBehind()
 	c.liner()
+	c.pipes()
+	c.closings()
 	c.seals()
 	c.joints()
 	c.screws()
@@ -266,7 +269,7 @@ func (s *Set) fillsOf(w *layout.Wall) []filling {
 		if box := b.Outline.Bounds(); box.Min.Y >= topAt(w.Top, box.Min.X) {
 			continue // in the flutes of a deck
 		}
-		offset, _ := battRoom(w, b)
+		offset, _ := s.battRoom(w, b)
 		key := id{offset, b.Thickness, b.Product, b.Layer}
 		n, ok := index[key]
 		if !ok {
@@ -286,7 +289,7 @@ func (s *Set) fillsOf(w *layout.Wall) []filling {
 				}
 			}
 		}
-		_, depth := battRoom(w, list[i].batts[0])
+		_, depth := s.battRoom(w, list[i].batts[0])
 		scale := min(1, float64(depth)/float64(total))
 		v := ids[i].offset + min(total, depth)/2
 		list[i].to = v - Length(scale*float64(before))
@@ -295,12 +298,18 @@ func (s *Set) fillsOf(w *layout.Wall) []filling {
 	return list
 }
 
-// battRoom returns the middle and the depth of what a batt lies in: a frame, or the
-// gap behind it.
-func battRoom(w *layout.Wall, b *layout.Batt) (offset, depth Length) {
+// battRoom returns the middle and the depth of what a batt lies in: a frame, beside
+// the liner that stands in it and with what the batt takes of the gap behind it, or
+// that gap.
+func (s *Set) battRoom(w *layout.Wall, b *layout.Batt) (offset, depth Length) {
 	a, z := w.FrameLines[b.Line], w.FrameLines[min(b.Line+1, len(w.FrameLines)-1)]
 	if !b.Gap {
-		return a.Offset, a.Depth - 2*millimetre
+		depth = a.Depth - 2*millimetre
+		more := min(max(b.Thickness-depth, 0), s.gapBehind(w))
+		if len(w.Liner) > 0 {
+			more = -s.boardThickness(w.Liner[0].Board) - 2*millimetre
+		}
+		return a.Offset - more/2, depth + more
 	}
 	if z.Offset == a.Offset { // a lining: the gap lies behind its only frame
 		return a.Offset - a.Depth/2 - b.Thickness/2, b.Thickness

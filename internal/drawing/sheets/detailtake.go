@@ -29,10 +29,15 @@ func (t *taker) wall(w *layout.Wall) {
 		}
 	}
 	t.splice(w)
+	t.bracket(w)
+	for i := range w.Pipes {
+		t.pipe(w, &w.Pipes[i])
+	}
 	for i := range w.Openings {
 		if w.Framed(w.Openings[i]) {
 			t.opening(w, &w.Openings[i])
 		}
+		t.penetration(w, &w.Openings[i])
 	}
 }
 
@@ -78,6 +83,9 @@ func (t *taker) along(w *layout.Wall, kind detailKind, where string, at Length) 
 	z := cutHeight(w)
 	if kind == bodyDetail && len(w.Gussets) > 0 {
 		z = w.Gussets[0].At.Y
+	}
+	if i := slices.IndexFunc(w.Brackets, func(b layout.Bracket) bool { return b.Behind() && b.At.X == at }); kind == bodyDetail && i >= 0 {
+		z = w.Brackets[i].At.Y
 	}
 	t.file(t.level(w, kind, at, false, geom.Interval{From: at - reachOut, To: at + reachOut}, z), where, nil, false, true, w.ID)
 }
@@ -237,7 +245,7 @@ func (t *taker) upright(w *layout.Wall, kind detailKind, what string, which []st
 	level := t.set.in.Plan.LevelByID(w.Level)
 	top := topAt(w.Top, u)
 	if shown.To >= top && w.Head.Kind != plan.HeadFree && level != nil {
-		c.slab(slabName("soffit", level.Soffit), top, 150*millimetre)
+		c.soffit(level, top)
 		c.gaps(top, true)
 	}
 	if shown.From <= w.Base && level != nil {
@@ -261,6 +269,9 @@ func (t *taker) headAndBase(w *layout.Wall) {
 		return
 	}
 	top := topAt(w.Top, u)
+	if at, ok := closerBeside(w, u); ok {
+		u, top = at, topAt(w.Top, at)
+	}
 	t.upright(w, headDetail, "head", nil, u, top, geom.Interval{From: max(top-headShown(w), top/2), To: top})
 	t.upright(w, baseDetail, "base", nil, u, w.Base, geom.Interval{From: w.Base, To: min(w.Base+tallShown, (w.Base+top)/2)})
 }

@@ -44,8 +44,12 @@ func (c *uprightCut) cut() {
 	c.tracks()
 	c.studsBeyond()
 	c.gussets()
+	c.bracketsBehind()
+	c.liner()
+	c.pipes()
 	c.caps()
 	c.packing()
+	c.closers()
 	c.fixings()
 	a, b := c.set.surfaces(c.wall)
 	for _, z := range []Length{c.z.From, c.z.To} {
@@ -130,25 +134,38 @@ func zOn(a, b geom.Point, u Length) Length {
 // studsBeyond adds, for each plane of studs, the next upright that is seen behind
 // the cut.
 func (c *uprightCut) studsBeyond() {
+	if c.kind == sealDetail {
+		return // the service hides them
+	}
 	for _, p := range planes(c.wall) {
-		var next *layout.Member
-		for i := range c.wall.Members {
-			m := &c.wall.Members[i]
-			if m.Upright() && c.wall.FrameLines[m.Line].Offset == p.offset && m.From.X > c.u &&
-				m.From.Y < c.z.To && m.To.Y > c.z.From && (next == nil || m.From.X < next.From.X) {
-				next = m
-			}
-		}
-		if next != nil {
+		if next := c.nextUpright(p.offset); next != nil {
 			c.studBeyond(next)
 		}
 	}
+}
+
+// nextUpright returns the first upright behind the cut in the plane at an offset;
+// nil if there is none.
+func (c *uprightCut) nextUpright(offset Length) *layout.Member {
+	var next *layout.Member
+	for i := range c.wall.Members {
+		m := &c.wall.Members[i]
+		if m.Upright() && c.wall.FrameLines[m.Line].Offset == offset && m.From.X > c.u &&
+			m.From.Y < c.z.To && m.To.Y > c.z.From && (next == nil || m.From.X < next.From.X) {
+			next = m
+		}
+	}
+	return next
 }
 
 func (c *uprightCut) studBeyond(m *layout.Member) {
 	fl := c.wall.FrameLines[m.Line]
 	half := fl.Depth / 2
 	if p, ok := c.set.in.Catalogue.Profile(m.Product); ok {
+		if p.Kind == catalogue.Channel {
+			c.channelsBeyond(m, p)
+			return
+		}
 		half = p.Web / 2
 	}
 	lo, hi := max(m.From.Y, c.z.From), min(m.To.Y, c.z.To)
@@ -275,7 +292,11 @@ func (c *uprightCut) fixings() {
 		}
 		drawn[r.Into] = true
 		for _, p := range planes(c.wall) {
-			c.line(fixing, c.set.sundryName(r.Anchor), geom.Pt(p.offset, z), geom.Pt(p.offset, z+in))
+			from := z
+			if r.Into == "soffit" {
+				from -= c.wall.Head.Pack // anchors go through the strips packed there
+			}
+			c.line(fixing, c.set.sundryName(r.Anchor), geom.Pt(p.offset, from), geom.Pt(p.offset, z+in))
 		}
 	}
 	c.rims(top)

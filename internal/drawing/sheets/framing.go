@@ -76,6 +76,7 @@ func (s *Set) newFraming(w *layout.Wall, n int, sc scale, window geom.Interval) 
 		}
 	}
 	f.part(window)
+	f.past = f.closingsPast()
 	f.collect()
 	return f
 }
@@ -162,6 +163,7 @@ func (f *framing) draw(s *drawing.Scene, at drawing.Point) {
 	f.drawGussets(s, &placer)
 	f.drawBrackets(s)
 	f.drawLiner(s)
+	f.drawClosings(s)
 	f.drawOpenings(s, drawing.Pen{Weight: drawing.W25, Dash: drawing.Dashed})
 	f.drawBreaks(s)
 	placer.Take(f.drawDims(s)...)

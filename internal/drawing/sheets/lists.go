@@ -68,6 +68,7 @@ func (s *Set) frameList(w *layout.Wall) *drawing.Table {
 	}
 	s.listGussets(t, w)
 	s.listAngles(t, w)
+	s.listSlimUprights(t, w)
 	return t
 }
 
@@ -189,6 +190,7 @@ func (s *Set) pieceList(w *layout.Wall) *drawing.Table {
 			t.Add(ranges("L-", g.numbers), g.cut, s.units.by(g.piece.Width, g.piece.Height), s.massText(g.piece), strconv.Itoa(len(g.numbers)))
 		}
 	}
+	s.listClosings(t, w)
 	if len(w.Caps) > 0 {
 		t.Heading("Strips for ends, tops, reveals, heads, flutes and joints")
 		for _, g := range s.alike(w.Caps, false) {

@@ -35,6 +35,7 @@ type elevation struct {
 	heights []Length       // to dimension at the start
 	ends    []Length       // to dimension at the end
 
+	past   [2]float64 // mm on paper by which closing pieces reach past start and end
 	m      measures
 	origin drawing.Point // of the body: paper place of the window's left edge at floor level
 }
@@ -167,7 +168,7 @@ type measures struct {
 
 // measure sizes the view once everything to be dimensioned is gathered.
 func (e *elevation) measure() {
-	e.m.left, e.m.right = e.side(e.first, e.heights), e.side(e.last, e.ends)
+	e.m.left, e.m.right = e.side(e.first, e.heights)+e.past[0], e.side(e.last, e.ends)+e.past[1]
 	if e.mirror {
 		e.m.left, e.m.right = e.m.right, e.m.left
 	}

@@ -108,10 +108,11 @@ func (e *elevation) overallDim(y float64) drawing.Chain {
 // heightRow returns running heights from the floor on one side of the body.
 func (e *elevation) heightRow(at []Length, out float64) drawing.Row {
 	b := e.body()
-	x := b.Min.X - 4
-	from := b.Min.X - 0.5
+	x := b.Min.X - 4 - e.past[0]
+	from := x + 3.5
 	if out > 0 {
-		x, from = b.Max.X+4, b.Max.X+0.5
+		x = b.Max.X + 4 + e.past[1]
+		from = x - 3.5
 	}
 	var marks []drawing.Mark
 	for i := len(at) - 1; i >= 0; i-- {
