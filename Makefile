@@ -12,8 +12,10 @@ FLAGS    = -trimpath -ldflags='-s -w -buildid= -X main.version=$(VERSION)'
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "  make %-10s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
 
-demo: build ## build, and lay out the demo clinic into out/clinic
+demo: build ## build, and lay out, order and price the demo clinic into out/clinic
 	bin/nogging build demo/clinic.yaml -o out/clinic
+	bin/nogging price demo/clinic.yaml --prices demo/prices/prices.csv -o out/clinic > /dev/null
+	bin/nogging order demo/clinic.yaml --prices demo/prices/prices.csv -o out/clinic
 	@echo "open out/clinic/pack.pdf"
 
 test: ## run all tests

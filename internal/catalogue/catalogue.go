@@ -36,6 +36,9 @@ type Catalogue struct {
 	Prices []Price        `json:"prices,omitempty"` // the user's; none ship
 	Packs  []Pack         `json:"packs,omitempty"`
 
+	Operations   []Operation    `json:"operations,omitempty"`
+	Productivity []Productivity `json:"productivity,omitempty"`
+
 	index *index // see lookup.go; nil for a catalogue put together by hand
 	text  *text  // the file that Parse read; nil for others
 }

@@ -36,6 +36,8 @@ func (c *Catalogue) For(p *Practice) *Catalogue {
 		Carbon: c.Carbon,
 		Prices: c.Prices,
 		Packs:  c.Packs,
+
+		Operations: c.Operations, Productivity: c.Productivity,
 	}
 	return out.indexed()
 }

@@ -48,6 +48,9 @@ func (c *Catalogue) Merge(user *Catalogue) (*Catalogue, finding.List) {
 		Carbon: mergeList[CarbonFactor](c.Carbon, user.Carbon, "carbon", user.text, &found),
 		Prices: mergeList[Price](c.Prices, user.Prices, "prices", user.text, &found),
 		Packs:  mergeList[Pack](c.Packs, user.Packs, "packs", user.text, &found),
+
+		Operations:   mergeList[Operation](c.Operations, user.Operations, "operations", user.text, &found),
+		Productivity: mergeList[Productivity](c.Productivity, user.Productivity, "productivity", user.text, &found),
 	}
 	merged.indexed()
 	found = append(found, merged.references(func(id string) bool { return user.Known(KindProfile, id) || user.Known(KindPractice, id) })...)

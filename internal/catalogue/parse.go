@@ -57,6 +57,8 @@ func (c *Catalogue) take(part *Catalogue) {
 	c.Carbon = append(c.Carbon, part.Carbon...)
 	c.Prices = append(c.Prices, part.Prices...)
 	c.Packs = append(c.Packs, part.Packs...)
+	c.Operations = append(c.Operations, part.Operations...)
+	c.Productivity = append(c.Productivity, part.Productivity...)
 }
 
 // Parse reads a user's catalogue from the text of a YAML file; file is its name
@@ -140,6 +142,12 @@ func (c *Catalogue) enteredByUser() {
 	}
 	for i := range c.Packs {
 		entered(&c.Packs[i].Status)
+	}
+	for i := range c.Operations {
+		entered(&c.Operations[i].Status)
+	}
+	for i := range c.Productivity {
+		entered(&c.Productivity[i].Status)
 	}
 	for i := range c.Practices {
 		path := fmt.Sprintf("practices[%d]", i)

@@ -1,0 +1,132 @@
+package app_test
+
+import (
+	"bytes"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/xuri/excelize/v2"
+
+	"nogging/internal/app"
+)
+
+// clinicBid prices the demo with its own prices and rates, and writes everything.
+func clinicBid(t *testing.T) (*app.Job, *app.Bid, map[string]*bytes.Buffer) {
+	t.Helper()
+	j, err := app.Open("../../demo/clinic.yaml", os.ReadFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	prices, err := j.OpenPrices("../../demo/prices/rates.yaml", []string{"../../demo/prices/prices.csv"}, os.ReadFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	j.Build(app.Quiet)
+	b := j.Price(prices)
+	files := &memory{made: map[string]*bytes.Buffer{}}
+	if _, err := j.WriteBid(b, files); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := j.WriteOrder(b.Order, prices.List.SupplierOf, files); err != nil {
+		t.Fatal(err)
+	}
+	return j, b, files.made
+}
+
+// TestDemoIsPriced: the demo's list has every price that its order needs.
+func TestDemoIsPriced(t *testing.T) {
+	j, b, files := clinicBid(t)
+	if b.Incomplete() || j.Findings.NeedsPerson() || len(b.Alternates) != 2 {
+		t.Errorf("missing %v, %d alternates, %v", b.Missing, len(b.Alternates), j.Findings)
+	}
+	for _, name := range []string{"purchase/Harbour-Boards.csv", "purchase/Quayside-Metals.csv", "purchase/Fixings-Jetty.csv"} {
+		if files[name] == nil {
+			t.Errorf("no %s", name)
+		}
+	}
+	again := &memory{made: map[string]*bytes.Buffer{}}
+	if _, err := j.WriteBid(b, again); err != nil || !bytes.Equal(again.made["bid.pdf"].Bytes(), files["bid.pdf"].Bytes()) || !bytes.Equal(again.made["cost.xlsx"].Bytes(), files["cost.xlsx"].Bytes()) {
+		t.Errorf("two writings differ: %v", err)
+	}
+}
+
+// TestFormulas: another library reckons every formula of every workbook to the
+// result that is stored with it, and the bid's total is that of the quote.
+func TestFormulas(t *testing.T) {
+	_, b, files := clinicBid(t)
+	for _, name := range []string{"order.xlsx", "bid.xlsx", "cost.xlsx"} {
+		f, err := excelize.OpenReader(bytes.NewReader(files[name].Bytes()))
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		raw := excelize.Options{RawCellValue: true}
+		formulas := 0
+		for _, sheet := range f.GetSheetList() {
+			rows, err := f.GetRows(sheet, raw)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for r := range rows {
+				for c := range rows[r] {
+					cell, _ := excelize.CoordinatesToCellName(c+1, r+1)
+					formula, _ := f.GetCellFormula(sheet, cell)
+					if formula == "" {
+						continue
+					}
+					formulas++
+					stored, _ := strconv.ParseFloat(rows[r][c], 64)
+					text, err := f.CalcCellValue(sheet, cell, raw)
+					got, _ := strconv.ParseFloat(text, 64)
+					if err != nil || math.Abs(got-stored) > 2e-3 || strings.Contains(formula, "ROUND") && math.Abs(got-stored) > 1e-9 {
+						t.Errorf("%s %s!%s: =%s is %s, stored %v (%v)", name, sheet, cell, formula, text, stored, err)
+					}
+				}
+			}
+		}
+		if formulas < 20 {
+			t.Errorf("%s has only %d formulas", name, formulas)
+		}
+		if name == "bid.xlsx" {
+			rows, _ := f.GetRows("Schedule", raw)
+			if got := rows[len(rows)-1][7]; got != b.Total.StringFixed(2) {
+				t.Errorf("the bid's total is %s, the quote's %s", got, b.Total)
+			}
+		}
+	}
+}
+
+// TestBidDocument: the PDF says the total, the alternates and what is not included.
+func TestBidDocument(t *testing.T) {
+	if _, err := exec.LookPath("pdftotext"); err != nil {
+		t.Skip("pdftotext is not installed")
+	}
+	_, b, files := clinicBid(t)
+	text := pdfText(t, files["bid.pdf"].Bytes())
+	for _, want := range []string{b.Currency.Amount(b.Total), "L0, Ground floor", "Corridor walls as those between consulting rooms", "Not included", "Interior emulsion paint"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the bid does not say %q", want)
+		}
+	}
+	if strings.Contains(text, "Overhead") || strings.Contains(text, "norms") {
+		t.Error("the bid tells what is the bidder's own")
+	}
+}
+
+// pdfText reads the text of a PDF with another program.
+func pdfText(t *testing.T, pdf []byte) string {
+	t.Helper()
+	name := filepath.Join(t.TempDir(), "x.pdf")
+	if err := os.WriteFile(name, pdf, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command("pdftotext", "-layout", name, "-").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(out)
+}
