@@ -178,6 +178,20 @@ func TestWrap(t *testing.T) {
 	})
 }
 
+// TestWrapLongWord: a word wider than the line runs on over the next ones.
+func TestWrapLongWord(t *testing.T) {
+	word := strings.Repeat("m", 100)
+	lines := drawing.Wrap("a "+word+" b", drawing.Small, 60, true)
+	if got := strings.Join(lines, ""); strings.ReplaceAll(got, " ", "") != "a"+word+"b" {
+		t.Errorf("%q", lines)
+	}
+	for _, l := range lines {
+		if w := drawing.TextWidth(l, drawing.Small, true); w > 60 {
+			t.Errorf("%q is %.1f mm wide", l, w)
+		}
+	}
+}
+
 func TestTableKeepsTogether(t *testing.T) {
 	table := drawing.Table{Columns: []drawing.Column{{Head: "What", Width: 30}, {Head: "No.", Width: 12, Align: drawing.Right}}}
 	table.Heading("Boards")

@@ -206,12 +206,30 @@ const wrapSlack = 0.9
 // no-break one.
 func breaks(r rune) bool { return r != '\u00a0' && unicode.IsSpace(r) }
 
-// Wrap breaks a text into lines that fit a width. A single word that is wider
-// stands on a line of its own.
+// parted cuts a word into parts that fit a width.
+func parted(word string, height, width float64, bold bool) []string {
+	var parts []string
+	first, used := 0, 0.0
+	for i, r := range word {
+		w := TextWidth(string(r), height, bold)
+		if i > first && used+w > width {
+			parts = append(parts, word[first:i])
+			first, used = i, 0
+		}
+		used += w
+	}
+	return append(parts, word[first:])
+}
+
+// Wrap breaks a text into lines that fit a width. A word that is wider runs on over
+// lines of its own.
 func Wrap(text string, height, width float64, bold bool) []string {
 	width *= wrapSlack
 	space := TextWidth(" ", height, bold)
-	words := strings.FieldsFunc(text, breaks)
+	var words []string
+	for _, w := range strings.FieldsFunc(text, breaks) {
+		words = append(words, parted(w, height, width, bold)...)
+	}
 	var lines []string
 	first, used := 0, 0.0
 	for i, word := range words {

@@ -6,7 +6,12 @@ import (
 	"nogging/internal/catalogue"
 	"nogging/internal/geom"
 	"nogging/internal/plan"
+	"nogging/internal/quantity"
 )
+
+// leastNogging is the least distance of two studs between which a nogging is set;
+// closer ones hold the board themselves (common practice).
+const leastNogging = 100 * quantity.Millimetre
 
 // backCrossJoints puts what the practice asks for behind the cross joints of the
 // first layer of each face that has few enough layers, between the uprights of
@@ -66,7 +71,7 @@ func (w *wallLayout) backJoint(j Joint, line int, product *catalogue.Profile) {
 				Role: Nogging, Line: line, Product: product.ID, Rule: ruleBacking, Width: product.Flange,
 				From: geom.Pt(left.From.X, j.From.Y), To: geom.Pt(m.From.X, j.From.Y), Cut: m.From.X - left.From.X,
 			}
-			if product.Kind == catalogue.Strap || !w.hasNogging(n) {
+			if product.Kind == catalogue.Strap || n.Cut >= leastNogging && !w.hasNogging(n) {
 				w.add(n)
 			}
 			w.screwBacking(j, max(left.From.X, j.From.X), min(m.From.X, j.To.X), product)

@@ -321,7 +321,7 @@ func (b *boarder) boardCourse() {
 	b.pieces = b.room.pieces[:0]
 	for i := 1; i < len(cuts); i++ {
 		c := column{from: cuts[i-1], to: cuts[i], left: CutEdge, right: CutEdge}
-		c.slabs = region(b.layer.Top, b.layer.Bottom, c.from, c.to, b.out.Openings, []Length{course.From, course.To})
+		c.slabs = region(b.layer.Top, b.layer.Bottom, c.from, c.to, b.boardHoles(b.layer.Top), []Length{course.From, course.To})
 		if !b.plan.last {
 			b.crossJoint(c, course.To, b.jointKind(Factory, Factory))
 		}

@@ -90,7 +90,7 @@ func (b *boarder) board() {
 	for i := 1; i < len(cuts); i++ {
 		c := b.column(i, cuts[i-1], cuts[i])
 		levels := b.crossJoints(i, c)
-		c.slabs = region(b.layer.Top, b.layer.Bottom, c.from, c.to, b.out.Openings, levels)
+		c.slabs = region(b.layer.Top, b.layer.Bottom, c.from, c.to, b.boardHoles(b.layer.Top), levels)
 		if i > 1 {
 			b.jointTo(c)
 		}

@@ -249,8 +249,12 @@ func (w *wallLayout) closeTop() {
 	}
 }
 
-// topJoints adds the joint along the upper edge of a layer.
+// topJoints adds the joint along the upper edge of a layer. Under a head that slides
+// it stays open unless sealant closes it: compound would tie the boards to the soffit.
 func (w *wallLayout) topJoints(face *FaceLayout, k int) {
+	if p, ok := w.cat.Sundry(w.out.Rim); w.out.Head.Kind == plan.HeadDeflection && (!ok || p.Kind != catalogue.KindSealant) {
+		return
+	}
 	l := &face.Layers[k]
 	kind := Perimeter
 	if w.out.Head.Kind == plan.HeadFree {

@@ -55,6 +55,25 @@ func region(top Profile, bottom, from, to Length, openings []Opening, levels []L
 	return slabs
 }
 
+// boardHoles returns the openings as they are cut out of boards under an upper
+// edge. Where one would leave a strip over it too low for a screw, it is cut up to
+// that edge (common practice).
+func (w *wallLayout) boardHoles(top Profile) []Opening {
+	var list []Opening
+	for i, o := range w.out.Openings {
+		if high := top.Max(o.U.From, o.U.To); o.Head < high && high-o.Head < 2*w.pr.ScrewEdge.Value {
+			if list == nil {
+				list = slices.Clone(w.out.Openings)
+			}
+			list[i].Head = high
+		}
+	}
+	if list == nil {
+		return w.out.Openings
+	}
+	return list
+}
+
 // passes lists where the line through a and b reaches the levels.
 func passes(a, b geom.Point, levels []Length) []Length {
 	if a.X == b.X || a.Y == b.Y {

@@ -65,7 +65,8 @@ func (w *Wall) running(line int, on string) []Running {
 	for _, o := range w.Openings {
 		gap := on == OnFloor && o.AtFloor() || on == OnSoffit && w.cutsTop(o)
 		if gap && o.framed && l.holds(o) {
-			marks = append(marks, Running{o.U.From - l.Extent.From, o.ID + " from"}, Running{o.U.To - l.Extent.From, o.ID + " to"})
+			bay := o.Bay()
+			marks = append(marks, Running{bay.From - l.Extent.From, o.ID + " from"}, Running{bay.To - l.Extent.From, o.ID + " to"})
 		}
 	}
 	slices.SortStableFunc(marks, func(a, b Running) int { return cmp.Compare(a.At, b.At) })

@@ -35,7 +35,7 @@ type Wall struct {
 	Curve     *Curve       `json:"curve,omitempty"`  // of a curved wall; Line and Frame are then those of its axis's chord
 	Thickness Length       `json:"thickness"`        // finished, both faces
 	Finish    string       `json:"finish,omitempty"` // surface level of both faces
-	Rim       string       `json:"rim,omitempty"`    // what closes the joints against floor, soffit and structure
+	Rim       string       `json:"rim,omitempty"`    // what closes the joints against floor, soffit and structure; compound leaves a sliding head open
 	Head      Head         `json:"head"`
 	Base      Length       `json:"base,omitempty"` // z of the wall's foot
 	Top       Profile      `json:"top"`            // soffit, or upper edge where the wall stops short of it

@@ -275,7 +275,7 @@ func (w *wallLayout) sortMembers() {
 }
 
 // ground sets noggings at height z between the uprights that bound the span,
-// and returns how much of the span they back. A nogging that is there already
+// and returns how much of the span they and close studs back. A nogging that is there already
 // serves.
 func (w *wallLayout) ground(z Length, span geom.Interval, line int) (backed Length) {
 	var left *Member
@@ -294,7 +294,7 @@ func (w *wallLayout) ground(z Length, span geom.Interval, line int) (backed Leng
 		left = m
 	}
 	for _, n := range set {
-		if !w.hasNogging(n) {
+		if n.Cut >= leastNogging && !w.hasNogging(n) {
 			w.add(n)
 		}
 	}

@@ -22,7 +22,7 @@ func (l *site) schedule() *drawing.Table {
 	}
 	fixed := []drawing.Column{{Head: "Wall", Width: 15}, {Head: "Build-up", Width: 22}, {Head: "Track", Width: 29}}
 	for _, head := range []string{"A start x", "y", "A end x", "y", "B start x", "y", "B end x", "y", "Length"} {
-		fixed = append(fixed, drawing.Column{Head: head, Width: w, Align: drawing.Right})
+		fixed = append(fixed, drawing.Column{Head: head, Width: max(w, drawing.TextWidth(head, drawing.Small, true)+6), Align: drawing.Right})
 	}
 	fixed = append(fixed, drawing.Column{Head: "Height", Width: height, Align: drawing.Right}, drawing.Column{Width: 2})
 	used := 0.0

@@ -214,12 +214,13 @@ func (p *planView) drawEdges(s *drawing.Scene) {
 }
 
 // gap returns the stretch of a frame line that its floor track leaves out for an
-// opening, if it does.
+// opening and the pocket of its leaf, if it does.
 func gap(w *layout.Wall, o layout.Opening, extent geom.Interval) (geom.Interval, bool) {
-	if !o.AtFloor() || (o.Kind == plan.Penetration && !w.Framed(o)) || !o.U.Overlaps(extent) {
+	bay := o.Bay()
+	if !o.AtFloor() || (o.Kind == plan.Penetration && !w.Framed(o)) || !bay.Overlaps(extent) {
 		return geom.Interval{}, false
 	}
-	return geom.Interval{From: max(o.U.From, extent.From), To: min(o.U.To, extent.To)}, true
+	return geom.Interval{From: max(bay.From, extent.From), To: min(bay.To, extent.To)}, true
 }
 
 // gaps returns the stretches of a frame line that its floor track does not
