@@ -61,7 +61,7 @@ func (w *wallLayout) canPart(span, extent geom.Interval, i int) bool {
 			"move the wall off the joint, or fix it on one side only by a detail of the structural designer")
 		return false
 	}
-	flange := w.spec.Stud.Flange
+	flange := w.spec.Stud.Flange + w.jointBack()
 	for _, o := range w.out.Openings {
 		if !o.framed || !widened(o.U, 2*flange).Overlaps(span) {
 			continue
@@ -77,7 +77,7 @@ func (w *wallLayout) canPart(span, extent geom.Interval, i int) bool {
 	}
 	if least := min(span.From-extent.From, extent.To-span.To); least < flange {
 		w.find(finding.Warning, "joint-at-end",
-			fmt.Sprintf("%s crosses it %s mm from an end of its frame, which leaves no room for a stud of %s mm", name, mm(max(least, 0)), flange),
+			fmt.Sprintf("%s crosses it %s mm from an end of its frame, which leaves no room for a stud of %s mm", name, mm(max(least, 0)), w.spec.Stud.Flange),
 			"end the wall at the joint, or let what it meets there stand on the same side")
 		return false
 	}
@@ -107,6 +107,8 @@ const (
 	// backingLap is how far a strip behind a movement joint laps the boards on
 	// each side (common practice: a stud's flange).
 	backingLap = 50 * quantity.Millimetre
+	// backingClear is left between such a strip and the studs on both sides.
+	backingClear = 5 * quantity.Millimetre
 )
 
 // closeControls finishes the movement joints: beads on both faces, and where the
@@ -142,12 +144,27 @@ func (w *wallLayout) closeControl(c *ControlJoint, face *FaceLayout) {
 	default:
 		return
 	}
+	if over := w.stripsDepth() - w.spec.FrameDepth(); over > 0 && face == &w.out.Faces[0] {
+		w.find(finding.Warning, "joint-strips-too-thick",
+			fmt.Sprintf("the strips behind its movement joint at %s mm are %s mm thicker together than its frame is deep", mm(c.U.From), mm(over)),
+			"take a deeper frame, or close the joint as its test evidence shows")
+	}
 	for _, l := range face.Layers {
 		w.backingStrip(l.Board, from, c.U.Len()+2*backingLap, to.Y-from.Y)
 	}
 	if p, ok := w.cat.SundryFor(catalogue.KindSealant, use, w.pr); ok {
 		w.out.Seals = append(w.out.Seals, Strip{Product: p.ID, Use: UseControlJoint, Line: -1, From: from, To: to})
 	}
+}
+
+// stripsDepth returns the thickness of the strips behind a movement joint that lie in
+// one frame: of both faces, or of the thicker where each has a frame of its own.
+func (w *wallLayout) stripsDepth() Length {
+	a, b := w.spec.BoardsThickness(plan.FaceA), w.spec.BoardsThickness(plan.FaceB)
+	if w.spec.Kind.Twin() {
+		return max(a, b)
+	}
+	return a + b
 }
 
 // backingStrip adds a strip behind a joint; its screws hold it on one side.

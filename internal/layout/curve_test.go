@@ -487,7 +487,7 @@ func checkCurved(t *rapid.T, w *layout.Wall, cat *catalogue.Catalogue, pr *catal
 				continue
 			}
 			own := w.Unrolled(layer)
-			checkTiling(t, own, f.Face, k, layer)
+			checkTiling(t, own, f.Face, k, layer, pr)
 			checkJoints(t, own, f.Face, k, layer, cat, pr)
 			checkSum(t, own, f.Face, k, layer)
 		}

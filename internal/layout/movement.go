@@ -30,8 +30,8 @@ func (w *wallLayout) divideAt(runs []run, joints func(run) []ControlJoint) []run
 		for _, j := range joints(r) {
 			w.out.Controls = append(w.out.Controls, j)
 			if j.Over == "" {
-				list = append(list, run{r.from, movementCut(j.U.From, 1)})
-				r.from = movementCut(j.U.To, 0)
+				list = append(list, run{r.from, w.movementCut(j.U.From, 1)})
+				r.from = w.movementCut(j.U.To, 0)
 			}
 		}
 		list = append(list, r)
@@ -171,12 +171,22 @@ func (w *wallLayout) servesAsJoint(o *Opening) bool {
 		!w.reachesTop(*o) && o.U.Len() >= room && o.Bay() == o.U
 }
 
+// jointBack returns by how much the frame stands back from a movement joint: where
+// strips close the joint, by their lap, which leaves them room behind the boards.
+func (w *wallLayout) jointBack() Length {
+	if w.body.rank.fire > 0 || w.body.rank.sound > 0 {
+		return backingLap + backingClear
+	}
+	return 0
+}
+
 // movementCut is one side of a movement joint: end 1 closes the run before it,
 // end 0 opens the run after.
-func movementCut(u Length, end int) cut {
+func (w *wallLayout) movementCut(u Length, end int) cut {
+	frame := out(end, u, -w.jointBack())
 	return cut{
 		end: end, kind: Movement,
-		frame: func(Length) Length { return u },
+		frame: func(Length) Length { return frame },
 		layer: func(bool, int) Length { return u },
 	}
 }

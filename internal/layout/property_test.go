@@ -43,7 +43,7 @@ func TestLayoutProperties(t *testing.T) {
 			for _, f := range w.Faces {
 				for k := range f.Layers {
 					own := w.Unrolled(&f.Layers[k])
-					checkTiling(t, own, f.Face, k, &f.Layers[k])
+					checkTiling(t, own, f.Face, k, &f.Layers[k], pr)
 					checkJoints(t, own, f.Face, k, &f.Layers[k], cat, pr)
 				}
 			}
@@ -165,7 +165,7 @@ func checkWithin(t *rapid.T, w *layout.Wall) {
 
 // checkTiling: the pieces of a layer make up the face without its openings, and
 // none overlaps another. The oracle is simplefeatures' overlay (a port of JTS).
-func checkTiling(t *rapid.T, w *layout.Wall, f plan.Face, k int, l *layout.Layer) {
+func checkTiling(t *rapid.T, w *layout.Wall, f plan.Face, k int, l *layout.Layer, pr *catalogue.Practice) {
 	var sum float64
 	var polys []sf.Geometry
 	for i := range l.Pieces {
@@ -180,8 +180,8 @@ func checkTiling(t *rapid.T, w *layout.Wall, f plan.Face, k int, l *layout.Layer
 	}
 	face := faceOf(l)
 	for _, o := range w.Openings {
-		const edge = 15 * mm // of screws: a strip with no room for one between two edges is left out
-		if high := l.Top.Max(o.U.From, o.U.To); o.Head < high && high-o.Head < 2*edge {
+		// A strip with no room for a screw between its edges is left out.
+		if high := l.Top.Max(o.U.From, o.U.To); o.Head < high && high-o.Head < 2*pr.ScrewEdge.Value {
 			o.Head = high
 		}
 		hole := toSF(geom.Polygon{geom.Pt(o.U.From, o.Sill), geom.Pt(o.U.To, o.Sill), geom.Pt(o.U.To, o.Head), geom.Pt(o.U.From, o.Head)}, nil)

@@ -209,6 +209,8 @@ var situations = []row{
 	// long
 	{name: "movement-joint", what: "longer than the practice allows without a joint", between: 16400, walls: `
   - {id: L1-01, level: L1, line: [[0, 0], [16400, 0]], buildup: one}`},
+	{name: "movement-fire", what: "movement joint in a wall of which fire is asked", between: 16400, walls: `
+  - {id: L1-01, level: L1, line: [[0, 0], [16400, 0]], buildup: three, require: {fire: EI 90}}`},
 	{name: "curved", what: "a curved wall", walls: `
   - {id: L1-01, level: L1, line: [[0, 0], [3000, 0]], buildup: curved, start: structure, end: structure, via: [1500, 500]}`},
 

@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"slices"
 
 	"nogging/internal/drawing"
 	"nogging/internal/geom"
@@ -20,8 +21,12 @@ func (s *Set) controlNotes(w *layout.Wall) []string {
 		if c.Over != "" {
 			where = "over the head of " + c.Over + ", from its corner to the soffit; the header is not fixed to that jamb"
 		}
-		out = append(out, fmt.Sprintf("Movement joint at %s, %s (%s): tracks, boards and finish are parted there, nothing is fixed across it.",
-			s.units.span(c.U.From-from, c.U.To-from), where, s.units.localise(c.Rule)))
+		strips := ""
+		if slices.ContainsFunc(w.Caps, func(p layout.Piece) bool { return p.Use == useBacking && p.At.X == c.U.From }) {
+			strips = " Strips of the boards behind the gap are fixed on one side only."
+		}
+		out = append(out, fmt.Sprintf("Movement joint at %s, %s (%s): tracks, boards and finish are parted there, nothing is fixed across it.%s",
+			s.units.span(c.U.From-from, c.U.To-from), where, s.units.localise(c.Rule), strips))
 	}
 	return out
 }

@@ -133,6 +133,7 @@ func (c *levelCut) cut(dimensioned, upright bool) {
 	c.wools()
 	c.boards()
 	c.caps()
+	c.backings()
 	c.studs()
 	c.gussets()
 	c.bracketsBehind()

@@ -50,6 +50,36 @@ func (c *levelCut) caps() {
 	}
 }
 
+// useBacking is the use of the strips behind a movement joint.
+const useBacking = "joint backing"
+
+// backings adds the strips behind a movement joint: on each face as many as it has
+// layers, the outermost against the boards.
+func (c *levelCut) backings() {
+	a, b := frameRims(c.wall)
+	for i := range c.wall.Controls {
+		j := &c.wall.Controls[i]
+		var strips []*layout.Piece
+		for k := range c.wall.Caps {
+			if p := &c.wall.Caps[k]; p.Use == useBacking && p.At.X == j.U.From && p.At.Y <= c.z && c.z <= p.At.Y+p.Height {
+				strips = append(strips, p)
+			}
+		}
+		if !c.u.Contains(j.U.From) || len(strips) == 0 {
+			continue
+		}
+		lap := (strips[0].Width - j.U.Len()) / 2
+		for n, p := range strips {
+			t, per := c.set.boardThickness(p.Board), len(strips)/len(c.wall.Faces)
+			v := a - Length(n+1)*t
+			if c.wall.Faces[min(n/per, len(c.wall.Faces)-1)].Face == plan.FaceB {
+				v = b + Length(n%per)*t
+			}
+			c.box(board, "strip behind the joint, fixed on one side: "+c.set.boardName(p.Board), j.U.From-lap, j.U.To+lap, v, v+t)
+		}
+	}
+}
+
 // under returns the v between which the first n layers of both faces lie, as caps
 // are as wide as what they close.
 func (s *Set) under(w *layout.Wall, n int) (lo, hi Length) {

@@ -82,15 +82,23 @@ func (e *elevation) diagonals() []drawing.Segment {
 	return out
 }
 
-// movementMost is the widest gap between two frames in one line that is a
-// movement joint; what else runs through a wall is wider.
+// movementMost is the widest gap between two frames in one line that is a movement
+// joint in any case; what else runs through a wall is wider.
 const movementMost = 55 * quantity.Millimetre
+
+// movement reports whether a gap between two frames or boards in one line is a
+// movement joint.
+func movement(w *layout.Wall, b geom.Interval) bool {
+	return b.Len() <= movementMost || slices.ContainsFunc(w.Controls, func(c layout.ControlJoint) bool {
+		return b.From <= c.U.From && c.U.To <= b.To
+	})
+}
 
 // movements returns the movement joints of the wall that show in the view.
 func (e *elevation) movements() []geom.Interval {
 	var out []geom.Interval
 	for _, b := range e.breaks {
-		if b.Len() <= movementMost && e.inWindow(b.From) && e.inWindow(b.To) {
+		if movement(e.wall, b) && e.inWindow(b.From) && e.inWindow(b.To) {
 			out = append(out, b)
 		}
 	}

@@ -57,7 +57,7 @@ func (p *planView) dimGaps(s *drawing.Scene, w *layout.Wall) {
 func (p *planView) nameJoints(s *drawing.Scene, w *layout.Wall) {
 	pl := planes(w)[0]
 	for _, b := range pl.breaks {
-		if b.Len() > movementMost {
+		if !movement(w, b) {
 			continue
 		}
 		u, half := (b.From+b.To)/2, w.Thickness/2

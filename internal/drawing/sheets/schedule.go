@@ -94,7 +94,7 @@ func (l *site) gapText(w *layout.Wall, e geom.Interval) string {
 	}
 	for _, p := range planes(w) {
 		for _, b := range p.breaks {
-			if b.From == e.To && b.Len() <= movementMost {
+			if b.From == e.To && movement(w, b) {
 				parts = append(parts, "then movement joint "+l.set.units.thin(b.Len()))
 			}
 		}

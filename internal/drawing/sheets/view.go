@@ -345,7 +345,7 @@ func (e *elevation) slabLines() []drawing.Segment {
 // wall goes on in another view.
 func (e *elevation) drawBreaks(s *drawing.Scene) {
 	for _, br := range e.breaks {
-		if br.Len() <= movementMost {
+		if movement(e.wall, br) {
 			continue
 		}
 		if r, ok := e.rect(br.From, br.To, 0, topAt(e.wall.Top, br.From)); ok {
