@@ -36,6 +36,7 @@ var errFindings = errors.New("findings need a person")
 type commands struct {
 	Read      readCommand      `cmd:"" help:"Make a plan of a building model (IFC)."`
 	Check     checkCommand     `cmd:"" help:"Look for mistakes in a plan."`
+	Choose    chooseCommand    `cmd:"" help:"Choose build-ups for what is asked of a wall."`
 	Build     buildCommand     `cmd:"" help:"Lay out every wall; write drawings, take-off and the PDF pack."`
 	Prove     proveCommand     `cmd:"" help:"Prove whether walls do what is asked of them, with every derivation."`
 	Order     orderCommand     `cmd:"" help:"Turn the take-off into packs to buy, call-offs and purchase lists."`

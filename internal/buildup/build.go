@@ -34,6 +34,12 @@ type builder struct {
 	told  map[string]bool // unknown products that were told of
 }
 
+// Make looks up a build-up that stands in no plan; it returns nil with the
+// findings where products are missing.
+func Make(spec plan.BuildUp, cat *catalogue.Catalogue, pr *catalogue.Practice) (*BuildUp, finding.List) {
+	return build(spec, "", cat, pr)
+}
+
 // build resolves a build-up; it returns nil with the findings where products
 // are missing.
 func build(spec plan.BuildUp, path string, cat *catalogue.Catalogue, pr *catalogue.Practice) (*BuildUp, finding.List) {

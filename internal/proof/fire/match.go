@@ -149,7 +149,12 @@ func (m *matcher) layer(about string, want catalogue.FireLayer, b *catalogue.Boa
 	if b.Thickness < want.Thickness {
 		by = mm(want.Thickness - b.Thickness)
 	}
-	m.add(about, by == "" && slices.Contains(want.Types, b.Type), covers, built, by)
+	m.add(about, suits(want, b), covers, built, by)
+}
+
+// suits reports whether a board is inside a layer that is covered.
+func suits(want catalogue.FireLayer, b *catalogue.Board) bool {
+	return b.Thickness >= want.Thickness && slices.Contains(want.Types, b.Type)
 }
 
 func (m *matcher) screws() {

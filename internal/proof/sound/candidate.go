@@ -6,7 +6,6 @@ import (
 
 	"nogging/internal/buildup"
 	"nogging/internal/catalogue"
-	"nogging/internal/plan"
 	"nogging/internal/proof/sound/band"
 	"nogging/internal/proof/sound/prediction"
 	"nogging/internal/quantity"
@@ -47,11 +46,8 @@ func CandidateOf(b *buildup.BuildUp) Candidate {
 	if len(b.B) == 0 {
 		return c
 	}
-	p := prediction.Fitted()
-	c.B, c.Cavity = Leaf(b.B), p.NewCavity(cavity(b), filled(b))
-	if b.Kind != plan.TwinIndependent {
-		c.Studs = p.NewStuds(b.Spacing, p.Steel(b.Stud.Thickness))
-	}
+	c.B = Leaf(b.B)
+	c.Cavity, c.Studs = Between(b)
 	return c
 }
 
@@ -104,15 +100,20 @@ func (c *Candidate) best(asked quantity.SoundRating) quantity.Decibel {
 
 // Most returns a figure that the lower end of no estimate exceeds, of this
 // candidate or of one that is worse: with faces, a cavity and a fill no better
-// than these (see prediction.Bound and prediction.Envelope). Where it is below
-// what is asked, a search need not look at any of them.
+// than these (see prediction.Bound and prediction.Envelope), on the same studs.
+// Where it is below what is asked, a search need not look at any of them.
 func (c *Candidate) Most(asked quantity.SoundRating) quantity.Decibel {
+	return c.MostValue(asked) - within
+}
+
+// MostValue is as Most, for the value of an estimate in place of its lower end.
+func (c *Candidate) MostValue(asked quantity.SoundRating) quantity.Decibel {
 	if c.B == nil {
-		return c.Estimate(asked).Low
+		return c.Estimate(asked).Value
 	}
-	s := prediction.Bound(c.A, c.B, c.Cavity)
+	s := prediction.Bound(c.A, c.B, c.Cavity, c.Studs)
 	v, _ := rate(&s, asked)
-	return min(v, c.best(asked)) - within
+	return min(v, c.best(asked))
 }
 
 // cavity returns the distance between the boards of both faces.

@@ -44,7 +44,7 @@ func (w *wall) spectrum() band.Spectrum {
 
 func (w *wall) bound() band.Spectrum {
 	p := Fitted()
-	return Bound(p.NewLeaf(w.a...), p.NewLeaf(w.b...), p.NewCavity(w.depth, w.fill))
+	return Bound(p.NewLeaf(w.a...), p.NewLeaf(w.b...), p.NewCavity(w.depth, w.fill), p.NewStuds(w.spacing, p.Steel(w.steel)))
 }
 
 func notLower(t *rapid.T, what string, better, worse *band.Spectrum) {
@@ -95,8 +95,11 @@ func TestEnvelope(t *testing.T) {
 		w := drawWall(t)
 		c := p.NewCavity(w.depth, w.fill)
 		a, b := rapid.SampledFrom(leaves).Draw(t, "a"), rapid.SampledFrom(leaves).Draw(t, "b")
-		all, one := Bound(best, best, c), Double(a, b, c, nil)
+		all, one := Bound(best, best, c, nil), Double(a, b, c, nil)
 		notLower(t, "envelope", &all, &one)
+		s := p.NewStuds(w.spacing, p.Steel(w.steel))
+		all, one = Bound(best, best, c, s), Double(a, b, c, s)
+		notLower(t, "envelope on studs", &all, &one)
 	})
 }
 
@@ -163,7 +166,7 @@ func BenchmarkBound(b *testing.B) {
 	leaf, cavity := p.NewLeaf(boards[1]), p.NewCavity(quantity.MM(75), quantity.MM(60))
 	b.ReportAllocs()
 	for b.Loop() {
-		s := Bound(leaf, leaf, cavity)
+		s := Bound(leaf, leaf, cavity, nil)
 		iso717_1.Weighted(&s)
 	}
 }

@@ -69,7 +69,7 @@ func levels(through *[all]float64) band.Spectrum {
 func Envelope(leaves ...*Leaf) *Leaf {
 	e := *leaves[0]
 	for _, l := range leaves[1:] {
-		e.mass = max(e.mass, l.mass)
+		e.mass, e.root = max(e.mass, l.mass), max(e.root, l.root)
 		for i := range e.through {
 			e.through[i] = min(e.through[i], l.through[i])
 		}
@@ -78,14 +78,33 @@ func Envelope(leaves ...*Leaf) *Leaf {
 }
 
 // Bound returns a spectrum that no wall with these faces or worse ones exceeds
-// in any band, whatever its studs, nor one with a cavity of less depth or less
-// fill. It falls with no mass, depth or fill that is added, which Double may do
-// by a decibel or two beside the resonance; a search may cut off by it.
-func Bound(a, b *Leaf, c *Cavity) band.Spectrum {
+// in any band with these studs, or whatever its studs where they are nil, nor one
+// with a cavity of less depth or less fill. It falls with no mass, depth or fill
+// that is added, which Double may do by a decibel or two beside the resonance; a
+// search may cut off by it.
+func Bound(a, b *Leaf, c *Cavity, s *Studs) band.Spectrum {
 	var through [all]float64
 	mass := 1 / ((a.mass + b.mass) * (a.mass + b.mass))
 	for i := range through {
-		through[i] = min(forced[i]*mass, a.through[i]*b.through[i]*c.bound[i])
+		through[i] = a.through[i] * b.through[i] * c.bound[i]
+	}
+	if s != nil {
+		s.least(a, b, &through)
+	}
+	for i := range through {
+		through[i] = min(forced[i]*mass, through[i])
 	}
 	return levels(&through)
+}
+
+// least adds what the studs let through at least. Faces of more mass or of a
+// higher critical frequency make both terms below the line greater, and the
+// factor for coincidence, which is above one throughout, is left out.
+func (s *Studs) least(a, b *Leaf, through *[all]float64) {
+	g := a.mass*b.root + b.mass*a.root
+	product := a.mass * b.mass
+	for i := range frequency {
+		spring := max(s.soft[i]*product, g)
+		through[i] += s.strength[i] / (g*g + spring*spring)
+	}
 }
