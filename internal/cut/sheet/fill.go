@@ -19,6 +19,7 @@ type filler struct {
 	found []candidate
 	seen  map[uint64]bool
 	left  []int
+	list  []variant // of the last search
 }
 
 // way is how a piece is put in.
@@ -189,7 +190,31 @@ func (f *filler) fill(l layingOut, number int, left []int, worth []float64, widt
 	if best == 0 {
 		return nil
 	}
+	f.list = list
 	return f.pattern(l, number, list, best)
+}
+
+// others returns further patterns of the last search that are worth more than so
+// much, the best first.
+func (f *filler) others(l layingOut, number, most int, worth float64) []*pattern {
+	var good []int32
+	for i := range f.nodes {
+		if f.nodes[i].value > worth {
+			good = append(good, int32(i))
+		}
+	}
+	slices.SortFunc(good, func(a, b int32) int {
+		return cmp.Or(cmp.Compare(f.nodes[b].value, f.nodes[a].value), cmp.Compare(a, b))
+	})
+	good = slices.CompactFunc(good, func(a, b int32) bool { return f.nodes[a].pieces == f.nodes[b].pieces })
+	var list []*pattern
+	for _, i := range good[min(1, len(good)):] {
+		if len(list) == most {
+			break
+		}
+		list = append(list, f.pattern(l, number, f.list, i))
+	}
+	return list
 }
 
 // expand finds the candidates of the level, the best first.

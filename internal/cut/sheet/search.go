@@ -62,18 +62,52 @@ func (s *search) value(power float64) {
 }
 
 // correct makes plan after plan, and raises after each sheet what the pieces on a
-// badly used one are worth.
+// badly used one are worth; between, it dives in the linear programme. The width of
+// the search changes from plan to plan: narrow ones give many sheets to choose from,
+// wide ones good ones.
 func (s *search) correct() {
-	width := 4
+	m := newMaster(s)
+	widest := s.widest()
 	for round := 0; !s.ended(); round++ {
-		if round%40 == 0 {
-			s.value(powers[round/40%len(powers)])
+		s.value(powers[round%len(powers)])
+		until := s.fill.work + s.budget/12
+		for n := 0; n < 20 && (n < 2 || s.fill.work < until); n++ {
+			power := 1 + 0.3*s.chance.unit()
+			width := 4 * math.Pow(widest/4, s.chance.unit())
+			s.pass(s.start(), int(width), func(p *pattern) { s.reprice(p, power) })
+			if s.ended() {
+				return
+			}
 		}
-		power := 1 + 0.3*s.chance.unit()
-		s.pass(s.start(), width, func(p *pattern) { s.reprice(p, power) })
-		if round%20 == 19 {
-			width = min(width+width/2, 200)
+		if m.rows <= mostRows {
+			s.dives(m, min(4*(round+2), int(widest)))
 		}
+	}
+}
+
+// widest returns the width at which one plan takes a sixth of the effort.
+func (s *search) widest() float64 {
+	const probe = 4
+	before := s.fill.work
+	s.value(1.05)
+	s.pass(s.start(), probe, nil)
+	one := float64(s.fill.work-before) / probe
+	return min(max(float64(s.budget)/6/max(one, 1), probe), 1000)
+}
+
+// mostDives bounds the dives of one round.
+const mostDives = 40
+
+// dives solves the programme and dives in it a few times.
+func (s *search) dives(m *master, width int) {
+	mk := s.start()
+	m.ask(mk)
+	if !m.generate(mk, width, 100) {
+		return
+	}
+	until := s.fill.work + s.budget/10
+	for i := 0; (i < 3 || i < mostDives && s.fill.work < until) && !s.ended(); i++ {
+		m.dive(width, min(0.2*float64(i), 0.8)*s.chance.unit())
 	}
 }
 
