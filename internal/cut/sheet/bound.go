@@ -6,6 +6,19 @@ import (
 	"slices"
 )
 
+// Bound returns what every plan of a problem must cost at least, without looking for
+// one.
+func Bound(p Problem) (int64, error) {
+	if err := p.check(); err != nil {
+		return 0, err
+	}
+	in, err := normalise(p)
+	if err != nil || len(in.kinds) == 0 {
+		return 0, err
+	}
+	return in.bound(), nil
+}
+
 // bound returns what every plan must cost at least, by area and by products of dual
 // feasible functions over widths and heights.
 func (in *instance) bound() int64 {

@@ -144,7 +144,7 @@ func (in *instance) plan(s *search) Plan {
 		if root == nil {
 			root = shift(p.tree(), geom.Pt(trim, trim))
 		}
-		out.Cuts = append(out.Cuts, Cut{p.stock, d.deal(root)})
+		out.Cuts = append(out.Cuts, Cut{p.stock, in.trimFirst(d.deal(root))})
 	}
 	return out
 }

@@ -1,0 +1,327 @@
+// Package boards makes cutting plans for the boards of laid-out walls. It takes
+// layouts in build order and gives, for each zone and board, the sheets with the tree
+// of their cuts and the mark of every piece, the offcuts worth keeping, and the number
+// of boards beside that of cutting each piece from a board of its own.
+//
+// Boards are scored and snapped: cuts run from edge to edge, without a kerf. A piece
+// keeps the factory edges that its tapered and mixed joints want, lies along the grain
+// of the paper, and gives the notches that it does not need to smaller pieces.
+package boards
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"nogging/internal/catalogue"
+	"nogging/internal/cut/sheet"
+	"nogging/internal/layout"
+	"nogging/internal/quantity"
+)
+
+// Length is a length of a board.
+type Length = quantity.Length
+
+// Options say how boards are cut. The zero value cuts all walls of a level together
+// and keeps offcuts from 300 mm on.
+type Options struct {
+	Kerf, Trim Length
+	Stages     int    // as of sheet.Problem
+	Walls      int    // walls that are cut together, in build order; 0 for all of a zone
+	Offcut     Length // least width and height of an offcut that is kept; 0 for 300 mm
+	Effort     int    // as of sheet.Solve, for each board and group of walls
+	Zone       func(*layout.Wall) string
+}
+
+// Zone is the cutting plan of one zone: by default, of one level.
+type Zone struct {
+	ID     string
+	Boards []Board
+}
+
+// Board is the cutting plan of one board product in a zone.
+type Board struct {
+	Product string
+	Pieces  []Piece // in build order
+	Sheets  []Sheet // in the order in which they are first needed
+	Stocks  []Stock // how many boards of each length are bought
+	Plain   int     // boards, if every piece were cut from one of its own
+	Bound   float64 // m² of boards that every plan takes at least
+	Kept    float64 // m² in offcuts that are kept and not used
+	Unmade  []Piece // that no board gives, such as pieces of a board that bends round a curve
+}
+
+// Stock is how many boards of one size are bought.
+type Stock struct {
+	Width, Length Length
+	Count         int
+}
+
+// Bought returns the number of boards bought.
+func (b *Board) Bought() int {
+	n := 0
+	for _, s := range b.Stocks {
+		n += s.Count
+	}
+	return n
+}
+
+// Area returns the area of the boards bought in m².
+func (b *Board) Area() float64 {
+	a := 0.0
+	for _, s := range b.Stocks {
+		a += float64(s.Count) * s.Width.Metres() * s.Length.Metres()
+	}
+	return a
+}
+
+// Net returns the area of the pieces in m².
+func (b *Board) Net() float64 {
+	a := 0.0
+	for i := range b.Pieces {
+		a += b.Pieces[i].Net
+	}
+	return a
+}
+
+// Piece is one piece of board of a wall.
+type Piece struct {
+	Wall  string
+	Mark  string // on its wall
+	Shape sheet.Piece
+	Net   float64 // m², without notches and holes
+}
+
+// Name returns the mark with its wall, as in L1-07/A1-03.
+func (p *Piece) Name() string { return p.Wall + "/" + p.Mark }
+
+// Sheet is one sheet as it is cut.
+type Sheet struct {
+	Number        int
+	From          int // number of the sheet whose offcut it is; 0 for a new board
+	Width, Length Length
+	Root          *sheet.Node // its leaves name Board.Pieces
+}
+
+// leastOffcut is the least side of an offcut that is kept where nothing else is said.
+const leastOffcut = 300 * quantity.Millimetre
+
+// Plan cuts the boards of walls, given in build order. The error is that of
+// ctx.
+func Plan(ctx context.Context, walls []*layout.Wall, cat *catalogue.Catalogue, pr *catalogue.Practice, o Options) ([]Zone, error) {
+	if o.Offcut == 0 {
+		o.Offcut = leastOffcut
+	}
+	if o.Zone == nil {
+		o.Zone = func(w *layout.Wall) string { return w.Level }
+	}
+	var zones []Zone
+	at := map[string]int{}
+	groups := map[string][]*layout.Wall{}
+	for _, w := range walls {
+		id := o.Zone(w)
+		if _, ok := at[id]; !ok {
+			at[id] = len(zones)
+			zones = append(zones, Zone{ID: id})
+		}
+		groups[id] = append(groups[id], w)
+	}
+	for i := range zones {
+		z := &zones[i]
+		for _, b := range products(groups[z.ID]) {
+			product, ok := cat.Board(b)
+			if !ok {
+				continue // the layout has said so
+			}
+			c := cutter{ctx: ctx, o: &o, product: product, limit: pr.BoardMaxLength.Value}
+			board, err := c.cut(groups[z.ID])
+			if err != nil {
+				return nil, fmt.Errorf("%s, %s: %w", z.ID, b, err)
+			}
+			z.Boards = append(z.Boards, board)
+		}
+	}
+	return zones, nil
+}
+
+// products lists the boards of walls as they first occur.
+func products(walls []*layout.Wall) []string {
+	var list []string
+	for _, w := range walls {
+		eachPiece(w, func(board string, _ Piece) {
+			if !slices.Contains(list, board) {
+				list = append(list, board)
+			}
+		})
+	}
+	return list
+}
+
+// cutter cuts one board product in one zone.
+type cutter struct {
+	ctx     context.Context
+	o       *Options
+	product *catalogue.Board
+	limit   Length // longest board that may be used; 0 for any
+	out     Board
+	offcuts []offcut
+}
+
+// offcut is what is left of a sheet and kept.
+type offcut struct {
+	sheet       int // its number
+	node        *sheet.Node
+	left, right bool // factory edges
+}
+
+func (c *cutter) cut(walls []*layout.Wall) (Board, error) {
+	c.out.Product = c.product.ID
+	size := c.o.Walls
+	if size <= 0 {
+		size = len(walls)
+	}
+	for group := range slices.Chunk(walls, size) {
+		from := len(c.out.Pieces)
+		for _, w := range group {
+			eachPiece(w, func(board string, p Piece) {
+				switch {
+				case board != c.product.ID:
+				case c.fits(&p):
+					c.out.Pieces = append(c.out.Pieces, p)
+				default:
+					c.out.Unmade = append(c.out.Unmade, p)
+				}
+			})
+		}
+		if err := c.group(from); err != nil {
+			return Board{}, err
+		}
+	}
+	for _, f := range c.offcuts {
+		c.out.Kept += f.node.Width().Metres() * f.node.Height().Metres()
+	}
+	c.out.Plain = len(c.out.Pieces)
+	bound, err := sheet.Bound(c.problem(0, nil))
+	c.out.Bound = float64(bound) / costOfMetre
+	return c.out, err
+}
+
+// slack is by how much a piece may be narrower than a board and still be a whole one.
+const slack = quantity.Millimetre
+
+// fits reports whether some board gives a piece. One that keeps both edges is a whole
+// board.
+func (c *cutter) fits(p *Piece) bool {
+	s, width := &p.Shape, c.product.Width
+	if s.Left && s.Right {
+		if width-s.Width >= slack {
+			return false
+		}
+		s.Width = max(s.Width, width)
+	}
+	longest := Length(0)
+	for i, l := range c.product.Lengths {
+		if c.limit == 0 || l <= c.limit || i == 0 {
+			longest = l
+		}
+	}
+	trim := 2 * c.o.Trim
+	return s.Width <= width-trim && s.Height <= longest-trim
+}
+
+// costOfMetre is the cost of a square metre of new board; offcuts cost little, so
+// that they are used first.
+const costOfMetre = 1_000_000
+
+// problem states the pieces from one number on, and what they may be cut from.
+func (c *cutter) problem(from int, offcuts []offcut) sheet.Problem {
+	p := sheet.Problem{Kerf: c.o.Kerf, Trim: c.o.Trim, Stages: c.o.Stages}
+	for i := range c.out.Pieces[from:] {
+		p.Pieces = append(p.Pieces, c.out.Pieces[from+i].Shape)
+	}
+	for i, l := range c.product.Lengths {
+		if c.limit > 0 && l > c.limit && i > 0 {
+			break
+		}
+		p.Stocks = append(p.Stocks, sheet.Stock{Width: c.product.Width, Height: l, Left: true, Right: true, Cost: cost(c.product.Width, l)})
+	}
+	for _, f := range offcuts {
+		w, h := f.node.Width(), f.node.Height()
+		p.Stocks = append(p.Stocks, sheet.Stock{Width: w, Height: h, Left: f.left, Right: f.right, Count: 1, Cost: max(1, cost(w, h)/20)})
+	}
+	return p
+}
+
+func cost(w, h Length) int64 { return max(1, int64(w.Metres()*h.Metres()*costOfMetre+0.5)) }
+
+// group cuts the pieces from one number on, from new boards and offcuts.
+func (c *cutter) group(from int) error {
+	p := c.problem(from, c.offcuts)
+	plan, err := sheet.Solve(c.ctx, p, c.o.Effort)
+	if err != nil {
+		return err
+	}
+	first := func(n *sheet.Node) int { // the first piece made of a sheet
+		least := len(p.Pieces)
+		n.Walk(func(n *sheet.Node) {
+			if n.Piece >= 0 {
+				least = min(least, n.Piece)
+			}
+		})
+		return least
+	}
+	slices.SortStableFunc(plan.Cuts, func(a, b sheet.Cut) int { return first(a.Root) - first(b.Root) })
+	fresh := len(p.Stocks) - len(c.offcuts)
+	old, used := c.offcuts, make([]bool, len(c.offcuts))
+	c.offcuts = nil
+	for _, x := range plan.Cuts {
+		s := Sheet{Number: len(c.out.Sheets) + 1, Width: p.Stocks[x.Stock].Width, Length: p.Stocks[x.Stock].Height, Root: x.Root}
+		s.Root.Walk(func(n *sheet.Node) {
+			if n.Piece >= 0 {
+				n.Piece += from
+			}
+		})
+		if i := x.Stock - fresh; i >= 0 {
+			s.From, used[i] = old[i].sheet, true
+		} else {
+			c.buy(s)
+		}
+		c.out.Sheets = append(c.out.Sheets, s)
+		c.keep(&s, &p.Stocks[x.Stock])
+	}
+	for i, f := range old {
+		if !used[i] {
+			c.offcuts = append(c.offcuts, f)
+		}
+	}
+	return nil
+}
+
+// buy counts a new board.
+func (c *cutter) buy(s Sheet) {
+	for i := range c.out.Stocks {
+		if x := &c.out.Stocks[i]; x.Width == s.Width && x.Length == s.Length {
+			x.Count++
+			return
+		}
+	}
+	c.out.Stocks = append(c.out.Stocks, Stock{s.Width, s.Length, 1})
+}
+
+// keep puts the offcuts of a sheet aside.
+func (c *cutter) keep(s *Sheet, from *sheet.Stock) {
+	s.Root.Walk(func(n *sheet.Node) {
+		if c.o.Keeps(n) {
+			c.offcuts = append(c.offcuts, offcut{s.Number, n, from.Left && n.Min.X == 0, from.Right && n.Max.X == from.Width})
+		}
+	})
+}
+
+// Keeps reports whether a part of a sheet is an offcut worth keeping.
+func (o *Options) Keeps(n *sheet.Node) bool {
+	least := o.Offcut
+	if least == 0 {
+		least = leastOffcut
+	}
+	return n.Piece < 0 && len(n.Parts) == 0 && n.Width() >= least && n.Height() >= least
+}
