@@ -258,6 +258,9 @@ func cost(w, h Length) int64 { return max(1, int64(w.Metres()*h.Metres()*costOfM
 func (c *cutter) group(from int) error {
 	p := c.problem(from, c.offcuts)
 	plan, err := sheet.Solve(c.ctx, p, c.o.Effort)
+	if err == nil {
+		err = sheet.Verify(p, plan) // nobody cuts by a plan that has not been checked
+	}
 	if err != nil {
 		return err
 	}

@@ -66,7 +66,7 @@ func (s *search) value(power float64) {
 // the search changes from plan to plan: narrow ones give many sheets to choose from,
 // wide ones good ones.
 func (s *search) correct() {
-	m := newMaster(s)
+	m, j := newMaster(s), newJoint(s)
 	widest := s.widest()
 	for round := 0; !s.ended(); round++ {
 		s.value(powers[round%len(powers)])
@@ -79,8 +79,34 @@ func (s *search) correct() {
 				return
 			}
 		}
+		if j != nil {
+			s.jointly(j, round)
+		}
 		if m.rows <= mostRows {
 			s.dives(m, min(4*(round+2), int(widest)))
+		}
+	}
+}
+
+// preferences are the powers by which all sheets at once prefer large pieces.
+var preferences = []float64{0, 0.3, 1, 0.1, 0.6}
+
+// jointly fills all sheets at once, with one sheet less than in the best plan.
+func (s *search) jointly(j *joint, round int) {
+	width := 20 * math.Pow(1.6, float64(round))
+	for _, power := range preferences {
+		for !s.ended() {
+			sheets := int(s.bestCost/j.stock.cost) - 1
+			list := j.pack(sheets, int(width), power, s.ended)
+			if list == nil {
+				break
+			}
+			m := s.start()
+			for _, p := range list {
+				s.keep(p)
+				m.take(p)
+			}
+			s.offer(m)
 		}
 	}
 }
