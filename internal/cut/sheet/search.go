@@ -70,8 +70,12 @@ func (s *search) correct() {
 	widest := s.widest()
 	for round := 0; !s.ended(); round++ {
 		s.value(powers[round%len(powers)])
-		until := s.fill.work + s.budget/12
-		for n := 0; n < 20 && (n < 2 || s.fill.work < until); n++ {
+		many := j != nil && s.many()
+		until, plans := s.fill.work+s.budget/12, 20
+		if many {
+			plans = 2
+		}
+		for n := 0; n < plans && (n < 2 || s.fill.work < until); n++ {
 			power := 1 + 0.3*s.chance.unit()
 			width := 4 * math.Pow(widest/4, s.chance.unit())
 			s.pass(s.start(), int(width), func(p *pattern) { s.reprice(p, power) })
@@ -82,32 +86,47 @@ func (s *search) correct() {
 		if j != nil {
 			s.jointly(j, round)
 		}
-		if m.rows <= mostRows {
+		if m.rows <= mostRows && (!many || round%4 == 3) {
 			s.dives(m, min(4*(round+2), int(widest)))
 		}
 	}
 }
 
-// preferences are the powers by which all sheets at once prefer large pieces.
-var preferences = []float64{0, 0.3, 1, 0.1, 0.6}
+// manyPieces is how many pieces on a sheet make it better to fill all sheets at once
+// than to choose among sheets.
+const manyPieces = 8
+
+func (s *search) many() bool {
+	n := 0
+	for i := range s.in.kinds {
+		n += s.in.kinds[i].demand
+	}
+	return n >= manyPieces*len(s.best)
+}
+
+// mostPreference is the greatest power by which all sheets at once prefer large
+// pieces; more leaves small ones that fill no sheet.
+const mostPreference = 0.2
 
 // jointly fills all sheets at once, with one sheet less than in the best plan.
 func (s *search) jointly(j *joint, round int) {
-	width := 20 * math.Pow(1.6, float64(round))
-	for _, power := range preferences {
-		for !s.ended() {
-			sheets := int(s.bestCost/j.stock.cost) - 1
-			list := j.pack(sheets, int(width), power, s.ended)
-			if list == nil {
-				break
-			}
-			m := s.start()
-			for _, p := range list {
-				s.keep(p)
-				m.take(p)
-			}
-			s.offer(m)
+	width := int(40 * math.Pow(1.6, float64(round)))
+	until := s.fill.work + s.budget/8
+	for n := 0; n < 8 && (n == 0 || s.fill.work < until) && !s.ended(); n++ {
+		power := 0.0
+		if n > 0 {
+			power = mostPreference * s.chance.unit()
 		}
+		list := j.pack(int(s.bestCost/j.stock.cost)-1, width+n, power, s.ended)
+		if list == nil {
+			continue
+		}
+		m := s.start()
+		for _, p := range list {
+			s.keep(p)
+			m.take(p)
+		}
+		s.offer(m)
 	}
 }
 
