@@ -13,6 +13,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"nogging/internal/app"
+	"nogging/internal/yamlfile"
 )
 
 // clinicBid prices the demo with its own prices and rates, and writes everything.
@@ -129,4 +130,39 @@ func pdfText(t *testing.T, pdf []byte) string {
 		t.Fatal(err)
 	}
 	return string(out)
+}
+
+// TestVariationDocument: a wall less is said with what it does to the price, without
+// the bidder's own figures.
+func TestVariationDocument(t *testing.T) {
+	if _, err := exec.LookPath("pdftotext"); err != nil {
+		t.Skip("pdftotext is not installed")
+	}
+	before, _, _ := clinicBid(t)
+	after, err := app.Open("../../demo/clinic.yaml", os.ReadFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	prices, err := after.OpenPrices("../../demo/prices/rates.yaml", []string{"../../demo/prices/prices.csv"}, os.ReadFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	gone := after.Plan.Walls[len(after.Plan.Walls)-1].ID
+	after.Plan.Walls = after.Plan.Walls[:len(after.Plan.Walls)-1]
+	after.Build(app.Quiet)
+	v := after.Compare(before, prices, nil, yamlfile.Places{})
+	out := &memory{made: map[string]*bytes.Buffer{}}
+	if _, err := v.WriteVariation(out); err != nil {
+		t.Fatal(err)
+	}
+	text := pdfText(t, out.made["variation.pdf"].Bytes())
+	net := v.Price.Lines[4]
+	for _, want := range []string{gone + ": removed", "Net price, EUR", v.Price.Currency.Amount(net.New), "Order, in packs"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the variation does not say %q", want)
+		}
+	}
+	if strings.Contains(text, "margin") || !net.Difference.IsNegative() || !net.Difference.Equal(net.New.Sub(net.Old)) {
+		t.Errorf("%+v", net)
+	}
 }

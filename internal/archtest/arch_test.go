@@ -29,6 +29,7 @@ var layers = [][]string{
 	{"proof", "cut"},
 	{"order"},
 	{"price"},
+	{"variation"},
 	{"choice", "drawing"},
 	{"document", "exchange"},
 	{"app"},
@@ -36,7 +37,7 @@ var layers = [][]string{
 }
 
 // pure are the packages without files, network, database or clock.
-var pure = []string{"quantity", "finding", "geom", "yamlfile", "plan", "catalogue", "buildup", "layout", "finish", "setout", "takeoff", "proof", "cut", "order", "price", "choice", "lp", "drawing", "document", "exchange", "app", "plantest"}
+var pure = []string{"quantity", "finding", "geom", "yamlfile", "plan", "catalogue", "buildup", "layout", "finish", "setout", "takeoff", "proof", "cut", "order", "price", "variation", "choice", "lp", "drawing", "document", "exchange", "app", "plantest"}
 
 var worldly = []string{"os", "net", "net/http", "database/sql", "os/exec", "syscall", "math/rand", "math/rand/v2"}
 
