@@ -105,12 +105,13 @@ func TestCuttingPlan(t *testing.T) {
 // percentage of waste would buy.
 func TestNoTwoFromOne(t *testing.T) {
 	p := reference()
-	p.Levels[0].ClearHeight = 2550 * mm // 50 mm less than the stock 2600
+	p.Walls[0].Line[1].X = 10 * quantity.Metre
+	p.Levels[0].ClearHeight = 2550 * mm // of 17 studs, 43.35 m, or 15.8 bars of 2.75 m
 	over := plan.Overrides{"stud_spacing": 625, "stud_shortfall": 0, "board_shortfall": 0, "board_floor_gap": 0, "waste_profiles": 0, "waste_boards": 0}
 	o := order.Of(input(p, catalogue.Shipped(), over))
 	for _, l := range o.Lines {
-		if l.Product == "CW75" && (l.Packs != 8 || l.Size.Length < 2550*mm) {
-			t.Errorf("8 studs of 2550 mm: %d bars of %s", l.Packs, l.Size)
+		if l.Product == "CW75" && (l.Packs != 17 || l.Size.Length < 2550*mm) {
+			t.Errorf("17 studs of 2550 mm: %d bars of %s", l.Packs, l.Size)
 		}
 	}
 }

@@ -113,15 +113,15 @@ func TestNorms(t *testing.T) {
 	}
 }
 
-// TestTasks: what the work on the reference wall with two layers is counted from. The
+// TestTasks: what the work on the reference wall with three layers is counted from. The
 // inner layers' joints are three upright ones a face, and those at both ends and the
 // soffit.
 func TestTasks(t *testing.T) {
-	in := input(reference(2), nil, nil, handbook)
+	in := input(reference(3), nil, nil, handbook)
 	w := price.WorkOn(in.Layout.Walls[0], in.Takeoff.Walls[0].Lines, in.Catalogue, false, func(*catalogue.Product) bool { return true })
 	want := map[string]float64{
-		catalogue.SetOut: 4, catalogue.FixTrack: 8, catalogue.StandStud: 8, catalogue.BoardInner: 22, catalogue.BoardOuter: 22,
-		catalogue.FillJoint: 2 * (3*2.75 + 2*2.75 + 4), catalogue.SealFrame: 2 * (4 + 2.75),
+		catalogue.SetOut: 4, catalogue.FixTrack: 8, catalogue.StandStud: 8, catalogue.BoardInner: 44, catalogue.BoardOuter: 22,
+		catalogue.FillJoint: 2 * 2 * (3*2.75 + 2*2.75 + 4), catalogue.SealFrame: 2 * (4 + 2.75),
 	}
 	for _, task := range w.Tasks {
 		if v, ok := want[task.Operation]; ok && math.Abs(v-task.Quantity) > 0.02*v {

@@ -97,6 +97,11 @@ func TestOpeningsShift(t *testing.T) {
 	if c := r.Walls[0].Changes; len(c) != 1 || c[0].Old != "" || c[0].New != "door 760 x 2130 at 200" {
 		t.Errorf("%+v", c)
 	}
+	after = base()
+	after.Walls[0].Openings[0].ID = "D-1"
+	if r := compare(base(), after, nil); !r.Empty() {
+		t.Errorf("a mark for a door is a change: %+v", r.Walls)
+	}
 }
 
 // TestAddedRemovedRenamed: a wall of another mark in the same place is the same wall.
