@@ -52,6 +52,7 @@ fuzz: ## fuzz everything that reads files, a minute each
 	$(FUZZ) -fuzz '^FuzzSTEP$$' ./internal/exchange/ifc/step
 	$(FUZZ) -fuzz '^FuzzRead$$' ./internal/exchange/ifc
 	$(FUZZ) -fuzz '^FuzzBuild$$' ./internal/app
+	$(FUZZ) -fuzz '^FuzzList$$' ./internal/price
 
 release: ## build the binary for every system into bin/
 	@for t in linux/amd64 linux/arm64 darwin/arm64 windows/amd64; do \

@@ -2,23 +2,41 @@ package app_test
 
 import (
 	"bytes"
+	"errors"
+	"io/fs"
 	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/xuri/excelize/v2"
 
 	"nogging/internal/app"
+	"nogging/internal/exchange/xlsx"
 	"nogging/internal/yamlfile"
 )
 
 // clinicBid prices the demo with its own prices and rates, and writes everything.
 func clinicBid(t *testing.T) (*app.Job, *app.Bid, map[string]*bytes.Buffer) {
 	t.Helper()
+	clinic.Do(func() { clinic.job, clinic.bid, clinic.files = priceClinic(t) })
+	return clinic.job, clinic.bid, clinic.files
+}
+
+// clinic is the demo, priced once for all tests.
+var clinic struct {
+	sync.Once
+	job   *app.Job
+	bid   *app.Bid
+	files map[string]*bytes.Buffer
+}
+
+func priceClinic(t *testing.T) (*app.Job, *app.Bid, map[string]*bytes.Buffer) {
 	j, err := app.Open("../../demo/clinic.yaml", os.ReadFile)
 	if err != nil {
 		t.Fatal(err)
@@ -164,5 +182,45 @@ func TestVariationDocument(t *testing.T) {
 	}
 	if strings.Contains(text, "margin") || !net.Difference.IsNegative() || !net.Difference.Equal(net.New.Sub(net.Old)) {
 		t.Errorf("%+v", net)
+	}
+}
+
+// TestListFromWorkbook: prices are read from a workbook as from a CSV file, with the
+// row and column of what is wrong; a file that is neither is told.
+func TestListFromWorkbook(t *testing.T) {
+	s := &xlsx.Sheet{Name: "Prices", Heading: []string{"List of spring"}, Columns: []xlsx.Column{{Head: "Code", Width: 9}, {Head: "Price", Width: 9}, {Head: "Unit", Width: 9}}}
+	s.Add(xlsx.Text("CW75"), xlsx.Number("1.63"), xlsx.Text("m"))
+	s.Add(xlsx.Text("UW75"), xlsx.Number("-1.42"), xlsx.Text("m"))
+	var book bytes.Buffer
+	if err := xlsx.Write(&book, &xlsx.Book{Sheets: []*xlsx.Sheet{s}}); err != nil {
+		t.Fatal(err)
+	}
+	files := map[string][]byte{"rates.yaml": []byte("currency: EUR"), "prices.xlsx": book.Bytes(), "broken.xlsx": []byte("PK\x03\x04")}
+	read := func(name string) ([]byte, error) {
+		if data, ok := files[name]; ok {
+			return data, nil
+		}
+		return nil, fs.ErrNotExist
+	}
+	j, err := app.Open("../../demo/clinic.yaml", os.ReadFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := j.OpenPrices("rates.yaml", []string{"prices.xlsx", "broken.xlsx"}, read)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if item, ok := p.List.Of("CW75"); !ok || item.Price.String() != "1.63" {
+		t.Errorf("%+v", item)
+	}
+	var told []string
+	for _, f := range j.Findings {
+		told = append(told, f.Code+" "+f.Place.String())
+	}
+	if !slices.Contains(told, "price-negative prices.xlsx:4:2") || !slices.Contains(told, "list-unread broken.xlsx") {
+		t.Errorf("%v", told)
+	}
+	if _, err := j.OpenPrices("rates.yaml", []string{"none.csv"}, read); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("%v", err)
 	}
 }

@@ -160,7 +160,7 @@ func linesSheet(name string, heading []string, lines []order.Line) *xlsx.Sheet {
 		r := s.Next()
 		s.Add(xlsx.Text(l.Product), xlsx.Text(l.Name), xlsx.Text(l.Size.String()), xlsx.Int(l.Packs), xlsx.Text(l.Pack), xlsx.Float(l.PerPack, 6),
 			xlsx.Formula(xlsx.At(3, r)+"*"+xlsx.At(5, r), xlsx.Float(l.Bought, 6)), xlsx.Float(l.Gross, 6), xlsx.Float(l.Surplus, 6), xlsx.Text(l.Unit),
-			xlsx.Float(l.Mass, 3), xlsx.Int(l.Pallets), xlsx.Text(l.Rule))
+			xlsx.Float(l.Mass, 6), xlsx.Int(l.Pallets), xlsx.Text(l.Rule))
 		mass += l.Mass
 		pallets += l.Pallets
 	}

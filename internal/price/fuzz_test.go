@@ -1,0 +1,31 @@
+package price_test
+
+import (
+	"testing"
+
+	"nogging/internal/catalogue"
+	"nogging/internal/price"
+)
+
+// FuzzList: whatever a price list holds, it is read without a panic, and every price
+// that is taken is one that can be reckoned with.
+func FuzzList(f *testing.F) {
+	for _, seed := range []string{"code,price,unit\nCW75,1.63,m\n", "code;price;unit;currency\nCW75;1,63;100 m;EUR", "\xef\xbb\xbfcode\tprice\tunit\nUW75\t-1\tpack", "code,price,unit\n\"CW75,1"} {
+		f.Add([]byte(seed), "")
+	}
+	r, _ := price.ReadRates("rates.yaml", []byte("currency: EUR"))
+	cat := catalogue.Shipped()
+	f.Fuzz(func(t *testing.T, data []byte, separator string) {
+		rows, err := price.CSVRows(data, separator)
+		if err != nil {
+			return
+		}
+		l := price.NewList()
+		l.Read("prices.csv", rows, r, cat)
+		for _, id := range cat.IDs(catalogue.KindProfile) {
+			if item, ok := l.Of(id); ok && (item.Price.IsNegative() || !item.Per.IsPositive() || item.Unit == "") {
+				t.Fatalf("%+v", item)
+			}
+		}
+	})
+}
