@@ -11,7 +11,7 @@ import (
 )
 
 type catalogueCommand struct {
-	Kind     string `arg:"" optional:"" help:"What to list: boards, profiles, insulation, screws, sundries, materials, fire_evidence, sound_evidence, carbon or practices; everything if left out."`
+	Kind     string `arg:"" optional:"" help:"What to list: boards, profiles, insulation, screws, sundries, materials, fire_evidence, sound_evidence, carbon, masonry or practices; everything if left out."`
 	Practice string `placeholder:"ID" help:"Only this practice, and the products of its standards."`
 	JSON     bool   `name:"json" help:"Print the entries in full as JSON."`
 }
@@ -52,6 +52,9 @@ var shelves = []shelf{
 	}},
 	{"carbon", (*catalogue.Catalogue).CarbonEntries, func(c *catalogue.Catalogue) catalogue.Catalogue {
 		return catalogue.Catalogue{Carbon: c.Carbon}
+	}},
+	{"masonry", (*catalogue.Catalogue).MasonryEntries, func(c *catalogue.Catalogue) catalogue.Catalogue {
+		return catalogue.Catalogue{Masonry: c.Masonry}
 	}},
 	{practices, nil, func(c *catalogue.Catalogue) catalogue.Catalogue {
 		return catalogue.Catalogue{Practices: c.Practices}

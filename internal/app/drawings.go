@@ -30,7 +30,8 @@ func (w *writer) drawings() {
 		w.progress("drawing walls", i+1, len(j.Layout.Walls))
 	}
 	w.file("pack.pdf", func(out io.Writer) error {
-		pack := document.Input{Input: in, Set: set, TakeOff: j.rows(), Findings: j.Findings, Proof: j.proofs()}
+		beside := j.Masonry()
+		pack := document.Input{Input: in, Set: set, TakeOff: j.rows(), Findings: j.Findings, Proof: j.proofs(), Masonry: &beside}
 		return document.Pack(out, pack, func(done, total int) { w.progress("making the pack", done, total) })
 	})
 }

@@ -11,6 +11,7 @@ import (
 	"nogging/internal/finish"
 	"nogging/internal/geom"
 	"nogging/internal/layout"
+	"nogging/internal/masonry"
 	"nogging/internal/plan"
 	"nogging/internal/proof"
 	"nogging/internal/setout"
@@ -81,7 +82,8 @@ func (j *Job) writeResult(out io.Writer) error {
 		Takeoff   []takeoff.Line        `json:"takeoff"`
 		Levels    []takeoff.Level       `json:"takeoff_by_level"`
 		SetOut    []*setout.Level       `json:"set_out"`
-	}{j.Plan.Project, j.Practice.ID, j.Practice.Rules(), j.Findings, j.Layout.Junctions, j.Takeoff.Total, j.Takeoff.Levels, j.setOut()}
+		Masonry   masonry.Comparison    `json:"beside_block_walls"`
+	}{j.Plan.Project, j.Practice.ID, j.Practice.Rules(), j.Findings, j.Layout.Junctions, j.Takeoff.Total, j.Takeoff.Levels, j.setOut(), j.Masonry()}
 	text, err := json.Marshal(head)
 	if err != nil {
 		return err

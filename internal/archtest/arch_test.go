@@ -30,14 +30,14 @@ var layers = [][]string{
 	{"order"},
 	{"price"},
 	{"variation"},
-	{"choice", "drawing"},
+	{"choice", "masonry", "drawing"},
 	{"document", "exchange"},
 	{"app"},
 	{"archtest", "validation"},
 }
 
 // pure are the packages without files, network, database or clock.
-var pure = []string{"quantity", "finding", "geom", "yamlfile", "plan", "catalogue", "buildup", "layout", "finish", "setout", "takeoff", "proof", "cut", "order", "price", "variation", "choice", "lp", "drawing", "document", "exchange", "app", "plantest"}
+var pure = []string{"quantity", "finding", "geom", "yamlfile", "plan", "catalogue", "buildup", "layout", "finish", "setout", "takeoff", "proof", "cut", "order", "price", "variation", "choice", "masonry", "lp", "drawing", "document", "exchange", "app", "plantest"}
 
 var worldly = []string{"os", "net", "net/http", "database/sql", "os/exec", "syscall", "math/rand", "math/rand/v2"}
 

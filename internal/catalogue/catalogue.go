@@ -32,6 +32,8 @@ type Catalogue struct {
 	HeightEvidence []HeightEvidence `json:"height_evidence,omitempty"`
 	SoundEvidence  []SoundEvidence  `json:"sound_evidence,omitempty"`
 
+	Masonry []Masonry `json:"masonry,omitempty"`
+
 	Carbon []CarbonFactor `json:"carbon,omitempty"`
 	Prices []Price        `json:"prices,omitempty"` // the user's; none ship
 	Packs  []Pack         `json:"packs,omitempty"`

@@ -33,6 +33,8 @@ func (c *Catalogue) For(p *Practice) *Catalogue {
 		HeightEvidence: c.HeightEvidence,
 		SoundEvidence:  c.SoundEvidence,
 
+		Masonry: c.Masonry,
+
 		Carbon: c.Carbon,
 		Prices: c.Prices,
 		Packs:  c.Packs,
@@ -103,6 +105,13 @@ func (c *Catalogue) MaterialEntries() []Entry {
 func (c *Catalogue) FireEntries() []Entry {
 	return entries(c.FireEvidence, func(e *FireEvidence) Entry {
 		return Entry{e.ID, e.Name, e.Document, "rated " + e.Rating, e.Source, e.Status}
+	})
+}
+
+// MasonryEntries lists the block walls for a table.
+func (c *Catalogue) MasonryEntries() []Entry {
+	return entries(c.Masonry, func(m *Masonry) Entry {
+		return Entry{m.ID, m.Name, m.Standard, fmt.Sprintf("%s thick, %.0f kg/m²", m.Thickness(), m.Mass()), m.Density.Source, m.Density.Status}
 	})
 }
 

@@ -45,6 +45,8 @@ func (c *Catalogue) Merge(user *Catalogue) (*Catalogue, finding.List) {
 		HeightEvidence: mergeList[HeightEvidence](c.HeightEvidence, user.HeightEvidence, "height_evidence", user.text, &found),
 		SoundEvidence:  mergeList[SoundEvidence](c.SoundEvidence, user.SoundEvidence, "sound_evidence", user.text, &found),
 
+		Masonry: mergeList[Masonry](c.Masonry, user.Masonry, "masonry", user.text, &found),
+
 		Carbon: mergeList[CarbonFactor](c.Carbon, user.Carbon, "carbon", user.text, &found),
 		Prices: mergeList[Price](c.Prices, user.Prices, "prices", user.text, &found),
 		Packs:  mergeList[Pack](c.Packs, user.Packs, "packs", user.text, &found),

@@ -54,6 +54,7 @@ func (c *Catalogue) take(part *Catalogue) {
 	c.FireEvidence = append(c.FireEvidence, part.FireEvidence...)
 	c.HeightEvidence = append(c.HeightEvidence, part.HeightEvidence...)
 	c.SoundEvidence = append(c.SoundEvidence, part.SoundEvidence...)
+	c.Masonry = append(c.Masonry, part.Masonry...)
 	c.Carbon = append(c.Carbon, part.Carbon...)
 	c.Prices = append(c.Prices, part.Prices...)
 	c.Packs = append(c.Packs, part.Packs...)
@@ -133,6 +134,15 @@ func (c *Catalogue) enteredByUser() {
 	}
 	for i := range c.SoundEvidence {
 		entered(&c.SoundEvidence[i].Status)
+	}
+	for i := range c.Masonry {
+		m := &c.Masonry[i]
+		for _, r := range []*Rule[float64]{&m.Density, &m.Coat, &m.Hours} {
+			entered(&r.Status)
+		}
+		if m.Fire.Value != "" {
+			entered(&m.Fire.Status)
+		}
 	}
 	for i := range c.Carbon {
 		entered(&c.Carbon[i].Status)

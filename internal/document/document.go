@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"io"
 	"runtime"
+	"slices"
 	"sync"
 
 	"nogging/internal/drawing"
@@ -17,6 +18,7 @@ import (
 	"nogging/internal/drawing/sheets"
 	"nogging/internal/finding"
 	"nogging/internal/layout"
+	"nogging/internal/masonry"
 	"nogging/internal/plan"
 	"nogging/internal/proof"
 )
@@ -27,6 +29,7 @@ type Input struct {
 	Set      *sheets.Set // of the same input, where one was made already; may be nil
 	TakeOff  []Row
 	Findings finding.List
+	Masonry  *masonry.Comparison             // nil for a pack without it
 	Proof    func(wall string) []proof.Check // nil for a pack without proofs
 }
 
@@ -134,7 +137,7 @@ func (p *pack) gather() {
 	if p.in.Proof != nil {
 		p.sections = append(p.sections, section{title: "Proofs", entries: p.proofEntries()})
 	}
-	p.back = append(p.takeOffSheets(), p.findingSheets()...)
+	p.back = slices.Concat(p.takeOffSheets(), p.masonrySheets(), p.findingSheets())
 	p.number()
 }
 
