@@ -175,7 +175,7 @@ func proveInside(c *proof.Check, w iso13788.Wall, layers []thermal.Layer, year [
 		c.Verdict, c.Advice = proof.Fails, "more water gathers than stays in place: put a vapour check on the warm side"
 	}
 	c.Got = &quantity.Derivation{
-		Name: "most water within the wall", Value: 1000 * water.Most, Unit: "g/m²", Method: "Glaser's method, month by month", Source: "ISO 13788, 6",
+		Name: "most water within the wall", Value: 1000 * water.Most, Unit: "g/m²", Method: "diffusion, month by month", Source: "ISO 13788, 6",
 		Status: quantity.Derived, Note: "diffusion only; leaks of air carry more: seal the perimeter and boxes",
 	}
 	for i, l := range layers {

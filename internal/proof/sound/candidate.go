@@ -23,7 +23,7 @@ const (
 // The best walls on two frames that were found published; the model runs beyond.
 const (
 	bestRw  quantity.Decibel = 61 // DIN 4109-33:2016-07, table 2
-	bestSTC quantity.Decibel = 63 // Harris (ed.), 3rd ed., table 31.2
+	bestSTC quantity.Decibel = 63 // Handbook of Acoustical Measurements and Noise Control, 3rd ed., table 31.2
 )
 
 // Candidate is a build-up in the terms of the prediction. Its parts are reckoned
@@ -138,8 +138,8 @@ func filled(b *buildup.BuildUp) quantity.Length {
 func (c *Candidate) derivation(b *buildup.BuildUp, s *band.Spectrum) quantity.Derivation {
 	d := quantity.Derivation{
 		Name: "predicted sound reduction in one-third octaves", Symbol: "R", Unit: "dB", Text: spectrumText(s), Status: quantity.Estimate,
-		Method: "faces by Sewell and Sharp, cavity by Sharp, studs by Davy, with fitted parameters (package prediction)",
-		Source: "Vigran, Building Acoustics (2008), equations 8.7 and 8.27", Note: "Single bands are off by 6 dB (standard deviation).",
+		Method: "faces by forced and free plate waves, cavity and studs as bridges, with fitted parameters (package prediction)",
+		Source: "Building Acoustics (2008), equations 8.7 and 8.27", Note: "Single bands are off by 6 dB (standard deviation).",
 		From: []quantity.Derivation{faceDerivation("A", b.A, c.A)},
 	}
 	if c.B == nil {

@@ -129,7 +129,7 @@ func (in *Input) leak(asked quantity.SoundRating) []proof.Check {
 	}
 	return []proof.Check{{Need: proof.Sound, Name: "with a gap of 1 mm along floor and soffit", Verdict: proof.Shown, Got: &quantity.Derivation{
 		Name: "sound insulation of the wall where it is not sealed", Symbol: asked.Name(), Value: float64(leaking), Unit: "dB",
-		Method: "slit along an edge", Source: "Hopkins, Sound Insulation (2007), equation 4.99", Status: quantity.Estimate,
+		Method: "slit along an edge", Source: "Sound Insulation (2007), equation 4.99", Status: quantity.Estimate,
 		Note: fmt.Sprintf("%g dB below the tight wall; narrower gaps cost less", f.value-leaking), From: []quantity.Derivation{shallow(f.derivation)},
 	}}}
 }

@@ -1,6 +1,6 @@
 // Package iso13788 follows ISO 13788: the temperature that a surface needs against
-// mould, and condensation within a wall over the months of a year by Glaser's
-// method. It takes layers from one side to the other with the climate on both
+// mould, and condensation within a wall over the months of a year by the
+// vapour diagram. It takes layers from one side to the other with the climate on both
 // sides, and gives temperatures, vapour pressures and amounts of water. Vapour is
 // taken to move by diffusion only, and temperatures not to change with what
 // condenses.
@@ -135,7 +135,7 @@ func (w Wall) planes(m Month) planes {
 // wet returns the planes at which the pressure is that of saturation: those that
 // are wet already, and those that the straight line between them would pass
 // above saturation. The string is stretched below the saturation line between
-// fixed points, as Glaser's drawing does it.
+// fixed points, as the vapour diagram is drawn.
 func (p planes) pressures(wet []float64) []float64 {
 	n := len(p.at)
 	fixed := make([]bool, n)

@@ -13,7 +13,7 @@ import (
 )
 
 func TestPublishedClasses(t *testing.T) {
-	const institute = "Halliwell, Nightingale, Warnock and Birta, IRC-IR-761 (1998), "
+	const institute = "IRC-IR-761 (1998), "
 	for _, tt := range []struct {
 		name, source string
 		losses       []quantity.Decibel

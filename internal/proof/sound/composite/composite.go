@@ -1,7 +1,7 @@
 // Package composite reckons the sound reduction of a wall of several parts:
 // boarded wall, doors, glazing and leaks. It takes areas and reduction indices,
 // in one band or as weighted numbers, and gives the index of the whole, by the
-// sum of the sound power that the parts let through (Hopkins, Sound Insulation,
+// sum of the sound power that the parts let through (Sound Insulation,
 // 2007, equation 4.92), and the power that slits let through (equation 4.99).
 package composite
 
@@ -13,7 +13,7 @@ import (
 )
 
 // Source names the method in derivations.
-const Source = "Hopkins, Sound Insulation (2007), equation 4.92"
+const Source = "Sound Insulation (2007), equation 4.92"
 
 // Part is one part of a wall.
 type Part struct {

@@ -8,7 +8,7 @@ import (
 	"nogging/internal/validation"
 )
 
-// Harris (ed.), Handbook of Acoustical Measurements and Noise Control, 3rd ed.,
+// Handbook of Acoustical Measurements and Noise Control, 3rd ed.,
 // table 31.5: a block wall of 190 mm, STC 50, gains 10 dB from one board of 16 mm
 // on filled studs of 65 mm. The mass of the blocks is not given; 240 kg/m² is
 // taken. STC stands for Rw here, so that a few decibels are to be expected.
@@ -17,7 +17,7 @@ func TestLinedBlockWall(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	validation.Check(t, validation.Case{Method: Source, Name: "lining of one board on 65 mm of wool before 190 mm of blocks", Source: "Harris (ed.), 3rd ed., table 31.5",
+	validation.Check(t, validation.Case{Method: Source, Name: "lining of one board on 65 mm of wool before 190 mm of blocks", Source: "Handbook of Acoustical Measurements and Noise Control, 3rd ed., table 31.5",
 		Status: validation.Read, Unit: "dB", Expected: 10, Got: float64(got), Tolerance: 4})
 }
 

@@ -28,7 +28,7 @@ func TestFitted(t *testing.T) {
 	if got := fit(fromHandbook, fromStandard, fromTextbook); got != *Fitted() {
 		t.Errorf("the best fit is %+v, not %+v", got, *Fitted())
 	}
-	// What an empty cavity loses was fitted on Harris alone.
+	// What an empty cavity loses was fitted on the handbook alone.
 	p := *Fitted()
 	best, least := p.Empty, math.Inf(1)
 	for p.Empty = 0; p.Empty <= 12; p.Empty++ {

@@ -6,12 +6,11 @@
 //
 // The model follows no standard. It is put together from published theories:
 //
-//   - each face: forced transmission of a finite plate (Sewell 1970) up to half
-//     its critical frequency, the plate's own waves from it on (Cremer, as Sharp
-//     1978 has them), a straight line over the logarithm of frequency between
+//   - each face: forced transmission of a finite plate (1970) up to half
+//     its critical frequency, the plate's own waves from it on (1978), a straight line over the logarithm of frequency between
 //   - the cavity: both faces as one mass up to the mass-air-mass resonance, then
-//     Sharp 1978 (Vigran, Building Acoustics, 2008, equation 8.7)
-//   - the studs: line bridges with a compliance (Davy 1991; Vigran, equation
+//     the model of 1978 (Building Acoustics, 2008, equation 8.7)
+//   - the studs: line bridges with a compliance (1991; Building Acoustics, equation
 //     8.27), which let through what the cavity does not
 //
 // What theory leaves open are Parameters, which were fitted to published single
@@ -51,14 +50,14 @@ func init() {
 	for i := range frequency {
 		f := float64(band.Frequency(i/points)) * math.Exp2(float64(i%points-1)/9)
 		frequency[i] = f
-		forced[i] = sewell(f) * math.Pow(impedance/(math.Pi*f), 2)
+		forced[i] = forcedPlate(f) * math.Pow(impedance/(math.Pi*f), 2)
 	}
 }
 
-// sewell is the radiation of a forced plate of finite size with an aspect ratio
-// near one, in place of the infinite plate's (Sewell 1970; formula from memory,
+// forcedPlate is the radiation of a forced plate of finite size with an aspect ratio
+// near one, in place of the infinite plate's (1970; formula from memory,
 // found again in ISO 15186-3:2002, table A.1, within 0.12 dB).
-func sewell(f float64) float64 {
+func forcedPlate(f float64) float64 {
 	k := 2 * math.Pi * f / speed * math.Sqrt(area)
 	return max(0.5, math.Log(k)+0.160+1/(4*math.Pi*k*k))
 }
@@ -66,21 +65,21 @@ func sewell(f float64) float64 {
 // ForcedTransmission returns the reduction index of a plate far below its
 // critical frequency, by mass alone.
 func ForcedTransmission(f quantity.Frequency, m quantity.MassPerArea) quantity.Decibel {
-	return band.Level(sewell(float64(f)) * math.Pow(impedance/(math.Pi*float64(f)*float64(m)), 2))
+	return band.Level(forcedPlate(float64(f)) * math.Pow(impedance/(math.Pi*float64(f)*float64(m)), 2))
 }
 
 // Parameters are what theory leaves open.
 type Parameters struct {
 	Coincidence float64          // critical frequency of a gypsum board times its thickness, in m·Hz
 	Loss        float64          // loss factor of a face of one layer; more layers rub and lose 1.3 times as much
-	Radiation   float64          // of both sides of the line along a stud: 1 (Vigran) or 2 (Davy)
+	Radiation   float64          // of both sides of the line along a stud: 1 or 2 by the source
 	Compliance  float64          // of a stud of 0.6 mm steel up to 400 Hz, in m²/N
 	Fall        float64          // exponent with which the compliance falls above 400 Hz
 	Empty       quantity.Decibel // how much more an empty cavity lets through than a filled one
 }
 
 // Fitted returns the parameters that are nearest to three sources: single
-// numbers of Harris, table 31.2, and of DIN 4109-33, table 2, and octave levels
+// numbers of the handbook of noise control, table 31.2, and of DIN 4109-33, table 2, and octave levels
 // of two textbooks. The tests find them again, and show how far those are off
 // that are found without one of the sources.
 func Fitted() *Parameters { return &fitted }
@@ -136,7 +135,7 @@ func (l *Leaf) Mass() quantity.MassPerArea { return quantity.MassPerArea(l.mass)
 // alone returns the power that the face alone lets through.
 func (l *Leaf) alone(f float64) float64 {
 	forced := func(f float64) float64 {
-		return sewell(f) * math.Pow(impedance/(math.Pi*f*l.mass), 2)
+		return forcedPlate(f) * math.Pow(impedance/(math.Pi*f*l.mass), 2)
 	}
 	free := func(f float64) float64 {
 		return math.Pow(impedance/(math.Pi*f*l.mass), 2) * math.Pi * l.critical / (2 * l.loss * f)
@@ -171,7 +170,7 @@ func (p *Parameters) NewCavity(depth, fill quantity.Length) *Cavity {
 		lost = float64(p.Empty)
 	}
 	for i, f := range frequency {
-		rising := 20*math.Log10(f*c.depth) - 29 // Vigran, equation 8.7, up to 55/d
+		rising := 20*math.Log10(f*c.depth) - 29 // Building Acoustics, equation 8.7, up to 55/d
 		best, gain := min(rising, highestGain), rising
 		if f >= 55/d {
 			best, gain = max(best, 6), 6

@@ -21,10 +21,10 @@ type spectral struct {
 // The sources. None says which mass its boards have; 8.3, 9.0 and 11.3 kg/m² for
 // 13, 12.5 and 16 mm are taken.
 const (
-	handbook = "Harris (ed.), Handbook of Acoustical Measurements and Noise Control, 3rd ed., table 31.2 ('approximate')"
+	handbook = "Handbook of Acoustical Measurements and Noise Control, 3rd ed., table 31.2 ('approximate')"
 	declared = "DIN 4109-33:2016-07, table 2, as transcribed; its column MW read as the thickness of the wool"
 	textbook = "Bies, Hansen and Howard, Engineering Noise Control, 5th ed. (2017), table 7.6; Rossing (ed.), Springer Handbook of Acoustics, 2nd ed. (2014), table 11.4; studs at 610 mm assumed"
-	council  = "Halliwell, Nightingale, Warnock and Birta, IRC-IR-761 (1998), page 164, as transcribed"
+	council  = "IRC-IR-761 (1998), page 164, as transcribed"
 	recent   = "Mahn, Skoda and Cunha (2024), as quoted by others"
 )
 
@@ -43,7 +43,7 @@ func handbookWalls(name string, depth, fill, spacing float64, ratings [3]float64
 	}
 }
 
-// Harris has studs of 24 gauge, 0.6 mm.
+// The handbook has studs of 24 gauge, 0.6 mm.
 var (
 	handbookEmpty  = append(handbookWalls("65 mm steel, empty", 65, 0, 610, [3]float64{36, 44, 46}), handbookWalls("90 mm steel, empty", 90, 0, 610, [3]float64{39, 45, 50})...)
 	handbookFilled = append(handbookWalls("65 mm steel, filled", 65, 65, 610, [3]float64{44, 48, 52}), handbookWalls("90 mm steel, filled", 90, 90, 610, [3]float64{45, 49, 56})...)

@@ -13,7 +13,7 @@ import (
 )
 
 // Two sets of parameters with which the model was reckoned before, by another
-// program: n reproduces Harris, p lies between Harris and DIN 4109-33.
+// program: n reproduces the handbook, p lies between it and DIN 4109-33.
 var (
 	n = &Parameters{Coincidence: 36, Loss: 0.05, Radiation: 2, Compliance: 1e-6, Fall: 1.5, Empty: 6}
 	p = Fitted()
@@ -102,17 +102,17 @@ func TestSameEquations(t *testing.T) {
 // ISO 15186-3:2002, table A.1: a board of 10 kg/m² and 10 m², by mass alone.
 func TestForcedTransmission(t *testing.T) {
 	for i, want := range []float64{10.7, 11.9, 13.4, 14.8, 16.3, 17.9} {
-		validation.Check(t, validation.Case{Method: "Prediction of frame walls: forced transmission (Sewell)", Name: fmt.Sprintf("10 kg/m², %g Hz", band.Frequency(i)),
+		validation.Check(t, validation.Case{Method: "Prediction of frame walls: forced transmission", Name: fmt.Sprintf("10 kg/m², %g Hz", band.Frequency(i)),
 			Source: "ISO 15186-3:2002, table A.1, as transcribed in the reference data of an open-source acoustics library", Status: validation.Read, Unit: "dB",
 			Expected: want, Got: float64(ForcedTransmission(band.Frequency(i), 10)), Tolerance: 0.13})
 	}
 }
 
-// Vigran, Building Acoustics (2008), page 281: two leaves of 7.2 kg/m² at 50 mm
+// Building Acoustics (2008), page 281: two leaves of 7.2 kg/m² at 50 mm
 // resonate at 140 Hz, as printed without decimals.
 func TestResonance(t *testing.T) {
 	leaf := p.NewLeaf(Board{7.2, quantity.MM(9)})
 	got := p.NewCavity(quantity.MM(50), 0).Resonance(leaf, leaf)
-	validation.Check(t, validation.Case{Method: "Prediction of frame walls: mass-air-mass resonance", Name: "2 x 7.2 kg/m², 50 mm", Source: "Vigran, Building Acoustics (2008), page 281",
+	validation.Check(t, validation.Case{Method: "Prediction of frame walls: mass-air-mass resonance", Name: "2 x 7.2 kg/m², 50 mm", Source: "Building Acoustics (2008), page 281",
 		Status: validation.Reworked, Unit: "Hz", Expected: 140, Got: float64(got), Tolerance: 2})
 }
