@@ -40,3 +40,17 @@ func TestSetOut(t *testing.T) {
 		t.Error(diff)
 	}
 }
+
+// TestSetOutPocket: the floor track leaves out the pocket with the opening. By hand: a
+// door from 1000 to 1885 slides to the end into a pocket to 2820.
+func TestSetOutPocket(t *testing.T) {
+	door := plan.Opening{Kind: plan.Door, At: 1000 * mm, Width: 885 * mm, Height: 2130 * mm, LeafMass: 28, Pocket: "end"}
+	w := lay(t, 4800*mm, 2750*mm, plan.Wall{Openings: []plan.Opening{door}}, single("W", "GKB-12.5"), nil)
+	at := map[string]layout.Length{}
+	for _, m := range w.SetOut(geom.Point{})[0].Marks {
+		at[m.What] = m.At
+	}
+	if at["L0-01/1 from"] != 1000*mm || at["L0-01/1 to"] != 2820*mm {
+		t.Errorf("%v", at)
+	}
+}

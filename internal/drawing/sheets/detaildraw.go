@@ -217,8 +217,10 @@ func (v *detailView) size() (float64, float64) {
 			w = max(w, v.chain(m, drawing.Point{}).Need()+3)
 		}
 	}
+	// Readers of SVG set text in a face of their own, which may be wider.
+	const otherFace = 1.1
 	title := drawing.TextWidth(v.title, drawing.Large, true)
-	return max(left+w+2+drawing.RowReach+widest, title), viewTitle + v.room() + below
+	return max(left+w+2+drawing.RowReach+widest, otherFace*title), viewTitle + v.room() + below
 }
 
 // chain returns a row of dimensions, for a body with its corner at a place.

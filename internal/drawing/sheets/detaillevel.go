@@ -25,9 +25,13 @@ type levelCut struct {
 }
 
 // incidental reports whether an upright only happens to stand in the part shown:
-// where the detail is about something else, a stud of the module.
+// where the detail is about something else, a stud of the module, or one at which
+// the drawing leaves the wall.
 func (c *levelCut) incidental(m *layout.Member) bool {
 	const beside = 80 * millimetre
+	if m.From.X-m.Width/2 < c.u.From-millimetre || m.From.X+m.Width/2 > c.u.To+millimetre {
+		return true
+	}
 	away := (m.From.X - c.near).Abs()
 	switch c.kind {
 	case movementDetail:
