@@ -84,3 +84,16 @@ func TestLowFurring(t *testing.T) {
 		t.Errorf("%d brackets near the top of 3 channels: %v", high, w.Brackets)
 	}
 }
+
+// TestPipeBehindFurring: a pipe that the gap takes runs there, past the channels. By
+// hand: 27 mm of channel, 30 mm of gap; the finished 39.5 mm lie 19.75 on each side of
+// the axis, so the gap's middle is 34.75 mm behind it.
+func TestPipeBehindFurring(t *testing.T) {
+	b := furring()
+	b.Frame.Gap = 30 * mm
+	pipe := plan.Pipe{Diameter: 22 * mm, Path: []plan.Pt{{X: 100 * mm, Y: 500 * mm}, {X: 2000 * mm, Y: 500 * mm}}}
+	w := lay(t, 2400*mm, 2750*mm, plan.Wall{Pipes: []plan.Pipe{pipe}}, b, nil)
+	if len(w.Pipes) != 1 || w.Pipes[0].Offset != -quantity.MM(34.75) || len(w.Cutouts) > 0 {
+		t.Errorf("pipes %+v, holes %v, findings %v", w.Pipes, w.Cutouts, w.Findings)
+	}
+}

@@ -67,7 +67,7 @@ func (w *wallLayout) cavity() Length {
 	switch {
 	case w.spec.Kind.Twin():
 		return 2*depth + w.spec.Gap
-	case w.spec.Kind == plan.Lining:
+	case w.spec.Kind == plan.Lining, w.spec.Kind == plan.Furring:
 		return depth + w.spec.Gap
 	}
 	return depth
@@ -88,7 +88,7 @@ func (w *wallLayout) seatPipe(p *Pipe) bool {
 	case fits && w.spec.Kind.Twin():
 		p.Offset = (offsets[0] + offsets[1]) / 2
 		return true
-	case fits && w.spec.Kind == plan.Lining:
+	case fits && (w.spec.Kind == plan.Lining || w.spec.Kind == plan.Furring):
 		p.Offset = offsets[0] - depth/2 - w.spec.Gap/2
 		return true
 	}
