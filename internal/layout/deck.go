@@ -195,11 +195,13 @@ func (r ribs) shape(u, z Length) geom.Polygon {
 	return geom.Polygon{geom.Pt(u-a, z), geom.Pt(u+a, z), geom.Pt(u+b, z+r.deck.Depth), geom.Pt(u-b, z+r.deck.Depth)}
 }
 
-// opensTo reports whether an opening reaches up to the flute at u.
+// opensTo reports whether an opening, with its pocket and running gear, reaches up to
+// the flute at u.
 func (w *wallLayout) opensTo(r ribs, u Length) bool {
 	box := r.shape(u, 0).Bounds()
 	return slices.ContainsFunc(w.out.Openings, func(o Opening) bool {
-		return o.U.From < box.Max.X && box.Min.X < o.U.To && o.Head >= w.out.Top.Before(u)
+		bay := o.Bay()
+		return bay.From < box.Max.X && box.Min.X < bay.To && o.Top() >= w.out.Top.Before(u)
 	})
 }
 

@@ -233,3 +233,22 @@ func TestStepInSoffit(t *testing.T) {
 		}
 	}
 }
+
+// TestFlutesOverPocket: a sliding door whose running gear reaches up to the deck leaves
+// no closer and no fill in the flutes over it and its pocket.
+func TestFlutesOverPocket(t *testing.T) {
+	door := plan.Opening{Kind: plan.Door, At: 2000 * mm, Width: 885 * mm, Height: 2990 * mm, LeafMass: 28, Pocket: "end"}
+	cat, pr := metric(t, nil)
+	w := layout.Of(deckPlan(90, plan.Wall{Openings: []plan.Opening{door}}), cat, pr).Walls[0]
+	bay := w.Openings[0].Bay()
+	for _, c := range caps(w, "flute closer") {
+		if c.At.X < bay.To && c.At.X+c.Width > bay.From {
+			t.Errorf("closer at %s, bay %v", c.At.X, bay)
+		}
+	}
+	for _, b := range w.Batts {
+		if box := b.Outline.Bounds(); box.Min.Y >= 3000*mm && box.Min.X < bay.To && box.Max.X > bay.From {
+			t.Errorf("fill at %v, bay %v", box, bay)
+		}
+	}
+}
