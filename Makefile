@@ -7,10 +7,10 @@ VERSION  = $(shell git describe --tags --always --dirty 2>/dev/null || echo dev)
 # Reproducible: the same sources give the same binary, whoever builds it.
 FLAGS    = -trimpath -ldflags='-s -w -buildid= -X main.version=$(VERSION)'
 
-.PHONY: help demo test build lint generate validation bench fuzz release clean
+.PHONY: help demo test build lint generate validation bench bench-cut fuzz release clean
 
 help: ## list the targets
-	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "  make %-10s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
+	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-10s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
 
 demo: build ## build, and lay out, order and price the demo clinic into out/clinic
 	bin/nogging build demo/clinic.yaml -o out/clinic
@@ -44,6 +44,9 @@ validation: ## check figures against sources outside the project and write docs/
 
 bench: ## run the benchmarks
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/... 
+
+bench-cut: ## solve the public cutting instances beside the repository (BENCH_SET: one set)
+	@$(GO) run ./internal/validation/benchcut ../shared/data $(BENCH_SET)
 
 fuzz: ## fuzz everything that reads files, a minute each
 	$(FUZZ) -fuzz '^FuzzDecode$$' ./internal/yamlfile

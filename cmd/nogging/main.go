@@ -43,6 +43,7 @@ type commands struct {
 	Price     priceCommand     `cmd:"" help:"Price the order and the work; write a bid."`
 	Compare   compareCommand   `cmd:"" help:"Say what changes between two plans, and what that does to order, hours and price."`
 	Masonry   masonryCommand   `cmd:"" help:"Hold the partitions beside block walls: mass, floor area, hours, cost."`
+	Cut       cutCommand       `cmd:"" help:"Cutting plans: which pieces to cut from which bar of each profile."`
 	New       newCommand       `cmd:"" help:"Write a commented plan to start from."`
 	Catalogue catalogueCommand `cmd:"" help:"List the products and the rules of practice that plans can name."`
 	Schema    schemaCommand    `cmd:"" help:"Print the JSON Schema of plan files, for editors."`

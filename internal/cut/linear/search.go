@@ -1,0 +1,365 @@
+package linear
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"nogging/internal/lp"
+)
+
+// search is one solving of one instance.
+type search struct {
+	ctx      context.Context
+	in       *instance
+	price    *pricer
+	lp       *lp.Programme
+	columns  []pattern
+	proper   []bool // the column cuts no more of any kind than is left
+	stockRow []int  // row of each limited stock; -1 for others
+
+	bound    int64
+	best     []bar
+	bestCost int64
+
+	effort, steps int64 // allowed; taken outside the programme and the pricing
+}
+
+func newSearch(ctx context.Context, in *instance, effort int64) *search {
+	s := &search{ctx: ctx, in: in, effort: effort, price: newPricer(in), bestCost: math.MaxInt64}
+	s.lp = lp.New(s.rows())
+	return s
+}
+
+// rows are those of the pattern programme: what is needed of each kind, and what
+// there is of limited stock.
+func (s *search) rows() []lp.Row {
+	var rows []lp.Row
+	dearest := slices.Max(s.in.cost)
+	for _, d := range s.in.demand {
+		rows = append(rows, lp.Row{Sense: lp.AtLeast, Right: float64(d), Penalty: penalty * float64(dearest)})
+	}
+	s.stockRow = s.stockRow[:0]
+	for _, u := range s.in.count {
+		s.stockRow = append(s.stockRow, -1)
+		if u > 0 {
+			s.stockRow[len(s.stockRow)-1] = len(rows)
+			rows = append(rows, lp.Row{Sense: lp.AtMost, Right: float64(u)})
+		}
+	}
+	return rows
+}
+
+// penalty is what a missing piece costs in the programme, in bars of the dearest
+// stock: more than any piece is worth paying.
+const penalty = 1000
+
+// state is a plan in the making: what is still needed, what stock is left.
+type state struct {
+	left  []int
+	stock []int // of limited stocks
+	bars  []bar
+	cost  int64
+}
+
+func (s *search) start() *state {
+	return &state{left: slices.Clone(s.in.demand), stock: slices.Clone(s.in.count)}
+}
+
+// done reports whether the search may end: told to, proven, or out of effort.
+func (s *search) done() bool {
+	return s.bestCost <= s.bound || s.spent() >= s.effort || s.ctx.Err() != nil
+}
+
+// spent returns the elementary steps taken so far.
+func (s *search) spent() int64 { return s.steps + s.lp.Steps() + s.price.steps }
+
+// run bounds, packs by heuristics, and dives until the plan is proven or effort is
+// spent.
+func (s *search) run() {
+	s.bound = s.in.easyBound()
+	start := s.start()
+	s.pack(start)
+	if s.done() {
+		return
+	}
+	for s.bestCost > s.bound && s.swap(s.effort/3) {
+	}
+	for _, b := range s.best {
+		s.add(b)
+	}
+	if !s.generate(start, false) {
+		return
+	}
+	s.bound = max(s.bound, s.roundUp(s.dual()))
+	if s.done() {
+		return
+	}
+	root := s.lp.Basis()
+	if s.exhaust(); s.done() {
+		return
+	}
+	for astray := 0; astray < len(s.in.weight) && !s.done(); astray++ {
+		s.lp.Return(root)
+		s.dive(start.clone(), astray)
+	}
+}
+
+// restore sets the programme to what a state still needs.
+func (s *search) restore(st *state) {
+	for k, d := range st.left {
+		s.lp.SetRight(k, float64(d))
+	}
+	for t, row := range s.stockRow {
+		if row >= 0 {
+			s.lp.SetRight(row, float64(st.stock[t]))
+		}
+	}
+	_ = s.lp.Solve() // what went wrong shows as missing pieces, and the dive ends
+	for j := range s.columns {
+		s.allow(j, st.left)
+	}
+}
+
+// allow lets a column take part where it cuts no more than is left, and else bars
+// it by its cost.
+func (s *search) allow(j int, left []int) {
+	ok := true
+	for _, u := range s.columns[j].uses {
+		ok = ok && u.count <= left[u.kind]
+	}
+	if ok == s.proper[j] {
+		return
+	}
+	s.proper[j] = ok
+	cost := float64(s.in.cost[s.columns[j].stock])
+	if !ok {
+		cost *= penalty
+	}
+	s.lp.SetCost(j, cost)
+}
+
+// entries are the coefficients of a pattern's column.
+func (s *search) entries(p pattern) []lp.Entry {
+	entries := make([]lp.Entry, 0, len(p.uses)+1)
+	for _, u := range p.uses {
+		entries = append(entries, lp.Entry{Row: u.kind, Value: float64(u.count)})
+	}
+	if row := s.stockRow[p.stock]; row >= 0 {
+		entries = append(entries, lp.Entry{Row: row, Value: 1})
+	}
+	return entries
+}
+
+// add makes a pattern a column.
+func (s *search) add(p pattern) {
+	s.lp.Add(float64(s.in.cost[p.stock]), s.entries(p))
+	s.columns = append(s.columns, p)
+	s.proper = append(s.proper, true)
+}
+
+// generate adds columns until none would lower the cost; with goal set, only until
+// the programme lets a cheaper plan than the best hope, or proves that there is none.
+// It reports whether it came to that end and there is hope.
+func (s *search) generate(st *state, goal bool) bool {
+	prices := make([]float64, len(s.in.weight))
+	for s.ctx.Err() == nil && s.spent() < s.effort {
+		if s.lp.Solve() != nil {
+			return false
+		}
+		if goal && !s.hopeless(st) {
+			return true
+		}
+		for k := range prices {
+			prices[k] = s.lp.Price(k)
+		}
+		enough := make([]float64, len(s.in.size))
+		for t := range enough {
+			enough[t] = s.value(t) * (1 + gain)
+		}
+		grew, ratio := false, 1.0
+		s.price.dearest(prices, st.left, enough, func(t int, worth float64, uses []use) {
+			v := s.value(t)
+			if len(uses) == 0 || worth-v <= gain*float64(s.in.cost[t]) {
+				return
+			}
+			ratio = max(ratio, worth/v)
+			s.add(pattern{t, uses})
+			grew = true
+		})
+		if !grew {
+			return s.price.whole()
+		}
+		if goal && s.price.whole() && s.beyond(st, s.lp.Value()/ratio) {
+			return false
+		}
+	}
+	return false
+}
+
+// dual returns what all that is needed is worth at the present prices, less what
+// limited stock costs beyond its cost. Once no pattern is worth more than it costs
+// this is a bound, whatever rounding did to the programme's own value.
+func (s *search) dual() float64 {
+	var v float64
+	for k, d := range s.in.demand {
+		v += max(s.lp.Price(k), 0) * float64(d)
+	}
+	for t, row := range s.stockRow {
+		if row >= 0 {
+			v += min(s.lp.Price(row), 0) * float64(s.in.count[t])
+		}
+	}
+	return v
+}
+
+// gain is the least part of a bar's cost by which a new column has to be worth
+// more than it costs.
+const gain = 1e-7
+
+// value returns what a bar of a stock costs at the present prices: a limited
+// stock that runs out is worth more than its cost.
+func (s *search) value(t int) float64 {
+	v := float64(s.in.cost[t])
+	if row := s.stockRow[t]; row >= 0 {
+		v -= s.lp.Price(row)
+	}
+	return v
+}
+
+// lowerBound turns the programme's value into a bound. Generation ended with every
+// pattern worth at most its cost but for gain; prices lowered by that much are
+// feasible in the dual programme, so the value lowered as much is a bound. Costs are
+// multiples of a unit, so it is rounded up to the next.
+func (s *search) lowerBound() int64 {
+	v := s.lp.Value() * (1 - 2*gain)
+	unit := float64(s.in.unit)
+	return int64(math.Ceil(v/unit-1e-6)) * s.in.unit
+}
+
+// dive fixes patterns one after another until nothing is left or no cheaper plan
+// can come of it. At each step it takes the column of which the programme takes
+// most; up to astray times on the way down it takes another as well, the first
+// steps last, since what follows from them is longest (limited discrepancy search,
+// Harvey and Ginsberg 1995).
+func (s *search) dive(st *state, astray int) {
+	s.restore(st)
+	if !s.generate(st, true) || s.hopeless(st) {
+		return
+	}
+	s.fixWhole(st)
+	s.pack(st)
+	if s.done() || finished(st.left) || s.finish(st) {
+		return
+	}
+	s.restore(st)
+	here := s.lp.Basis()
+	parts := s.parts(astray + 1)
+	for i := 0; i < len(parts) && !s.done(); i++ {
+		if i > 0 {
+			s.lp.Return(here)
+			s.restore(st)
+		}
+		next := st.clone()
+		s.take(next, parts[i], 1)
+		s.dive(next, astray-i)
+	}
+}
+
+func (st *state) clone() *state {
+	return &state{left: slices.Clone(st.left), stock: slices.Clone(st.stock), bars: slices.Clone(st.bars), cost: st.cost}
+}
+
+func finished(left []int) bool {
+	return !slices.ContainsFunc(left, func(n int) bool { return n > 0 })
+}
+
+// hopeless reports whether no plan from here on is cheaper than the best.
+func (s *search) hopeless(st *state) bool { return s.beyond(st, s.lp.Value()) }
+
+// beyond reports whether a plan whose rest costs at least so much is no cheaper
+// than the best.
+func (s *search) beyond(st *state, rest float64) bool {
+	return st.cost+s.roundUp(rest) >= s.bestCost
+}
+
+// roundUp turns a value of the programme into a bound. Generation ends with every
+// pattern worth at most its cost but for gain; prices lowered by that much are
+// feasible in the dual programme, so the value lowered as much is a bound. Costs are
+// multiples of a unit, so it is rounded up to the next.
+func (s *search) roundUp(v float64) int64 {
+	unit := float64(s.in.unit)
+	return int64(math.Ceil(v*(1-2*gain)/unit-1e-6)) * s.in.unit
+}
+
+// fixWhole takes the whole amounts of the programme's columns into the plan; it
+// reports whether there were any.
+func (s *search) fixWhole(st *state) bool {
+	took := false
+	for j := range s.columns {
+		if n := int(s.lp.Amount(j) + whole); n > 0 && s.proper[j] {
+			took = s.take(st, s.columns[j], n) || took
+		}
+	}
+	return took
+}
+
+// whole is how far an amount may be from a whole number and count as it.
+const whole = 1e-6
+
+// parts lists the patterns of which the programme takes most, the largest first.
+func (s *search) parts(most int) []pattern {
+	type part struct {
+		column int
+		amount float64
+	}
+	var parts []part
+	for j := range s.columns {
+		if x := s.lp.Amount(j); x > whole && s.proper[j] {
+			parts = append(parts, part{j, x})
+		}
+	}
+	slices.SortStableFunc(parts, func(a, b part) int {
+		switch {
+		case a.amount > b.amount+1e-9:
+			return -1
+		case b.amount > a.amount+1e-9:
+			return 1
+		}
+		return 0
+	})
+	list := make([]pattern, 0, most)
+	for _, p := range parts[:min(most, len(parts))] {
+		list = append(list, s.columns[p.column])
+	}
+	return list
+}
+
+// take cuts up to n bars by a pattern, as long as what it cuts is needed and stock
+// is left.
+func (s *search) take(st *state, p pattern, n int) bool {
+	took := false
+	for ; n > 0; n-- {
+		if s.in.count[p.stock] > 0 && st.stock[p.stock] == 0 {
+			break
+		}
+		if slices.ContainsFunc(p.uses, func(u use) bool { return u.count > st.left[u.kind] }) {
+			break
+		}
+		for _, u := range p.uses {
+			st.left[u.kind] -= u.count
+		}
+		st.stock[p.stock]--
+		st.bars = append(st.bars, p)
+		st.cost += s.in.cost[p.stock]
+		took = true
+	}
+	return took
+}
+
+// offer takes a whole plan as the best where it is cheaper.
+func (s *search) offer(bars []bar, cost int64) {
+	if cost < s.bestCost {
+		s.best, s.bestCost = slices.Clone(bars), cost
+	}
+}
