@@ -329,19 +329,19 @@ const outerRow = 50 * quantity.Millimetre
 // short of it.
 func (b *boarder) screwEnds(c column, slabs []slab, spacing Length) {
 	inset := b.pr.ScrewEdge.Value
-	end := func(u, at Length, s slab) {
+	end := func(u, at Length) {
 		if slices.ContainsFunc(b.studs, func(m *Member) bool { return (m.From.X-u).Abs() <= outerRow && m.From.X >= c.from && m.From.X <= c.to }) {
 			return
 		}
-		for _, p := range s.spans {
-			b.row(at, b.spec.Stud.ID, p.bottom, s.topOf(p, at), spacing)
+		for _, p := range slabAt(slabs, at).spans {
+			b.row(at, b.spec.Stud.ID, p.bottom, slabAt(slabs, at).topOf(p, at), spacing)
 		}
 	}
 	if c.from == b.plan.extent.From {
-		end(c.from, c.from+inset, slabs[0])
+		end(c.from, c.from+inset)
 	}
 	if c.to == b.plan.extent.To {
-		end(c.to, c.to-inset, slabs[len(slabs)-1])
+		end(c.to, c.to-inset)
 	}
 }
 

@@ -15,7 +15,7 @@ import (
 // start on.
 func (w *wallLayout) structureJoints(r run) []ControlJoint {
 	var list []ControlJoint
-	extent := r.frameExtent(0, 0)
+	extent := r.inner()
 	for i := range w.body.level.MovementJoints {
 		m := &w.body.level.MovementJoints[i]
 		if !m.Usable() {
@@ -63,13 +63,13 @@ func (w *wallLayout) canPart(span, extent geom.Interval, i int) bool {
 	}
 	flange := w.spec.Stud.Flange + w.jointBack()
 	for _, o := range w.out.Openings {
-		if !o.framed || !widened(o.U, 2*flange).Overlaps(span) {
+		if !o.framed || !widened(o.Bay(), 2*flange).Overlaps(span) {
 			continue
 		}
 		if o.AtFloor() && w.cutsTop(o) && o.U.From <= span.From && span.To <= o.U.To {
 			return false // the opening parts the wall
 		}
-		by := min(span.To+2*flange-o.U.From, o.U.To+2*flange-span.From)
+		by := min(span.To+2*flange-o.Bay().From, o.Bay().To+2*flange-span.From)
 		w.findOpening(o, finding.Warning, "opening-on-joint",
 			fmt.Sprintf("stands over %s, at %s mm from the wall's start: its frame would tie both sides together", name, mm((span.From+span.To)/2)),
 			fmt.Sprintf("move it by %s mm, or make it as high as the wall so that it parts it", mm(by)))

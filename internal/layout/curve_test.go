@@ -246,7 +246,7 @@ func TestCourses(t *testing.T) {
 
 // checkCourses: no end joint of a lying layer stands over one of the course
 // below, nor on one of a facing course at the same height.
-func checkCourses(t interface{ Fatalf(string, ...any) }, w *layout.Wall) {
+func checkCourses(t reporter, w *layout.Wall) {
 	if hasFinding(w, "joints-not-staggered") || hasFinding(w, "joint-without-stud") {
 		return
 	}
@@ -462,7 +462,7 @@ func TestCurvedProperties(t *testing.T) {
 	})
 }
 
-func checkCurved(t *rapid.T, w *layout.Wall, cat *catalogue.Catalogue, pr *catalogue.Practice) {
+func checkCurved(t reporter, w *layout.Wall, cat *catalogue.Catalogue, pr *catalogue.Practice) {
 	c := w.Curve
 	checkBays(t, w)
 	for _, fl := range w.FrameLines {
@@ -497,7 +497,7 @@ func checkCurved(t *rapid.T, w *layout.Wall, cat *catalogue.Catalogue, pr *catal
 
 // checkSum: along a level line just above the floor the pieces and the openings
 // make up the layer's own length to the nanometre.
-func checkSum(t *rapid.T, w *layout.Wall, f plan.Face, k int, l *layout.Layer) {
+func checkSum(t reporter, w *layout.Wall, f plan.Face, k int, l *layout.Layer) {
 	want := l.Extent.Len()
 	for _, b := range l.Breaks {
 		want -= b.Len()

@@ -264,6 +264,22 @@ func (r run) frameExtent(offset, depth Length) geom.Interval {
 	return e
 }
 
+// inner returns the stretch of the axis between what the run meets: at a corner that
+// it runs through, from the other wall's inner face.
+func (r run) inner() geom.Interval {
+	e := r.frameExtent(0, 0)
+	for end, c := range []cut{r.from, r.to} {
+		switch {
+		case c.kind != Corner || !c.through:
+		case end == 0:
+			e.From = max(e.From, c.support)
+		default:
+			e.To = min(e.To, c.support)
+		}
+	}
+	return e
+}
+
 // layerExtent returns the stretch of one board layer.
 func (r run) layerExtent(f plan.Face, k int) geom.Interval {
 	left := f == plan.FaceA

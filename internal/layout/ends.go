@@ -91,7 +91,7 @@ func (w *wallLayout) edgeJoints(c cut, kind func(plan.Face) JointKind) {
 		face := &w.out.Faces[i]
 		for k := range face.Layers {
 			u := c.layer(face.Face == plan.FaceA, k)
-			if w.slitAt(face.Face, k, u) {
+			if !face.Layers[k].endsAt(u) {
 				continue
 			}
 			w.edgeJoint(kind(face.Face), face, k, geom.Pt(u, face.Layers[k].Bottom), geom.Pt(u, w.topAt(face, c.end, u)))

@@ -114,7 +114,7 @@ func (w *wallLayout) takesFrame(x *Fixture) bool {
 		}
 	}
 	for i := range w.out.Fixtures {
-		if o := &w.out.Fixtures[i]; o.Framed && o.Face == x.Face && o.U.From < x.U.To && x.U.From < o.U.To {
+		if o := &w.out.Fixtures[i]; o.Framed && (o.Face == x.Face || !w.spec.Kind.Twin()) && o.U.From < x.U.To && x.U.From < o.U.To {
 			return tell(min(x.U.To-o.U.From, o.U.To-x.U.From), fmt.Sprintf("%s %d", plainKind(o.Kind), o.Number))
 		}
 	}

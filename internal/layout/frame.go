@@ -19,6 +19,7 @@ type upright struct {
 	rule  string
 	made  *catalogue.Profile // of another profile than the wall's studs
 	boxed bool               // two studs boxed into each other
+	side  Length             // of a jamb: -1 at the start of its opening, 1 at the end, 0 where two share it
 }
 
 func (s upright) from() Length { return s.at - s.width/2 }
@@ -79,7 +80,11 @@ func (f *framer) fullHeight() []upright {
 	if f.extent.Len() < 2*flange {
 		list = list[:1]
 	}
-	list = append(list, f.steps()...)
+	for _, s := range f.steps() {
+		if !collides(list, s) { // an end stud beside the step holds the boards there
+			list = append(list, s)
+		}
+	}
 	for _, j := range append(f.jambs(), f.carriers()...) {
 		list = slices.DeleteFunc(list, func(x upright) bool { return x.from() < j.to() && j.from() < x.to() })
 		list = append(list, j)
@@ -125,11 +130,12 @@ func (f *framer) jambs() []upright {
 		}
 		left, right, bay := f.jamb(o), f.jamb(o), o.Bay()
 		left.at, right.at = bay.From-left.width/2, bay.To+right.width/2
+		left.side, right.side = -1, 1
 		switch n := len(list) - 1; {
 		case last == nil || left.from() >= list[n].to():
 			list = append(list, left, right)
 		case last.Bay().To <= bay.From:
-			left.at = (last.Bay().To + bay.From) / 2
+			left.at, left.side = (last.Bay().To+bay.From)/2, 0
 			if p := list[n]; stiffer(p, left) {
 				left.made, left.boxed, left.width = p.made, p.boxed, p.width
 			}
@@ -149,16 +155,35 @@ func (f *framer) jambs() []upright {
 	return list
 }
 
-// above adds the jambs of an opening over or under others, unless they would
-// stand in the way of a jamb that is there.
+// above adds the jambs of an opening over or under others. Of two jambs on the same
+// side that would stand in one place, the outer serves both openings; one that would
+// stand in the way of another is left out.
 func above(list []upright, jambs ...upright) []upright {
 	for _, j := range jambs {
-		if !collides(list, j) {
+		i := slices.IndexFunc(list, func(x upright) bool { return x.from() < j.to() && j.from() < x.to() })
+		switch {
+		case i < 0:
 			list = append(list, j)
+		case list[i].side == j.side && j.side != 0:
+			if both := serving(list[i], j); !collides(slices.Delete(slices.Clone(list), i, i+1), both) {
+				list[i] = both
+			}
 		}
 	}
 	sortUprights(list)
 	return list
+}
+
+// serving returns the jamb that serves two openings above one another on one side: as
+// stiff as the stiffer, beside the wider.
+func serving(a, b upright) upright {
+	face := func(s upright) Length { return s.at - s.side*s.width/2 } // towards the opening
+	j, edge := a, a.side*max(a.side*face(a), b.side*face(b))
+	if stiffer(b, a) {
+		j = b
+	}
+	j.at = edge + j.side*j.width/2
+	return j
 }
 
 func (f *framer) jamb(o *Opening) upright {

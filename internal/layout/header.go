@@ -189,10 +189,8 @@ func hung(c carried) string {
 // tellHeader tells of an opening that no header of the catalogue spans, once for
 // both frames of a twin frame.
 func (f *framer) tellHeader(o *Opening, best headerChoice, need carried, widest float64) {
-	for _, x := range f.out.Findings {
-		if x.Code == "header-too-weak" && x.Object == o.ID {
-			return
-		}
+	if f.toldOf("header-too-weak", o.ID) {
+		return
 	}
 	f.findOpening(*o, finding.Warning, "header-too-weak",
 		fmt.Sprintf("is framed %s mm wide under %.0f N/m%s; the strongest header, %s, carries that over %.0f mm, %.0f mm less",

@@ -63,6 +63,9 @@ func (w *wallLayout) checkNeighbours() {
 		if last == nil || o.Bay().To > last.Bay().To {
 			last = o
 		}
+		for j := range w.out.Openings[:i] {
+			w.checkAbove(&w.out.Openings[j], o)
+		}
 		w.checkBeside(o)
 	}
 }
@@ -77,6 +80,20 @@ func (w *wallLayout) checkBetween(a, b *Opening) {
 	}
 	w.findOpening(*b, finding.Warning, "openings-too-close",
 		fmt.Sprintf("is only %s mm from %s; the jamb that they share needs %s mm", mm(gap), a.ID, mm(jamb)), fmt.Sprintf("move it by %s mm", mm(jamb-gap)))
+}
+
+// checkAbove tells of two openings above one another with less between them than the
+// sill of the one and the header of the other.
+func (w *wallLayout) checkAbove(a, b *Opening) {
+	if a.Sill > b.Sill {
+		a, b = b, a
+	}
+	need, gap := 2*w.spec.Track.Flange, b.Sill-a.Top()
+	if !a.framed || gap >= need || !a.Bay().Overlaps(b.Bay()) || b.Sill < a.Head {
+		return
+	}
+	w.findOpening(*b, finding.Warning, "openings-too-close",
+		fmt.Sprintf("is only %s mm above the header of %s; header and sill need %s mm", mm(max(gap, 0)), a.ID, mm(need)), fmt.Sprintf("raise it by %s mm", mm(need-gap)))
 }
 
 // checkBeside tells of a door that opens against a wall beside it.

@@ -187,7 +187,7 @@ func (w *wallLayout) candidates(l *layerPlan, module Length, avoid []Length) []c
 	list := append(w.room.nodes[:0], candidate{u: l.extent.From})
 	same := w.spec.Stud.Flange / 2
 	add := func(c candidate) {
-		if c.u <= l.extent.From+same || c.u >= l.extent.To-same || w.inCorner(c.u) {
+		if c.u <= l.extent.From+same || c.u >= l.extent.To-same || w.inCorner(c.u) || w.atFrame(c.u, l.line) {
 			return
 		}
 		if w.atJamb(c.u) {
@@ -200,10 +200,12 @@ func (w *wallLayout) candidates(l *layerPlan, module Length, avoid []Length) []c
 		list = append(list, c)
 	}
 	studs := w.uprights(l.line)
-	for i, m := range studs {
-		if i > 0 && m.From.X == studs[i-1].From.X || m.Role == EndStud || m.Role == OpeningStud {
+	last := l.extent.From
+	for _, m := range studs {
+		if m.From.X == last || m.Role == EndStud || m.Role == OpeningStud || m.Role == PocketRib {
 			continue
 		}
+		last = m.From.X
 		c := candidate{u: m.From.X}
 		if m.Rule != ruleModule {
 			c.cost += costOffStud
@@ -246,6 +248,17 @@ func staggerCost(u Length, avoid []Length, same Length) int {
 
 func clearOfStuds(studs []*Member, u, d Length) bool {
 	return !slices.ContainsFunc(studs, func(m *Member) bool { return (m.From.X - u).Abs() < d })
+}
+
+// atFrame reports whether a joint at u would run over a frame that stands between
+// opening studs of the line, where no stud can stand, or over a pocket beside its ribs.
+func (w *wallLayout) atFrame(u Length, line int) bool {
+	f := framer{wallLayout: w, line: line}
+	if f.frameAt(u, u) != nil {
+		return true
+	}
+	pocket := slices.ContainsFunc(w.out.Openings, func(o Opening) bool { return o.Pocket != nil && o.Pocket.From < u && u < o.Pocket.To })
+	return pocket && !slices.ContainsFunc(w.out.Members, func(m Member) bool { return m.Role == PocketRib && m.Line == line && m.From.X == u })
 }
 
 // overOpening reports whether a stud at u would stand in an opening.

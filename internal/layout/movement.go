@@ -167,7 +167,8 @@ func (w *wallLayout) nearestClear(u Length, extent geom.Interval) (jointSpot, bo
 // the wall over its head parted at both its sides.
 func (w *wallLayout) servesAsJoint(o *Opening) bool {
 	room := 4*w.spec.Stud.Flange + 2*w.pr.JointGap.Value
-	return w.pr.DoorJoint.Value == catalogue.DoorJointCorners && o.Kind != plan.Penetration && o.framed && o.AtFloor() &&
+	above := slices.ContainsFunc(w.out.Openings, func(p Opening) bool { return p.Sill >= o.Head && p.Bay().Overlaps(o.U) })
+	return !above && w.pr.DoorJoint.Value == catalogue.DoorJointCorners && o.Kind != plan.Penetration && o.framed && o.AtFloor() &&
 		!w.reachesTop(*o) && o.U.Len() >= room && o.Bay() == o.U
 }
 

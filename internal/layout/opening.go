@@ -1,8 +1,10 @@
 package layout
 
 import (
+	"fmt"
 	"slices"
 
+	"nogging/internal/finding"
 	"nogging/internal/geom"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
@@ -14,6 +16,8 @@ func (f *framer) frameOpening(o Opening) {
 	from, to := max(bay.From, f.extent.From), min(bay.To, f.extent.To)
 	if !f.reachesTop(o) {
 		f.setHeader(&o, from, to)
+	} else {
+		f.checkUnderSlope(&o)
 	}
 	if !o.AtFloor() {
 		f.add(Member{
@@ -36,6 +40,23 @@ const leastCripple = 60 * quantity.Millimetre
 func (w *wallLayout) reachesTop(o Opening) bool {
 	bay := o.Bay()
 	return o.Top() >= w.out.Top.Min(bay.From, bay.To)-w.studDrop-leastCripple
+}
+
+// mostBare is the height of wall over an opening that may hang on the soffit track
+// alone.
+const mostBare = 100 * quantity.Millimetre
+
+// checkUnderSlope tells of an opening that leaves no room for a header under the lower
+// end of a slope or step, and too much wall over it at the higher.
+func (f *framer) checkUnderSlope(o *Opening) {
+	bay := o.Bay()
+	low, high := f.out.Top.Min(bay.From, bay.To)-f.studDrop-o.Top(), f.out.Top.Max(bay.From, bay.To)-f.studDrop-o.Top()
+	if high <= mostBare || f.toldOf("no-room-for-header", o.ID) {
+		return
+	}
+	f.findOpening(*o, finding.Warning, "no-room-for-header",
+		fmt.Sprintf("leaves %s mm for a header under the lower end of the soffit and %s mm under the higher: the wall over it stands on nothing", mm(max(low, 0)), mm(high)),
+		fmt.Sprintf("make it %s mm lower, or as high as the wall all along", mm(leastCripple-low+quantity.Millimetre)))
 }
 
 // setCripples sets an upright over and under an opening.
@@ -62,25 +83,32 @@ func (f *framer) stand(s upright, from, to Length) {
 }
 
 // beside returns the stretches of height in which an upright between two heights
-// stands in no framed opening of the line.
+// stands in no framed opening of the line, and in no frame that stands on the floor.
 func (f *framer) beside(s upright, from, to Length) []geom.Interval {
 	parts := []geom.Interval{{From: from, To: to}}
 	for _, o := range f.out.Openings {
-		if bay := o.Bay(); !f.frames(o) || bay.To <= s.from() || s.to() <= bay.From {
-			continue
+		if bay := o.Bay(); f.frames(o) && bay.To > s.from() && s.to() > bay.From {
+			parts = around(parts, o.Sill, o.Top())
 		}
-		var left []geom.Interval
-		for _, p := range parts {
-			if low := min(p.To, o.Sill); low > p.From {
-				left = append(left, geom.Interval{From: p.From, To: low})
-			}
-			if high := max(p.From, o.Top()); high < p.To {
-				left = append(left, geom.Interval{From: high, To: p.To})
-			}
-		}
-		parts = left
+	}
+	if x := f.frameAt(s.from(), s.to()); x != nil {
+		parts = around(parts, f.out.Base, x.Height)
 	}
 	return parts
+}
+
+// around takes what lies between two heights out of stretches of height.
+func around(parts []geom.Interval, low, high Length) []geom.Interval {
+	var left []geom.Interval
+	for _, p := range parts {
+		if to := min(p.To, low); to > p.From {
+			left = append(left, geom.Interval{From: p.From, To: to})
+		}
+		if from := max(p.From, high); from < p.To {
+			left = append(left, geom.Interval{From: from, To: p.To})
+		}
+	}
+	return left
 }
 
 // occupied reports whether an upright of the line stands where m would.
@@ -91,12 +119,32 @@ func (f *framer) occupied(m Member) bool {
 	})
 }
 
+// jambsBeside returns where the uprights stand that bound the bay of an opening:
+// jambs may be shared with the next opening, or of another width than studs.
+func (f *framer) jambsBeside(o Opening) (left, right Length) {
+	bay, half := o.Bay(), f.spec.Stud.Flange/2
+	left, right = f.extent.From, f.extent.To
+	for i := range f.out.Members {
+		m := &f.out.Members[i]
+		if m.Line != f.line || !m.Upright() || m.From.Y >= o.Top() && m.To.Y <= o.Sill {
+			continue
+		}
+		if u := m.From.X; u <= bay.From {
+			left = max(left, u)
+		} else if u >= bay.To {
+			right = min(right, u)
+		}
+	}
+	return max(left, bay.From-2*half), min(right, bay.To+2*half)
+}
+
 // cripples lists the uprights over and under an opening: on the module where
 // it leaves room, and so that no bay is wider than the spacing.
 func (f *framer) cripples(o Opening) []upright {
 	width := f.spec.Stud.Flange
 	bay := o.Bay()
-	list := []upright{{at: bay.From - width/2}, {at: bay.To + width/2}}
+	left, right := f.jambsBeside(o)
+	list := []upright{{at: left}, {at: right}}
 	if gap := f.pr.JointGap.Value; o.Joint {
 		for _, at := range []Length{o.U.From + gap + width/2, o.U.To - gap - width/2} {
 			list = append(list, upright{at: at, width: width, role: Cripple, rule: ruleControl})

@@ -26,8 +26,8 @@ func overlaps(level string, walls []*Wall, solids []*solid) finding.List {
 	for _, x := range solids {
 		grid.Add(x.outline.Bounds(), &footprint{name: x.id, outline: x.outline})
 	}
-	var found finding.List
-	told := map[[2]string]bool{}
+	var list []*clash
+	pairs := map[[2]string]*clash{}
 	for _, w := range walls {
 		if w.Level != level {
 			continue
@@ -36,16 +36,35 @@ func overlaps(level string, walls []*Wall, solids []*solid) finding.List {
 			for _, outline := range w.grounds(l) {
 				f := &footprint{name: w.ID, wall: true, outline: outline}
 				grid.Each(f.outline.Bounds(), func(o *footprint) {
-					if area := o.outline.Clip(f.outline).Area(); o.name != f.name && area > sharedGround && !told[[2]string{f.name, o.name}] {
-						told[[2]string{f.name, o.name}] = true
-						found.Add(f.clash(o, area))
+					area := o.outline.Clip(f.outline).Area()
+					if o.name == f.name || area <= 0 {
+						return
 					}
+					c := pairs[[2]string{f.name, o.name}]
+					if c == nil {
+						c = &clash{f: f, o: o}
+						pairs[[2]string{f.name, o.name}] = c
+						list = append(list, c)
+					}
+					c.area += area
 				})
 				grid.Add(f.outline.Bounds(), f)
 			}
 		}
 	}
+	var found finding.List
+	for _, c := range list {
+		if c.area > sharedGround {
+			found.Add(c.tell())
+		}
+	}
 	return found
+}
+
+// clash is the ground that two frames, or a frame and structure, share.
+type clash struct {
+	f, o *footprint
+	area quantity.Area
 }
 
 // grounds returns the outline of a frame line in plan, counter-clockwise; that
@@ -67,7 +86,8 @@ func (w *Wall) grounds(l FrameLine) []geom.Polygon {
 // groundTolerance is how far the straight sides of the parts may lie off a curve.
 const groundTolerance = quantity.Millimetre
 
-func (f *footprint) clash(o *footprint, area quantity.Area) finding.Finding {
+func (c *clash) tell() finding.Finding {
+	f, o, area := c.f, c.o, c.area
 	what := "its frame stands in " + o.name
 	if o.wall {
 		what = "its frame and that of " + o.name + " stand in the same place"

@@ -34,7 +34,8 @@ func (f *framer) setRibs(o *Opening, cripples []upright) {
 	}
 	at := []Length{edge}
 	for _, s := range cripples {
-		if s.at-rib.Web/2 > o.Pocket.From && s.at+rib.Web/2 < o.Pocket.To && (s.at-edge).Abs() >= rib.Web {
+		near := slices.ContainsFunc(at, func(u Length) bool { return (s.at - u).Abs() < rib.Web })
+		if s.at-rib.Web/2 > o.Pocket.From && s.at+rib.Web/2 < o.Pocket.To && !near {
 			at = append(at, s.at)
 		}
 	}

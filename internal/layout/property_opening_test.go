@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	sf "github.com/peterstace/simplefeatures/geom"
-	"pgregory.net/rapid"
 
 	"nogging/internal/catalogue"
 	"nogging/internal/geom"
@@ -14,8 +13,8 @@ import (
 )
 
 // checkOpenings: what has to hold of every opening that the frame makes way for.
-func checkOpenings(t *rapid.T, w *layout.Wall, pr *catalogue.Practice) {
-	tight := hasFinding(w, "opening-at-end") || hasFinding(w, "opening-beyond-frame") || hasFinding(w, "openings-too-close")
+func checkOpenings(t reporter, w *layout.Wall, pr *catalogue.Practice) {
+	tight := crowded(w)
 	for i := range w.Openings {
 		o := &w.Openings[i]
 		if !w.Framed(*o) || tight {
@@ -30,7 +29,7 @@ func checkOpenings(t *rapid.T, w *layout.Wall, pr *catalogue.Practice) {
 		checkNoFill(t, w, o)
 	}
 	for i := range w.Openings {
-		if o := &w.Openings[i]; o.Kind == plan.Bare {
+		if o := &w.Openings[i]; o.Kind == plan.Bare && o.Head > w.Base+pr.BoardFloorGap.Value && !tight {
 			checkReveal(t, w, o)
 		}
 	}
@@ -41,7 +40,7 @@ func checkOpenings(t *rapid.T, w *layout.Wall, pr *catalogue.Practice) {
 
 // checkClear: no upright stands in the opening or its pocket, but for the ribs of
 // the pocket.
-func checkClear(t *rapid.T, w *layout.Wall, o *layout.Opening, line int) {
+func checkClear(t reporter, w *layout.Wall, o *layout.Opening, line int) {
 	for _, m := range w.Members {
 		if m.Line != line || !m.Upright() || m.Role == layout.PocketRib {
 			continue
@@ -55,7 +54,7 @@ func checkClear(t *rapid.T, w *layout.Wall, o *layout.Opening, line int) {
 
 // checkJambs: on both sides of the opening something stands over its whole height:
 // right beside it, or no further off than a jamb that two openings share.
-func checkJambs(t *rapid.T, w *layout.Wall, o *layout.Opening, line int) {
+func checkJambs(t reporter, w *layout.Wall, o *layout.Opening, line int) {
 	for side, u := range []quantity.Length{o.Bay().From, o.Bay().To} {
 		var parts []geom.Interval // of height: a spliced stud comes in several
 		low := quantity.Length(0)
@@ -84,16 +83,17 @@ func checkJambs(t *rapid.T, w *layout.Wall, o *layout.Opening, line int) {
 
 // checkNoFill: no fill lies in the opening or its pocket. The oracle is
 // simplefeatures' overlay.
-func checkNoFill(t *rapid.T, w *layout.Wall, o *layout.Opening) {
+func checkNoFill(t reporter, w *layout.Wall, o *layout.Opening) {
 	bay := o.Bay()
-	hole := toSF(geom.Polygon{geom.Pt(bay.From, o.Sill), geom.Pt(bay.To, o.Sill), geom.Pt(bay.To, o.Top()), geom.Pt(bay.From, o.Top())}, nil)
+	top := min(o.Top(), w.Top.Min(bay.From, bay.To)) // above are the flutes of a deck
+	hole := toSF(geom.Polygon{geom.Pt(bay.From, o.Sill), geom.Pt(bay.To, o.Sill), geom.Pt(bay.To, top), geom.Pt(bay.From, top)}, nil)
 	for _, b := range w.Batts {
 		if x := b.Outline.Bounds(); x.Max.X <= bay.From || bay.To <= x.Min.X {
 			continue
 		}
 		common, err := sf.Intersection(toSF(b.Outline, b.Holes), hole)
 		if err != nil {
-			t.Fatal(err)
+			t.Fatalf("%v", err)
 		}
 		if common.Area() > 2 { // mm² of rounding on slopes
 			t.Fatalf("%s: %.0f mm² of fill in opening %s", w.ID, common.Area(), o.ID)
@@ -102,7 +102,7 @@ func checkNoFill(t *rapid.T, w *layout.Wall, o *layout.Opening) {
 }
 
 // checkReveal: strips line a bare opening all round, but not along the floor.
-func checkReveal(t *rapid.T, w *layout.Wall, o *layout.Opening) {
+func checkReveal(t reporter, w *layout.Wall, o *layout.Opening) {
 	strips := 0
 	for _, c := range w.Caps {
 		if c.Use == "reveal" && c.At.X >= o.U.From && c.At.X <= o.U.To {
@@ -116,7 +116,7 @@ func checkReveal(t *rapid.T, w *layout.Wall, o *layout.Opening) {
 
 // checkJointsClear: no upright joint comes nearer to the side of a framed opening
 // than the practice allows.
-func checkJointsClear(t *rapid.T, w *layout.Wall, pr *catalogue.Practice) {
+func checkJointsClear(t reporter, w *layout.Wall, pr *catalogue.Practice) {
 	for _, j := range w.Joints {
 		if j.From.X != j.To.X || j.Kind != layout.TaperedJoint && j.Kind != layout.MixedJoint && j.Kind != layout.CutJoint || atEnd(w, j) {
 			continue

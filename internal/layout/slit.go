@@ -51,14 +51,17 @@ func (w *wallLayout) gaps(f plan.Face, k int) []geom.Interval {
 	return list
 }
 
-// slitAt reports whether layer k of a face leaves free what lies at u.
-func (w *wallLayout) slitAt(f plan.Face, k int, u Length) bool {
-	return slices.ContainsFunc(w.gaps(f, k), func(g geom.Interval) bool { return g.Contains(u) })
+// endsAt reports whether boards of the layer end at u; where another wall's frame
+// stands there, they end beside it.
+func (l *Layer) endsAt(u Length) bool {
+	return slices.ContainsFunc(l.stretches(), func(p geom.Interval) bool { return u == p.From || u == p.To })
 }
 
-// stretches lists the parts of a run's layer between its gaps.
+// stretches lists the parts of a run's layer between its gaps, but for strips too
+// narrow to be screwed, which are left open and sealed.
 func (w *wallLayout) stretches(r run, f plan.Face, k int) []geom.Interval {
-	return outside(r.layerExtent(f, k), w.gaps(f, k))
+	parts := outside(r.layerExtent(f, k), w.gaps(f, k))
+	return slices.DeleteFunc(parts, func(p geom.Interval) bool { return p.Len() < 2*w.pr.ScrewEdge.Value })
 }
 
 // boarded returns from where to where a layer runs, and where it is interrupted:

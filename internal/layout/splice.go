@@ -2,6 +2,7 @@ package layout
 
 import (
 	"fmt"
+	"slices"
 
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
@@ -92,6 +93,11 @@ func (w *wallLayout) findOnce(s finding.Severity, code, what, fix string) {
 	if !w.told(code) {
 		w.find(s, code, what, fix)
 	}
+}
+
+// toldOf reports whether something of a code has been told of an opening.
+func (w *wallLayout) toldOf(code, opening string) bool {
+	return slices.ContainsFunc(w.out.Findings, func(f finding.Finding) bool { return f.Code == code && f.Object == opening })
 }
 
 // told reports whether something of a code has been told of the wall.

@@ -117,7 +117,7 @@ func TestSplicedLengths(t *testing.T) {
 // checkSplices: pieces of one stud run on from foot to head with their laps, none
 // is longer than stock, and beside each other studs of one length never lap at
 // one height.
-func checkSplices(t *rapid.T, w *layout.Wall, stock quantity.Length) {
+func checkSplices(t reporter, w *layout.Wall, stock quantity.Length) {
 	var last []layout.Member // pieces of the stud before
 	var stud []layout.Member
 	finish := func() {

@@ -13,7 +13,7 @@ import (
 func (f *framer) setTracks() {
 	track := f.spec.Track
 	for _, span := range f.clear(Opening.AtFloor) {
-		for _, part := range stockLengths(span, track) {
+		for _, part := range stockLengths(span, f.stockOf(track)) {
 			f.add(Member{
 				Role: FloorTrack, Line: f.line, Product: track.ID, Rule: ruleTrack,
 				From: geom.Pt(part.From, f.out.Base), To: geom.Pt(part.To, f.out.Base), Cut: part.Len(), Width: track.Flange,
@@ -36,7 +36,7 @@ func (f *framer) addSoffitTrack(track *catalogue.Profile, a, b geom.Point) {
 	}
 	slope := Profile{a, b}
 	total := a.Dist(b)
-	for _, part := range stockLengths(geom.Interval{From: 0, To: total}, track) {
+	for _, part := range stockLengths(geom.Interval{From: 0, To: total}, f.stockOf(track)) {
 		from, to := along(a, b, part.From, total), along(a, b, part.To, total)
 		f.add(Member{
 			Role: SoffitTrack, Line: f.line, Product: track.ID, Rule: ruleTrack,
@@ -76,16 +76,26 @@ func (w *wallLayout) cutsTop(o Opening) bool { return w.out.cutsTop(o) }
 
 func (w *Wall) cutsTop(o Opening) bool {
 	bay := o.Bay()
-	return o.Top() >= w.Top.Min(bay.From, bay.To)
+	return o.Top() >= w.Top.Min(bay.From, bay.To)-w.Head.Cap-w.Head.Pack
 }
 
 // shortTrack is the shortest piece of track that a longer run is left with; the
 // piece before it is cut shorter instead (common practice).
 const shortTrack = 500 * quantity.Millimetre
 
-// stockLengths cuts a stretch into whole stock lengths and a rest.
-func stockLengths(span geom.Interval, p *catalogue.Profile) []geom.Interval {
+// stockOf returns the greatest length along the wall's axis for which a track comes
+// out of one piece: in a curved wall, its inner flange keeps its length.
+func (f *framer) stockOf(p *catalogue.Profile) Length {
 	stock := p.Lengths[len(p.Lengths)-1]
+	if f.body.arc == nil {
+		return stock
+	}
+	line := f.out.FrameLines[f.line]
+	return min(stock, f.alongAxis(stock, f.body.arc.RadiusAt(line.Offset+f.inside()*line.Depth/2)))
+}
+
+// stockLengths cuts a stretch into whole stock lengths and a rest.
+func stockLengths(span geom.Interval, stock Length) []geom.Interval {
 	var list []geom.Interval
 	for from := span.From; from < span.To; {
 		to := min(from+stock, span.To)

@@ -5,7 +5,6 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
-	"pgregory.net/rapid"
 
 	"nogging/internal/finding"
 	"nogging/internal/geom"
@@ -129,7 +128,7 @@ func TestLayersOfFill(t *testing.T) {
 // checkFrames: nothing joins the two frames of an independent twin wall; gussets of
 // a braced one sit on a stud in each frame, no further apart than said, clear of
 // openings and pipes.
-func checkFrames(t *rapid.T, p *plan.Plan, w *layout.Wall) {
+func checkFrames(t reporter, p *plan.Plan, w *layout.Wall) {
 	b := p.BuildUpByID(w.BuildUp)
 	if b == nil || !b.Frame.Kind.Twin() {
 		return
@@ -186,7 +185,7 @@ func wallOf(p *plan.Plan, id string) *plan.Wall {
 
 // checkFill: the batts of one layer do not overlap. Compared are neighbours that are
 // plain rectangles, as all are without slopes and openings.
-func checkFill(t *rapid.T, w *layout.Wall) {
+func checkFill(t reporter, w *layout.Wall) {
 	type place struct {
 		line, layer int
 		gap         bool

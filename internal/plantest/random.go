@@ -25,7 +25,7 @@ func Random(t *rapid.T) *plan.Plan {
 	if rapid.Bool().Draw(t, "square") {
 		turn = 0
 	}
-	lean := rapid.SampledFrom([]float64{0, 0, 0.2, -0.4}).Draw(t, "lean")
+	lean := rapid.SampledFrom([]float64{0, 0, 0.2, -0.4, 1.2}).Draw(t, "lean")
 	at := func(x, y quantity.Length) plan.Pt {
 		fx, fy := float64(x)+lean*float64(y), float64(y)
 		c, s := math.Cos(turn), math.Sin(turn)
@@ -36,17 +36,28 @@ func Random(t *rapid.T) *plan.Plan {
 	for range rapid.IntRange(1, 4).Draw(t, "rooms") {
 		xs = append(xs, xs[len(xs)-1]+lengthIn(t, "room width", 700, 9000))
 	}
+	if rapid.IntRange(0, 7).Draw(t, "long") == 0 {
+		xs[len(xs)-1] += 36 * quantity.Metre
+	}
 	end := xs[len(xs)-1]
+	justify := rapid.SampledFrom([]plan.Justify{"", "", plan.Centre, plan.OnFaceA, plan.OnFaceB}).Draw(t, "justify") // as one office draws
 	addCurved := func(a, b plan.Pt, via *plan.Pt) {
 		w := plan.Wall{ID: fmt.Sprintf("L0-%02d", len(p.Walls)+1), Level: "L0", Line: []plan.Pt{a, b}, Via: via}
 		if rapid.Bool().Draw(t, "reversed") {
 			w.Line[0], w.Line[1] = b, a
 		}
+		w.Justify = justify
+		if w.Line[0] == b && justify == plan.OnFaceA {
+			w.Justify = plan.OnFaceB // it stands on the same side
+		} else if w.Line[0] == b && justify == plan.OnFaceB {
+			w.Justify = plan.OnFaceA
+		}
 		finishWall(t, p, &w)
 		p.Walls = append(p.Walls, w)
 	}
 	add := func(a, b plan.Pt) { addCurved(a, b, nil) }
-	add(at(0, 0), at(end, 0))
+	past := lengthIn(t, "drawn past", -40, 40) // as drawings run beyond, or stop short of, what walls meet
+	add(at(-past, 0), at(end+past, 0))
 	if rapid.Bool().Draw(t, "one long wall opposite") {
 		add(at(0, depth), at(end, depth))
 	} else {
@@ -55,7 +66,7 @@ func Random(t *rapid.T) *plan.Plan {
 		}
 	}
 	for _, x := range xs {
-		add(at(x, 0), at(x, depth))
+		add(at(x, -past), at(x, depth+past))
 	}
 	if rapid.Bool().Draw(t, "wall beyond") {
 		add(at(xs[1], 0), at(xs[1], -depth))
@@ -81,7 +92,7 @@ func Random(t *rapid.T) *plan.Plan {
 		p.Structure = append(p.Structure, c)
 	}
 	p.Levels[0].FloorDepth = lengthIn(t, "floor depth", 0, 200)
-	p.Levels[0].Floor = rapid.SampledFrom([]string{"", plan.Screed, plan.RaisedFloor}).Draw(t, "floor")
+	p.Levels[0].Floor = rapid.SampledFrom([]string{"", plan.Screed, plan.RaisedFloor, plan.Timber}).Draw(t, "floor")
 	if rapid.Bool().Draw(t, "deck") {
 		p.Levels[0].Soffit = plan.MetalDeck
 		p.Levels[0].Deck = &plan.Deck{
@@ -125,6 +136,7 @@ func randomBuildUps(t *rapid.T) []plan.BuildUp {
 			b.FaceB = []string{"GKB-12.5"}
 		}
 		b.Insulation = randomFill(t, kind)
+		b.Seal = rapid.SampledFrom([]string{"", "tape", "sealant"}).Draw(t, "seal")
 		list = append(list, b)
 	}
 	return list
@@ -161,6 +173,7 @@ func finishWall(t *rapid.T, p *plan.Plan, w *plan.Wall) {
 	w.Require.Wet = rapid.SampledFrom([]string{"", "", "W1-I"}).Draw(t, "wet")
 	w.Require.Fire = rapid.SampledFrom([]string{"", "", "EI 60"}).Draw(t, "fire")
 	w.Require.Sound = rapid.SampledFrom([]string{"", "", "Rw 42", "Rw 53"}).Draw(t, "sound")
+	w.Head = rapid.SampledFrom([]string{"", "", "", plan.HeadRigid, plan.HeadDeflection, plan.HeadFree}).Draw(t, "head")
 	length := w.Length()
 	switch rapid.IntRange(0, 5).Draw(t, "top") {
 	case 0:
@@ -193,8 +206,19 @@ func finishWall(t *rapid.T, p *plan.Plan, w *plan.Wall) {
 			o.Service = rapid.SampledFrom([]string{"", plan.Metal, plan.PlasticPipe, plan.Duct, plan.Cable}).Draw(t, "service")
 		}
 		at += o.Width + lengthIn(t, "between openings", 150, 2500)
-		if o.At+o.Width+200*mm < length {
-			w.Openings = append(w.Openings, o)
+		if o.At+o.Width+200*mm >= length {
+			continue
+		}
+		w.Openings = append(w.Openings, o)
+		if rapid.IntRange(0, 4).Draw(t, "one above") == 0 {
+			above := plan.Opening{
+				Kind: rapid.SampledFrom([]plan.OpeningKind{plan.Window, plan.Hatch, plan.Penetration}).Draw(t, "kind above"),
+				At:   o.At + lengthIn(t, "aside", -150, 300), Sill: o.Sill + o.Height + lengthIn(t, "between sill and head", 50, 800),
+				Width: lengthIn(t, "width above", 100, 1500), Height: lengthIn(t, "height above", 100, 1200),
+			}
+			if above.At > 0 && above.At+above.Width+200*mm < length {
+				w.Openings = append(w.Openings, above)
+			}
 		}
 	}
 	if p.BuildUpByID(w.BuildUp) != nil {
