@@ -154,7 +154,7 @@ func printCuts(out io.Writer, levels []cut.Level) error {
 				return err
 			}
 			fmt.Fprintf(out, "  %s, %.2f m bought, %.2f m needed, %.1f %% waste%s; %s\n\n", count(len(p.Bars)+len(p.Spare), "bar"),
-				p.Bought.Metres(), p.Needed.Metres(), 100*p.Waste.Metres()/(p.Bought+p.Reused).Metres(), kept(p), how(p))
+				p.Bought.Metres(), p.Needed.Metres(), 100*p.Waste.Metres()/(p.Bought+p.Reused).Metres(), kept(p), bounded(p))
 		}
 	}
 	return nil
@@ -183,8 +183,8 @@ func kept(p *cut.Profile) string {
 	return fmt.Sprintf(", %.2f m kept", p.Kept.Metres())
 }
 
-// how says how good the plan is.
-func how(p *cut.Profile) string {
+// bounded says how good the plan is.
+func bounded(p *cut.Profile) string {
 	if p.Cost == p.Bound {
 		return "no plan needs less"
 	}
