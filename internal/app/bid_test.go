@@ -18,6 +18,7 @@ import (
 
 	"nogging/internal/app"
 	"nogging/internal/exchange/xlsx"
+	"nogging/internal/takeoff"
 	"nogging/internal/yamlfile"
 )
 
@@ -182,6 +183,34 @@ func TestVariationDocument(t *testing.T) {
 	}
 	if strings.Contains(text, "margin") || !net.Difference.IsNegative() || !net.Difference.Equal(net.New.Sub(net.Old)) {
 		t.Errorf("%+v", net)
+	}
+}
+
+// TestOrderFollowsCuttingPlans: the order of the demo takes its bars and boards from
+// cutting plans, which leave out nothing that the take-off measures.
+func TestOrderFollowsCuttingPlans(t *testing.T) {
+	j, b, _ := clinicBid(t)
+	net, planned := map[string]float64{}, 0
+	for _, l := range b.Order.Lines {
+		net[l.Product] += l.Net
+		if strings.Contains(l.Rule, "cutting plan") || strings.Contains(l.Rule, "call-offs") {
+			planned++
+		}
+	}
+	for _, l := range j.Takeoff.Total {
+		if _, ok := j.Catalogue.Product(l.Code); ok && math.Abs(net[l.Code]-l.Quantity) > 1e-3 {
+			t.Errorf("%s: take-off %v, order %v", l.Code, l.Quantity, net[l.Code])
+		}
+	}
+	if planned < 40 {
+		t.Errorf("%d lines follow cutting plans", planned)
+	}
+	for _, z := range b.Order.Zones {
+		for _, l := range z.Lines {
+			if (l.Group == takeoff.Profiles || l.Group == takeoff.Boards) && l.Gross < l.Net-1e-6 {
+				t.Errorf("%s in %s: %v bought of %v", l.Product, z.ID, l.Gross, l.Net)
+			}
+		}
 	}
 }
 

@@ -17,7 +17,7 @@ import (
 
 // Order makes the order of a built plan and adds its findings to the job's.
 func (j *Job) Order() *order.Order {
-	o := order.Of(order.Input{Plan: j.Plan, Layout: j.Layout, Takeoff: j.Takeoff, Catalogue: j.Catalogue, Practice: j.Practice})
+	o := order.Of(order.Input{Plan: j.Plan, Layout: j.Layout, Takeoff: j.Takeoff, Catalogue: j.Catalogue, Practice: j.Practice, Cuts: j.cuts()})
 	j.add(o.Findings)
 	j.Findings.Sort()
 	return o
