@@ -103,6 +103,11 @@ func (w *wallLayout) chooseJoints(l *layerPlan, module Length, plans []*layerPla
 		w.breakEvenly(l)
 		return
 	}
+	cuts := 1
+	for j := last; j > 0; j = prev[j] {
+		cuts++
+	}
+	l.cuts = make([]Length, 0, cuts)
 	for j := last; j > 0; j = prev[j] {
 		w.carry(nodes[j], l.line)
 		l.cuts = append(l.cuts, nodes[j].u)

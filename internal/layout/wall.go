@@ -314,7 +314,13 @@ func (w *wallLayout) open(from, to, z Length) bool {
 // uprights lists the standing members of a frame line from left to right, one
 // of each boxed pair.
 func (w *wallLayout) uprights(line int) []*Member {
-	var list []*Member
+	count := 0
+	for i := range w.out.Members {
+		if m := &w.out.Members[i]; m.Line == line && m.Upright() {
+			count++
+		}
+	}
+	list := make([]*Member, 0, count)
 	for i := range w.out.Members {
 		if m := &w.out.Members[i]; m.Line == line && m.Upright() {
 			list = append(list, m)
