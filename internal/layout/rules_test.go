@@ -126,3 +126,15 @@ func TestUsualGaps(t *testing.T) {
 		}
 	}
 }
+
+// TestCripplesKeepTheModule: over a door from 1500 to 2400, in the run of studs at
+// 600 mm, the cripple stands at 1800 and not in the door's middle.
+func TestCripplesKeepTheModule(t *testing.T) {
+	w := lay(t, 4800*mm, 2750*mm, plan.Wall{Openings: []plan.Opening{{Kind: plan.Door, At: 1500 * mm, Width: 900 * mm, Height: 2100 * mm, LeafMass: 25}}}, single("W", "GKB-12.5"), nil)
+	for _, m := range members(w, layout.Cripple) {
+		if m.From.X == 1800*mm {
+			return
+		}
+	}
+	t.Error("no cripple stands at 1800 mm")
+}
