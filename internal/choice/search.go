@@ -28,7 +28,6 @@ type search struct {
 	meter  meter
 	size   int // of blocks of pairs
 	tests  []sound.Test
-	sheets []*sheet
 	frames []frame
 	tried  int                 // build-ups that the search stands for
 	heard  map[[2]int]Standing // of faces on the frame at hand

@@ -213,9 +213,9 @@ func (p *Programme) primal() error {
 // limit is the greatest number of pivots of one run.
 func (p *Programme) limit() int { return 50*len(p.rows) + 5*len(p.columns) + 1000 }
 
-// cheapest returns the column with the least reduced cost; under Bland's rule,
-// which cannot turn in circles, the first with any.
-func (p *Programme) cheapest(bland bool) int {
+// cheapest returns the column with the least reduced cost; with first set it
+// takes the first that lowers the cost, which cannot turn in circles.
+func (p *Programme) cheapest(first bool) int {
 	best, enter := -improves, -1
 	for j := range p.columns {
 		c := &p.columns[j]
@@ -224,7 +224,7 @@ func (p *Programme) cheapest(bland bool) int {
 		}
 		if r := p.reduced(c); r < best {
 			best, enter = r, j
-			if bland {
+			if first {
 				break
 			}
 		}

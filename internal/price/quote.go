@@ -144,7 +144,6 @@ type quoter struct {
 
 // cell is what a row of the schedule is reckoned from.
 type cell struct {
-	walls    []int // indices into the layout
 	products map[string]float64
 	minutes  map[string]float64
 }

@@ -20,7 +20,7 @@ type Boards struct {
 	Bound     int64 // no plan of these stages costs less; 0 where it is not known
 }
 
-// ReadClasses reads the 500 instances of Berkey and Wang, and Martello and Vigo, from
+// ReadClasses reads the 500 instances of the ten classes of two-dimensional bin packing, from
 // a folder laid out as gbp2d: sheets of one size, pieces that may not be turned,
 // three stages.
 func ReadClasses(folder fs.FS) ([]Boards, error) {
@@ -130,7 +130,7 @@ type Valued struct {
 	Best, BestWhereTurned int64
 }
 
-// ReadValued reads Beasley's instances with unlimited copies and stages.
+// ReadValued reads the gcut instances with unlimited copies and stages.
 func ReadValued(folder fs.FS) ([]Valued, error) {
 	rows, err := boardRows(folder, "best_known_gcut_unconstrained.csv")
 	if err != nil {

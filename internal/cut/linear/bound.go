@@ -1,7 +1,7 @@
 package linear
 
 // easyBound returns a bound without a programme: for one stock the bound of
-// Martello and Toth (1990), for several the least cost per length.
+// L2 (1990), for several the least cost per length.
 func (in *instance) easyBound() int64 {
 	total := 0
 	for k, w := range in.weight {
@@ -20,7 +20,7 @@ func (in *instance) easyBound() int64 {
 	return (bound + in.unit - 1) / in.unit * in.unit
 }
 
-// bins is Martello and Toth's L2: for each a up to half the capacity C, pieces
+// bins is the bound L2: for each a up to half the capacity C, pieces
 // above C-a stand alone, those above C/2 cannot share a bar, and what is at least a
 // fills what room they leave.
 func (in *instance) bins(total int) int {

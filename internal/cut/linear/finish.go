@@ -12,7 +12,7 @@ const (
 // finish looks for a way to cut all that is left from so few bars of the one stock
 // that the plan becomes cheaper than the best: bar by bar, the heaviest piece left
 // with every company that leaves no more unused than all bars together may
-// (Martello and Toth's reduction turned into a search; Gent 1998, Korf 2002). It
+// (the dominance of bins turned into a search, 1998 and 2002). It
 // offers what it finds and reports whether it did.
 func (s *search) finish(st *state) bool {
 	in := s.in

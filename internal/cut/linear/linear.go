@@ -3,7 +3,7 @@
 // of the saw's kerf, and gives bars with the pieces cut from each, what they cost,
 // and a proven lower bound on what any plan must cost.
 //
-// The method is column generation on the pattern programme of Gilmore and Gomory
+// The method is column generation on the pattern programme of cutting stock (1961)
 // (1961), with a bounded knapsack as its pricing, then dives: patterns are fixed one
 // after another while columns are still generated for what is left; at each step the
 // rest is packed by heuristics, and once few bars are left, by a search of all ways.

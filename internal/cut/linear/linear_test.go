@@ -24,7 +24,7 @@ func TestSolve(t *testing.T) {
 		{"an offcut first", Problem{Pieces: []Piece{{3000, 3}}, Stocks: append(slices.Clone(stock), Stock{3100, 1, 1})}, 7},
 		{"only one offcut", Problem{Pieces: []Piece{{3000, 4}}, Stocks: append(slices.Clone(stock), Stock{3100, 2, 1})}, 12},
 		{"nothing needed", Problem{Stocks: stock}, 0},
-		// The textbook example of Gilmore and Gomory's method, from memory: rolls of 5600, best 73.
+		// The textbook example of column generation, from memory: rolls of 5600, best 73.
 		{"paper rolls", Problem{Pieces: []Piece{{1380, 22}, {1520, 25}, {1560, 12}, {1710, 14}, {1820, 18}, {1880, 18}, {1930, 20},
 			{2000, 10}, {2050, 12}, {2100, 14}, {2140, 16}, {2150, 18}, {2200, 20}}, Stocks: []Stock{{Length: 5600, Cost: 1}}}, 73},
 	} {

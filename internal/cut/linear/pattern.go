@@ -17,9 +17,6 @@ type pattern struct {
 // bar is one bar as cut.
 type bar = pattern
 
-// same reports whether two patterns are the same.
-func (p pattern) same(q pattern) bool { return p.stock == q.stock && slices.Equal(p.uses, q.uses) }
-
 // pricer finds the pattern that is worth most at given prices: a bounded
 // knapsack, by dynamic programming where the stock is short in its units, else by
 // depth-first search with the fractional bound.

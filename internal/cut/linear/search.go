@@ -227,21 +227,11 @@ func (s *search) value(t int) float64 {
 	return v
 }
 
-// lowerBound turns the programme's value into a bound. Generation ended with every
-// pattern worth at most its cost but for gain; prices lowered by that much are
-// feasible in the dual programme, so the value lowered as much is a bound. Costs are
-// multiples of a unit, so it is rounded up to the next.
-func (s *search) lowerBound() int64 {
-	v := s.lp.Value() * (1 - 2*gain)
-	unit := float64(s.in.unit)
-	return int64(math.Ceil(v/unit-1e-6)) * s.in.unit
-}
-
 // dive fixes patterns one after another until nothing is left or no cheaper plan
 // can come of it. At each step it takes the column of which the programme takes
 // most; up to astray times on the way down it takes another as well, the first
 // steps last, since what follows from them is longest (limited discrepancy search,
-// Harvey and Ginsberg 1995).
+// 1995).
 func (s *search) dive(st *state, astray int) {
 	s.restore(st)
 	if !s.generate(st, true) || s.hopeless(st) {

@@ -9,8 +9,8 @@ import (
 // all bars but two are kept, what is on no bar lies beside, and pieces beside are
 // swapped with pieces of a bar so that as little weight as possible lies beside.
 // What was moved stays for a while, so that the search does not turn in circles.
-// Once what lies beside goes onto two bars, the plan is found (after Buljubašić and
-// Vasquez, Computers and Operations Research 76, 2016).
+// Once what lies beside goes onto two bars, the plan is found (consistent
+// neighbourhood search, Computers and Operations Research 76, 2016).
 type swapping struct {
 	in     *instance
 	size   int

@@ -134,9 +134,8 @@ func (b *bounder) thresholds(size Length, of func(*kind) Length) []Length {
 	return list
 }
 
-// dualFeasible lists dual feasible functions over lengths up to a size, after
-// Fekete and Schepers (first and second family), and Carlier, Clautiaux and Moukrim
-// (third). All are superadditive, so they hold for smaller sheets too.
+// dualFeasible lists dual feasible functions over lengths up to a size: the
+// first and second family of arXiv cs/0402044, and a third of 2007. All are superadditive, so they hold for smaller sheets too.
 func dualFeasible(size Length, thresholds []Length) []function {
 	whole := float64(size)
 	list := []function{func(x Length) float64 { return float64(x) / whole }}

@@ -23,7 +23,7 @@ func shared(t *testing.T) string {
 	return folder
 }
 
-// Instances: Berkey and Wang 1987, Martello and Vigo 1998; best-known values of
+// Instances: classes of 1987 and 1998; best-known values of
 // three stages and lower bounds as their SOURCES file says.
 func TestClasses(t *testing.T) {
 	list, err := instances.ReadClasses(os.DirFS(shared(t)))
@@ -69,7 +69,7 @@ func TestSeveralSheets(t *testing.T) {
 	}
 }
 
-// Instances: Beasley 1985 with unlimited copies; optima by the dynamic programme that
+// Instances: gcut, 1985, with unlimited copies; optima by the dynamic programme that
 // their SOURCES file describes, made independently of this one.
 func TestFillIsExact(t *testing.T) {
 	list, err := instances.ReadValued(os.DirFS(shared(t)))

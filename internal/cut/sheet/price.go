@@ -226,7 +226,7 @@ func (x *pricer) three(out *pattern) float64 {
 
 // Fill returns the cuts of one sheet whose pieces are worth most, where each may be
 // cut as often as one likes and cuts may change direction as often as they like, and
-// what they are worth. It is exact: the recursion of Beasley over the lengths to which
+// what they are worth. It is exact: the recursion over the lengths to which
 // extents of pieces add up. It reports false where these are too many.
 func Fill(s Stock, pieces []Piece, worth []int64) (*Node, int64, bool) {
 	g := grid{stock: s}

@@ -8,8 +8,8 @@
 // for pieces that are worth something each. What pieces are worth is corrected from
 // one plan to the next (sequential value correction), and taken from a linear
 // programme over all sheets seen so far (column generation), which also picks whole
-// sheets for plans. Bounds are products of dual feasible functions after Fekete and
-// Schepers, arXiv cs/0402044. It is deterministic, ends when told to, and has its
+// sheets for plans. Bounds are products of dual feasible functions
+// (arXiv cs/0402044). It is deterministic, ends when told to, and has its
 // best plan at any time.
 package sheet
 
