@@ -5,6 +5,8 @@ import (
 	"math"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"nogging/internal/catalogue"
 	"nogging/internal/cut/boards"
 	"nogging/internal/cut/sheet"
@@ -71,7 +73,7 @@ func takenOff(walls []*layout.Wall, level, product string) float64 {
 	return sum
 }
 
-func check(t *testing.T, b boards.Board) {
+func check(t interface{ Errorf(string, ...any) }, b boards.Board) {
 	made := make([]int, len(b.Pieces))
 	for _, s := range b.Sheets {
 		s.Root.Walk(func(n *sheet.Node) {
@@ -140,4 +142,32 @@ func TestShapes(t *testing.T) {
 	if notched == 0 || kept == 0 {
 		t.Errorf("%d notches, %d pieces that keep one edge", notched, kept)
 	}
+}
+
+// Whatever walls a plan has, its boards can be cut: Plan checks each cutting plan, and
+// every piece is in it or said not to be made.
+func TestRandomWalls(t *testing.T) {
+	cat := catalogue.Shipped()
+	rapid.Check(t, func(t *rapid.T) {
+		p := plantest.Random(t)
+		p.Practice = rapid.SampledFrom([]string{"metric", "us"}).Draw(t, "practice")
+		pr, _ := cat.PracticeByID(p.Practice)
+		walls := layout.Of(p, cat, pr).Walls
+		zones, err := boards.Plan(context.Background(), walls, cat, pr, boards.Options{Walls: rapid.IntRange(0, 2).Draw(t, "walls together")})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, z := range zones {
+			for _, b := range z.Boards {
+				check(t, b)
+				net := b.Net()
+				for i := range b.Unmade {
+					net += b.Unmade[i].Net
+				}
+				if d := net - takenOff(walls, z.ID, b.Product); math.Abs(d) > 1e-6 {
+					t.Fatalf("%s: pieces differ from those laid out by %g m²", b.Product, d)
+				}
+			}
+		}
+	})
 }
