@@ -135,6 +135,10 @@ func TestByHand(t *testing.T) {
 			{Width: 3000 * mm, Height: 1200 * mm, Count: 1, Turn: true}}}, 1},
 		"a piece in a notch": {sheet.Problem{Stocks: []sheet.Stock{board}, Pieces: []sheet.Piece{
 			{Width: 1200 * mm, Height: 3000 * mm, Count: 1, Left: true, Right: true, Notches: corner}, {Width: 300 * mm, Height: 2000 * mm, Count: 2}}}, 1},
+		"a kerf round a notch": {sheet.Problem{Stocks: []sheet.Stock{board}, Kerf: 10 * mm, Pieces: []sheet.Piece{
+			{Width: 1200 * mm, Height: 3000 * mm, Count: 1, Notches: corner}, {Width: 580 * mm, Height: 2080 * mm, Count: 1}}}, 1},
+		"a kerf spoils a notch": {sheet.Problem{Stocks: []sheet.Stock{board}, Kerf: 10 * mm, Pieces: []sheet.Piece{
+			{Width: 1200 * mm, Height: 3000 * mm, Count: 1, Notches: corner}, {Width: 581 * mm, Height: 2080 * mm, Count: 1}}}, 2},
 		"the cheaper sheet": {sheet.Problem{Stocks: []sheet.Stock{{Width: 1200 * mm, Height: 3000 * mm, Cost: 30}, {Width: 1200 * mm, Height: 2500 * mm, Cost: 25}},
 			Pieces: []sheet.Piece{{Width: 1200 * mm, Height: 2400 * mm, Count: 3}}}, 75},
 		"offcuts first": {sheet.Problem{Stocks: []sheet.Stock{{Width: 1200 * mm, Height: 3000 * mm, Cost: 30}, {Width: 700 * mm, Height: 1000 * mm, Cost: 1, Count: 1}},
@@ -163,6 +167,7 @@ func TestWrongProblems(t *testing.T) {
 	for name, p := range map[string]sheet.Problem{
 		"too large":            {Stocks: board, Pieces: []sheet.Piece{{Width: 1201, Height: 10, Count: 1}}},
 		"no such edge":         {Stocks: board, Pieces: []sheet.Piece{{Width: 12, Height: 10, Count: 1, Left: true}}},
+		"an edge trimmed away": {Stocks: []sheet.Stock{{Width: 1200, Height: 3000, Cost: 1, Left: true}}, Trim: 1, Pieces: []sheet.Piece{{Width: 12, Height: 10, Count: 1, Left: true}}},
 		"nothing":              {Stocks: board, Pieces: []sheet.Piece{{Width: 0, Height: 10, Count: 1}}},
 		"a notch outside":      {Stocks: board, Pieces: []sheet.Piece{{Width: 20, Height: 10, Count: 1, Notches: []geom.Rect{{Max: geom.Pt(21, 5)}}}}},
 		"free sheets":          {Stocks: []sheet.Stock{{Width: 12, Height: 30}}},
