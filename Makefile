@@ -42,9 +42,6 @@ validation: ## check figures against sources outside the project and write docs/
 	@NOGGING_VALIDATION=$(CURDIR)/bin/validation $(GO) test -count 1 ./internal/proof/...
 	@$(GO) run ./internal/validation/report bin/validation > docs/validation.md.new && mv docs/validation.md.new docs/validation.md
 
-benchsheets: ## solve the public instances of cutting boards beside the repository (BENCH_SET: one set)
-	@$(GO) run ./internal/validation/benchsheets ../shared/data $(BENCH_SET)
-
 bench: ## run the benchmarks
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/... 
 

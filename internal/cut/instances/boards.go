@@ -1,7 +1,6 @@
 package instances
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io/fs"
 	"path"
@@ -24,7 +23,7 @@ type Boards struct {
 // a folder laid out as gbp2d: sheets of one size, pieces that may not be turned,
 // three stages.
 func ReadClasses(folder fs.FS) ([]Boards, error) {
-	rows, err := boardRows(folder, "best_known_class_2bp.csv")
+	rows, err := table(folder, "best_known_class_2bp.csv")
 	if err != nil {
 		return nil, err
 	}
@@ -86,7 +85,7 @@ func readClass(folder fs.FS, name string) (map[string]sheet.Problem, error) {
 // ReadSeveralSheets reads the twelve instances of Cintra and others with three sizes
 // of sheets, cut in two stages.
 func ReadSeveralSheets(folder fs.FS) ([]Boards, error) {
-	rows, err := boardRows(folder, "best_known_cintra2008_multisheet.csv")
+	rows, err := table(folder, "best_known_cintra2008_multisheet.csv")
 	if err != nil {
 		return nil, err
 	}
@@ -132,7 +131,7 @@ type Valued struct {
 
 // ReadValued reads the gcut instances with unlimited copies and stages.
 func ReadValued(folder fs.FS) ([]Valued, error) {
-	rows, err := boardRows(folder, "best_known_gcut_unconstrained.csv")
+	rows, err := table(folder, "best_known_gcut_unconstrained.csv")
 	if err != nil {
 		return nil, err
 	}
@@ -169,26 +168,4 @@ func numbersOf(folder fs.FS, name string) ([]int64, error) {
 		list = append(list, n)
 	}
 	return list, nil
-}
-
-// boardRows reads a CSV file with a header.
-func boardRows(folder fs.FS, name string) ([]map[string]string, error) {
-	f, err := folder.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	lines, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
-	}
-	var rows []map[string]string
-	for _, line := range lines[1:] {
-		row := map[string]string{}
-		for i, v := range line {
-			row[lines[0][i]] = v
-		}
-		rows = append(rows, row)
-	}
-	return rows, nil
 }

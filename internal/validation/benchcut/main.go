@@ -25,7 +25,11 @@ func main() {
 		os.Exit(2)
 	}
 	only := strings.Join(os.Args[2:], " ")
-	if err := bars(os.Args[1]+"/bpp1d", only); err != nil {
+	err := bars(os.Args[1]+"/bpp1d", only)
+	if err == nil {
+		err = sheets(os.Args[1]+"/gbp2d", only)
+	}
+	if err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(1)
 	}

@@ -1,9 +1,5 @@
 //go:build unix
 
-// Command benchsheets solves the public instances of cutting sheets and prints, for
-// each set, how many are solved to the best known value, the gaps and the processor
-// times. It takes the folder of the instances, and a set to solve only that; what it
-// misses goes to standard error.
 package main
 
 import (
@@ -12,8 +8,6 @@ import (
 	"io/fs"
 	"os"
 	"slices"
-	"strings"
-	"syscall"
 	"text/tabwriter"
 	"time"
 
@@ -21,37 +15,17 @@ import (
 	"nogging/internal/cut/sheet"
 )
 
-func main() {
-	if len(os.Args) < 2 {
-		fmt.Fprintln(os.Stderr, "usage: benchsheets FOLDER [SET]")
-		os.Exit(2)
-	}
-	if err := sheets(os.Args[1]+"/gbp2d", strings.Join(os.Args[2:], " ")); err != nil {
-		fmt.Fprintln(os.Stderr, err)
-		os.Exit(1)
-	}
-}
-
-// effort is what one instance of sheets may take: about five seconds of the
+// sheetEffort is what one instance of sheets may take: about five seconds of the
 // machines of 2026 where a plan is not proven before.
-const effort = 40
+const sheetEffort = 40
 
-// set sums up one set.
-type set struct {
+// sheetSet sums up one set.
+type sheetSet struct {
 	name              string
 	n, hit, proven    int
 	gap               float64
 	times             []time.Duration
 	cost, best, bound int64
-}
-
-// used returns the processor time that the process has used.
-func used() time.Duration {
-	var u syscall.Rusage
-	if syscall.Getrusage(syscall.RUSAGE_SELF, &u) != nil {
-		return 0
-	}
-	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
 }
 
 // sheets solves all instances and prints a row for each set.
@@ -65,13 +39,13 @@ func sheets(folder, only string) error {
 	if err != nil {
 		return err
 	}
-	var sets []*set
+	var sets []*sheetSet
 	for _, in := range append(classes, several...) {
 		if only != "" && in.Set != only {
 			continue
 		}
 		if len(sets) == 0 || sets[len(sets)-1].name != in.Set {
-			sets = append(sets, &set{name: in.Set})
+			sets = append(sets, &sheetSet{name: in.Set})
 		}
 		if err := sets[len(sets)-1].solve(in); err != nil {
 			return err
@@ -81,11 +55,11 @@ func sheets(folder, only string) error {
 	if err != nil {
 		return err
 	}
-	print(append(sets, filled...))
+	printSheets(append(sets, filled...))
 	return nil
 }
 
-func print(sets []*set) {
+func printSheets(sets []*sheetSet) {
 	if len(sets) == 0 {
 		return
 	}
@@ -99,9 +73,9 @@ func print(sets []*set) {
 	_ = w.Flush()
 }
 
-func (s *set) solve(in instances.Boards) error {
+func (s *sheetSet) solve(in instances.Boards) error {
 	start := used()
-	plan, err := sheet.Solve(context.Background(), in.Problem, effort)
+	plan, err := sheet.Solve(context.Background(), in.Problem, sheetEffort)
 	took := used() - start
 	if err == nil {
 		err = sheet.Verify(in.Problem, plan)
@@ -119,7 +93,7 @@ func (s *set) solve(in instances.Boards) error {
 	return nil
 }
 
-func (s *set) count(cost, bound, best int64, took time.Duration) {
+func (s *sheetSet) count(cost, bound, best int64, took time.Duration) {
 	s.n++
 	s.times = append(s.times, took)
 	s.cost, s.best, s.bound = s.cost+cost, s.best+best, s.bound+bound
@@ -133,14 +107,14 @@ func (s *set) count(cost, bound, best int64, took time.Duration) {
 }
 
 // fill fills single sheets exactly; the gap is what is missing of the optimum.
-func fill(files fs.FS, only string) ([]*set, error) {
-	var sets []*set
+func fill(files fs.FS, only string) ([]*sheetSet, error) {
+	var sets []*sheetSet
 	list, err := instances.ReadValued(files)
 	if err != nil {
 		return nil, err
 	}
 	for _, turn := range []bool{false, true} {
-		s := &set{name: "gcut"}
+		s := &sheetSet{name: "gcut"}
 		if turn {
 			s.name = "gcut turned"
 		}
