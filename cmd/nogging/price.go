@@ -51,6 +51,11 @@ func (k *priceCommand) Run(c *console) error {
 
 // openPrices reads price lists and the rates that go with them.
 func openPrices(j *app.Job, rates string, lists []string) (*app.Prices, error) {
+	for _, name := range lists {
+		if info, err := os.Stat(name); err == nil && info.IsDir() {
+			return nil, fmt.Errorf("%s is a folder\n  hint: name the price list in it, such as %s", name, filepath.Join(name, "prices.csv"))
+		}
+	}
 	if rates == "" {
 		rates = filepath.Join(filepath.Dir(lists[0]), app.RatesFile)
 		if _, err := os.Stat(rates); errors.Is(err, fs.ErrNotExist) {

@@ -59,7 +59,7 @@ func printVerdict(c *console, j *app.Job) {
 			parts = append(parts, count(n, nouns[s]))
 		}
 	}
-	text := "nothing to mend"
+	text := "nothing to mend in the plan; nogging prove holds the walls against strength and demands"
 	if len(parts) > 0 {
 		text = "findings: " + strings.Join(parts, ", ")
 	}

@@ -30,11 +30,17 @@ func (k *proveCommand) Run(c *console) error {
 	if err != nil {
 		return err
 	}
-	failed := 0
+	failed, open, over := 0, 0, 0
 	shown := []app.WallProof{}
 	for _, p := range proofs {
 		if fails(p) {
 			failed++
+		}
+		if unsettled(p) {
+			open++
+		}
+		if overused(p) {
+			over++
 		}
 		if !k.Failed || fails(p) || unsettled(p) {
 			shown = append(shown, p)
@@ -46,7 +52,8 @@ func (k *proveCommand) Run(c *console) error {
 		}
 	} else {
 		printProofs(c, shown, len(k.Wall) > 0)
-		fmt.Fprintf(c.err, "%s, %d with a demand or a check that fails. Not a certificate: the local code and a licensed professional decide.\n", count(len(proofs), "wall"), failed)
+		fmt.Fprintf(c.err, "%s: %d with a check that fails, %d with something asked and not proven, of which %d are used above 100 %% by a method outside its range.\nNot a certificate: the local code and a licensed professional decide.\n",
+			count(len(proofs), "wall"), failed, open, over)
 	}
 	if failed > 0 {
 		return errFindings
@@ -61,6 +68,17 @@ func fails(p app.WallProof) bool { return p.Verdict == proof.Fails }
 func unsettled(p app.WallProof) bool {
 	for _, c := range p.Checks {
 		if c.Verdict == proof.NotProven && c.Asked != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// overused reports whether a check that is not proven shows more demand than
+// resistance all the same.
+func overused(p app.WallProof) bool {
+	for _, c := range p.Checks {
+		if c.Verdict == proof.NotProven && c.Use > 1 {
 			return true
 		}
 	}

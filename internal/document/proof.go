@@ -16,7 +16,7 @@ func (p *pack) proofEntries() []entry {
 	parallel(len(list), func(i int) {
 		w := p.in.Layout.Walls[i]
 		draw := func() []*drawing.Scene { return p.proofSheets(w) }
-		list[i] = entry{number: w.ID + "-P", title: "Wall " + w.ID + ": proof", scale: "–", sheets: len(draw()), draw: draw}
+		list[i] = entry{number: numbered(p.in.Plan.Project.Number, w.ID+"-P"), title: "Wall " + w.ID + ": proof", scale: "–", sheets: len(draw()), draw: draw}
 	})
 	return list
 }

@@ -225,6 +225,7 @@ var mistakes = []mistake{
 	{"number with a comma", head + "    mass: 9,5 kg\n", "6:11", "wrong-type", "boards[0].mass", "B1", `a number is needed here, not the text "9,5 kg"`, "write 9.5", "    mass: 9,5 kg"},
 	{"words for a number", head + "    mass: much\n", "6:11", "wrong-type", "boards[0].mass", "B1", `a number is needed here, not the text "much"`, "write 12.5", "    mass: much"},
 	{"length with a comma", head + "    stock: [\"2,75 m\"]\n", "6:13", "bad-length", "boards[0].stock[0]", "B1", `"2,75 m" is not a length`, "write the decimal point: 2.75 m", "    stock: [\"2,75 m\"]"},
+	{"thousands with a comma", head + "    stock: [\"2,750\"]\n", "6:13", "bad-length", "boards[0].stock[0]", "B1", `"2,750" is not a length`, "write 2750 if the comma parts thousands; for metres write 2.750 m", "    stock: [\"2,750\"]"},
 	{"comma between brackets", head + "    holes: [{at: 1, width: 2,5 m}]\n", "6:30", "unknown-key", "boards[0].holes[0]", "B1", `unknown key "5 m"`, "a comma parts entries: write decimals with a point, as in 2.75", "    holes: [{at: 1, width: 2,5 m}]"},
 	{"line without inner brackets", head + "    line: [4500, 2000, 4500, 5 m]\n", "6:11", "wrong-type", "boards[0].line", "B1", "each entry of this list has to be a list of 2 values", "write [[4500, 2000], [4500, 5 m]]", "    line: [4500, 2000, 4500, 5 m]"},
 	{"line of odd values", head + "    line: [4500, 2000, 4500]\n", "6:11", "wrong-type", "boards[0].line", "B1", "each entry of this list has to be a list of 2 values", "write [[0, 0]]", "    line: [4500, 2000, 4500]"},

@@ -143,6 +143,9 @@ func (d *decoder) text(n ast.Node, v encoding.TextUnmarshaler, t reflect.Type) {
 		what, fix, _ := strings.Cut(err.Error(), "; ")
 		if point, ok := withPoint(s, t); ok {
 			fix = "write the decimal point: " + point
+			if whole := strings.Replace(s, ",", "", 1); thousands.MatchString(s) {
+				fix = fmt.Sprintf("write %s if the comma parts thousands; for metres write %s m", whole, point)
+			}
 		}
 		d.add(finding.Finding{Code: "bad-" + strings.ToLower(t.Name()), Severity: finding.Error, What: what, Fix: fix}, n)
 	}
@@ -158,6 +161,9 @@ func unmarshal(n ast.Node, v encoding.TextUnmarshaler, s string) error {
 	}
 	return v.UnmarshalText([]byte(s))
 }
+
+// thousands matches numbers whose comma may part thousands.
+var thousands = regexp.MustCompile(`^[1-9]\d{0,2},\d{3}$`)
 
 // withPoint returns a text with its decimal comma made a point, where a value of
 // the type can be read of that.

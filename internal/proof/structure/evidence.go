@@ -1,6 +1,7 @@
 package structure
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -63,11 +64,11 @@ func (p *prover) tested() {
 			out = append(out, fmt.Sprintf("nothing that is asked was shown: it is for duties %v and %g Pa at height/%g", e.Duties, e.Pressure, e.Limit))
 		}
 		if len(out) == 0 && !firm(e) {
-			if recalled == nil || p.shows(e) > p.shows(recalled) {
+			if p.shownBetter(e, recalled) {
 				recalled = e
 			}
 		} else if len(out) == 0 {
-			if p.evidence == nil || p.shows(e) > p.shows(p.evidence) {
+			if p.shownBetter(e, p.evidence) {
 				p.evidence = e
 			}
 		} else if firm(e) && e.Stud == p.Build.Stud.ID && (near == nil || len(out) < len(open)) {
@@ -85,6 +86,15 @@ func (p *prover) tested() {
 		p.add(proof.Check{Name: "tested height", Verdict: proof.NotProven, Use: p.height.MM() / recalled.Height.MM(), Got: &got,
 			Missing: []string{fmt.Sprintf("the document itself: %s is %s", recalled.ID, recalled.Status)}, Advice: "check the height in " + recalled.Document + ", and record it as height_evidence of your own"})
 	}
+}
+
+// shownBetter reports whether a record that covers the wall says more than another:
+// it stands for more of what is asked, or for as much at a greater height.
+func (p *prover) shownBetter(e, than *catalogue.HeightEvidence) bool {
+	if than == nil {
+		return true
+	}
+	return cmp.Or(cmp.Compare(p.shows(e), p.shows(than)), cmp.Compare(e.Height, than.Height)) > 0
 }
 
 // shows counts for how much of what is asked a record stands.
