@@ -12,6 +12,7 @@ import (
 	"text/tabwriter"
 
 	"nogging/internal/cut"
+	"nogging/internal/cut/boards"
 	"nogging/internal/finding"
 	"nogging/internal/layout"
 	"nogging/internal/quantity"
@@ -25,6 +26,7 @@ type cutCommand struct {
 	Keep   string   `default:"0" placeholder:"LENGTH" help:"Shortest rest to keep for reuse; 0 keeps none."`
 	Offcut []string `sep:"none" placeholder:"PRODUCT,LENGTH,COUNT" help:"Offcuts in store. May be repeated."`
 	Made   []string `sep:"none" placeholder:"PRODUCT,FROM,TO,STEP,MINIMUM,PERCENT" help:"A length that may be ordered to measure: within which limits and in which steps, how many at least, at what percentage of the price per metre of stock. May be repeated."`
+	Output string   `short:"o" placeholder:"DIR" help:"Plan the boards, too, and draw how each is cut into this folder."`
 	CSV    bool     `name:"csv" xor:"form" help:"Print every piece as comma-separated values."`
 	JSON   bool     `name:"json" xor:"form" help:"Print the plans as JSON."`
 }
@@ -59,6 +61,16 @@ func (k *cutCommand) Run(c *console) error {
 	levels := cut.Levels(ctx, walls, j.Catalogue, yard)
 	if err := k.print(c, levels); err != nil {
 		return err
+	}
+	if k.Output != "" {
+		zones, files, err := j.CutBoards(ctx, walls, folder(k.Output))
+		if err != nil {
+			return err
+		}
+		if !k.JSON && !k.CSV {
+			printBoards(c.out, zones)
+		}
+		fmt.Fprintf(c.err, "%s of cutting plans in %s\n", count(files, "drawing"), k.Output)
 	}
 	var found finding.List
 	for _, l := range levels {
@@ -189,4 +201,16 @@ func bounded(p *cut.Profile) string {
 		return "no plan needs less"
 	}
 	return fmt.Sprintf("at most %.2f %% above the least possible", 100*p.Gap())
+}
+
+// printBoards sums up the cutting plans of boards: what is bought beside what would be
+// if every piece had a board of its own, and the least that any plan takes.
+func printBoards(out io.Writer, zones []boards.Zone) {
+	for i := range zones {
+		for k := range zones[i].Boards {
+			b := &zones[i].Boards[k]
+			fmt.Fprintf(out, "%s  %s  %s for %d pieces, %d if each piece had its own; %.1f m² bought, %.1f m² at least, %.1f m² of pieces\n",
+				zones[i].ID, b.Product, count(b.Bought(), "board"), len(b.Pieces), b.Plain, b.Area(), b.Bound, b.Net())
+		}
+	}
 }

@@ -11,10 +11,15 @@ import (
 	"nogging/internal/takeoff"
 )
 
+// drawn is what sheets are drawn from.
+func (j *Job) drawn() sheets.Input {
+	return sheets.Input{Plan: j.Plan, Layout: j.Layout, Catalogue: j.Catalogue, Practice: j.Practice, Findings: j.Findings}
+}
+
 // drawings writes the set-out plans, details and wall drawings as SVG, and the PDF pack.
 func (w *writer) drawings() {
 	j := w.job
-	in := sheets.Input{Plan: j.Plan, Layout: j.Layout, Catalogue: j.Catalogue, Practice: j.Practice, Findings: j.Findings}
+	in := j.drawn()
 	set := sheets.New(in)
 	for i := range j.Plan.Levels {
 		id := j.Plan.Levels[i].ID
