@@ -53,7 +53,7 @@ func level(top layout.Profile) bool {
 func (e *elevation) labelOpenings(s *drawing.Scene, placer *drawing.Placer) {
 	for i := range e.wall.Openings {
 		o := &e.wall.Openings[i]
-		r, ok := e.rect(o.U.From, o.U.To, o.Sill, o.Head)
+		r, ok := e.openingRect(o)
 		if !ok {
 			continue
 		}
@@ -73,8 +73,8 @@ func (e *elevation) labelOpenings(s *drawing.Scene, placer *drawing.Placer) {
 // diagonals returns the lines that cross out openings.
 func (e *elevation) diagonals() []drawing.Segment {
 	var out []drawing.Segment
-	for _, o := range e.wall.Openings {
-		if r, ok := e.rect(o.U.From, o.U.To, o.Sill, o.Head); ok {
+	for i := range e.wall.Openings {
+		if r, ok := e.openingRect(&e.wall.Openings[i]); ok {
 			c := r.Corners()
 			out = append(out, drawing.Segment{A: c[0], B: c[2]}, drawing.Segment{A: c[1], B: c[3]})
 		}

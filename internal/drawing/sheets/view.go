@@ -375,11 +375,17 @@ func breakLine(x, y0, y1 float64) []drawing.Point {
 	return []drawing.Point{{X: x, Y: y0}, {X: x, Y: m - 2}, {X: x - 1.5, Y: m - 1}, {X: x + 1.5, Y: m + 1}, {X: x, Y: m + 2}, {X: x, Y: y1}}
 }
 
+// openingRect returns what an opening takes up of the view: no more than the wall is
+// high.
+func (e *elevation) openingRect(o *layout.Opening) (drawing.Rect, bool) {
+	return e.rect(o.U.From, o.U.To, o.Sill, min(o.Head, topAt(e.wall.Top, (o.U.From+o.U.To)/2)))
+}
+
 // drawOpenings crosses out the openings and returns what each takes up.
 func (e *elevation) drawOpenings(s *drawing.Scene, pen drawing.Pen) {
 	for i := range e.wall.Openings {
 		o := &e.wall.Openings[i]
-		r, ok := e.rect(o.U.From, o.U.To, o.Sill, o.Head)
+		r, ok := e.openingRect(o)
 		if !ok {
 			continue
 		}
