@@ -108,9 +108,13 @@ func (s *search) many() bool {
 // pieces; more leaves small ones that fill no sheet.
 const mostPreference = 0.2
 
+// broadest bounds the beam: small problems come to many rounds before their effort is
+// spent.
+const broadest = 100_000
+
 // jointly fills all sheets at once, with one sheet less than in the best plan.
 func (s *search) jointly(j *joint, round int) {
-	width := int(40 * math.Pow(1.6, float64(round)))
+	width := int(min(40*math.Pow(1.6, float64(round)), broadest))
 	until := s.fill.work + s.budget/8
 	for n := 0; n < 8 && (n == 0 || s.fill.work < until) && !s.ended(); n++ {
 		power := 0.0
