@@ -102,7 +102,7 @@ func TestFormulas(t *testing.T) {
 					stored, _ := strconv.ParseFloat(rows[r][c], 64)
 					text, err := f.CalcCellValue(sheet, cell, raw)
 					got, _ := strconv.ParseFloat(text, 64)
-					if err != nil || math.Abs(got-stored) > 0.0005*float64(len(rows)+1) || strings.Contains(formula, "ROUND") && math.Abs(got-stored) > 1e-9 {
+					if err != nil || math.Abs(got-stored) > 2e-3 || strings.Contains(formula, "ROUND") && math.Abs(got-stored) > 1e-9 {
 						t.Errorf("%s %s!%s: =%s is %s, stored %v (%v)", name, sheet, cell, formula, text, stored, err)
 					}
 				}
