@@ -37,14 +37,17 @@ func Read(file string, data []byte) (*Plan, yamlfile.Places, finding.List) {
 // for it.
 func (p *Plan) settle() {
 	for i := range p.Walls {
-		w := &p.Walls[i]
-		if w.Head == auto {
-			w.Head = HeadAuto
-		}
-		for _, end := range []*EndCondition{&w.Start, &w.End} {
-			if *end == auto {
-				*end = Auto
-			}
+		p.Walls[i].settle()
+	}
+}
+
+func (w *Wall) settle() {
+	if w.Head == auto {
+		w.Head = HeadAuto
+	}
+	for _, end := range []*EndCondition{&w.Start, &w.End} {
+		if *end == auto {
+			*end = Auto
 		}
 	}
 }
