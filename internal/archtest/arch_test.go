@@ -24,7 +24,7 @@ var layers = [][]string{
 	{"plan", "catalogue"},
 	{"buildup", "plantest"},
 	{"layout"},
-	{"finish", "setout"},
+	{"finish", "setout", "parts"},
 	{"takeoff"},
 	{"proof", "cut"},
 	{"order"},
@@ -37,7 +37,7 @@ var layers = [][]string{
 }
 
 // pure are the packages without files, network, database or clock.
-var pure = []string{"quantity", "finding", "geom", "yamlfile", "plan", "catalogue", "buildup", "layout", "finish", "setout", "takeoff", "proof", "cut", "order", "price", "variation", "choice", "masonry", "lp", "drawing", "document", "exchange", "app", "plantest"}
+var pure = []string{"quantity", "finding", "geom", "yamlfile", "plan", "catalogue", "buildup", "layout", "finish", "setout", "parts", "takeoff", "proof", "cut", "order", "price", "variation", "choice", "masonry", "lp", "drawing", "document", "exchange", "app", "plantest"}
 
 var worldly = []string{"os", "net", "net/http", "database/sql", "os/exec", "syscall", "math/rand", "math/rand/v2"}
 

@@ -31,14 +31,8 @@ type detailRef struct {
 
 // bindDetails takes the details of every wall, and numbers those that differ.
 func (s *Set) bindDetails() *detailBook {
-	b := &detailBook{refs: map[string][]detailRef{}, seen: map[uint64]*detail{}}
-	t := &taker{set: s, book: b, walls: map[string]*layout.Wall{}, bodies: map[string][]standing{}}
-	for i := range s.in.Plan.Structure {
-		x := &s.in.Plan.Structure[i]
-		for _, b := range setout.Outlines(x) {
-			t.bodies[x.Level] = append(t.bodies[x.Level], standing{structureName(x), b})
-		}
-	}
+	t := s.newTaker()
+	b := t.book
 	for _, w := range s.in.Layout.Walls {
 		t.walls[w.ID] = w.OnAxis()
 	}
@@ -90,6 +84,18 @@ func structureName(x *plan.Structure) string {
 		kind = "structure"
 	}
 	return strings.Join(strings.Fields("existing "+x.Material+" "+kind), " ")
+}
+
+// newTaker returns a taker with an empty book that knows the existing structure.
+func (s *Set) newTaker() *taker {
+	t := &taker{set: s, book: &detailBook{refs: map[string][]detailRef{}, seen: map[uint64]*detail{}}, walls: map[string]*layout.Wall{}, bodies: map[string][]standing{}}
+	for i := range s.in.Plan.Structure {
+		x := &s.in.Plan.Structure[i]
+		for _, b := range setout.Outlines(x) {
+			t.bodies[x.Level] = append(t.bodies[x.Level], standing{structureName(x), b})
+		}
+	}
+	return t
 }
 
 // file keeps a detail unless one like it is there, and notes where it applies.

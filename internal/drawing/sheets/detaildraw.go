@@ -205,13 +205,19 @@ func (v *detailView) room() float64 {
 	return max(h, need)
 }
 
-func (v *detailView) size() (float64, float64) {
-	w, _ := v.body()
-	left, below := v.margins()
+// widest returns the width of the longest name.
+func (v *detailView) widest() float64 {
 	widest := 0.0
 	for _, l := range v.leads {
 		widest = max(widest, drawing.TextWidth(l.text, drawing.Small, false))
 	}
+	return widest
+}
+
+func (v *detailView) size() (float64, float64) {
+	w, _ := v.body()
+	left, below := v.margins()
+	widest := v.widest()
 	for _, m := range v.d.measures {
 		if !m.upright {
 			w = max(w, v.chain(m, drawing.Point{}).Need()+3)

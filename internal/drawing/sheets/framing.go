@@ -187,20 +187,7 @@ func (f *framing) shape(m *layout.Member) []drawing.Point {
 		}
 		return r.Corners()
 	}
-	up := f.flange(m)
-	return f.polygon(geom.Polygon{
-		m.From, m.To, {X: m.To.X, Y: m.To.Y + up}, {X: m.From.X, Y: m.From.Y + up},
-	})
-}
-
-// flange returns to which side of its line a horizontal member's flanges stand:
-// tracks and headers open away from what they are fixed to.
-func (f *framing) flange(m *layout.Member) Length {
-	switch m.Role {
-	case layout.SoffitTrack, layout.SillTrack:
-		return -m.Width
-	}
-	return m.Width
+	return f.polygon(m.Outline())
 }
 
 // fillOf tints what is stiffer than a plain stud.
@@ -359,7 +346,7 @@ func (f *framing) hearts(m *layout.Member) []drawing.Point {
 		}
 		u := lo + Length(share*float64(hi-lo))
 		z := m.From.Y + Length(float64(u-m.From.X)/float64(max(m.To.X-m.From.X, 1))*float64(m.To.Y-m.From.Y))
-		out = append(out, f.pt(u, z).Add(0, -f.scale.paper(f.flange(m)/2)))
+		out = append(out, f.pt(u, z).Add(0, -f.scale.paper(m.FlangeSide()/2)))
 	}
 	return out
 }
@@ -396,7 +383,7 @@ func (f *framing) alongMember(m *layout.Member, short string) []drawing.Text {
 	}
 	var out []drawing.Text
 	off := 0.8 + drawing.Small/2
-	if inward == f.flangeSide(m) {
+	if (inward < 0) == (m.FlangeSide() < 0) {
 		off += f.scale.paper(m.Width)
 	}
 	body := f.body().Inset(-1)
@@ -429,12 +416,4 @@ func (f *framing) bays(lo, hi Length) []Length {
 	centre := (lo + hi) / 2
 	slices.SortStableFunc(mids, func(a, b Length) int { return cmp.Compare((a - centre).Abs(), (b - centre).Abs()) })
 	return mids
-}
-
-// flangeSide is the sign of flange.
-func (f *framing) flangeSide(m *layout.Member) float64 {
-	if f.flange(m) < 0 {
-		return -1
-	}
-	return 1
 }

@@ -275,8 +275,12 @@ func (e *elevation) drawTitle(s *drawing.Scene, at drawing.Point) drawing.Rect {
 // caption is the line below the title.
 func (e *elevation) caption() string { return e.subtitle + ", " + e.set.units.name(e.scale) }
 
-// heading writes a title with a line of explanation below it.
+// heading writes a title with a line of explanation below it; nothing for a view
+// without a title.
 func heading(s *drawing.Scene, at drawing.Point, title, sub string, room float64) {
+	if title == "" {
+		return
+	}
 	s.Layer(drawing.Notes).Add(
 		drawing.Text{At: at.Add(0, drawing.Large), Text: title, Height: drawing.Large, Bold: true, Max: room},
 		drawing.Text{At: at.Add(0, drawing.Large+1.6*drawing.Small), Text: sub, Height: drawing.Small, Max: room, Grey: 0.3})
