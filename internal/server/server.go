@@ -1,0 +1,79 @@
+// Package server speaks HTTP for the page: it takes requests, keeps those out
+// that must not come in, and has the desk do the work. It knows nothing of the
+// trade: plans, edits and views pass through it as they are.
+//
+// Answers are JSON, and mistakes problem documents (RFC 9457) that carry findings
+// where there are any. What happens to a project is told as server-sent events,
+// whose ids are revisions.
+package server
+
+import (
+	"io/fs"
+	"log/slog"
+	"net/http"
+	"time"
+
+	"nogging/internal/desk"
+	"nogging/internal/store"
+)
+
+// Config is what a server needs of the world.
+type Config struct {
+	Store   *store.Store
+	Desk    *desk.Desk
+	Page    fs.FS    // the built page
+	Version string   // of the program
+	Names   []string // host names beside localhost and addresses under which browsers may ask
+	Clock   func() time.Time
+	Log     *slog.Logger
+}
+
+// Server answers requests.
+type Server struct {
+	Config
+	handler http.Handler
+}
+
+// New makes a server.
+func New(c Config) *Server {
+	s := &Server{Config: c}
+	mux := http.NewServeMux()
+	s.routes(mux)
+	s.handler = s.guard(mux)
+	return s
+}
+
+// ServeHTTP answers one request.
+func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.handler.ServeHTTP(w, r) }
+
+// routes lists all that can be asked.
+func (s *Server) routes(mux *http.ServeMux) {
+	mux.Handle("/", s.page())
+	api := func(pattern string, h handler) { mux.Handle(pattern, s.answer(h)) }
+	api("/api/", func(http.ResponseWriter, *http.Request) error { return notFound("there is nothing of that name here") })
+	api("GET /api/about", s.about)
+	api("GET /api/projects", s.projects)
+	api("POST /api/projects", s.create)
+	api("POST /api/projects/import", s.take)
+	api("GET /api/projects/{project}", s.project)
+	api("DELETE /api/projects/{project}", s.remove)
+}
+
+// handler answers a request or returns why it cannot.
+type handler func(http.ResponseWriter, *http.Request) error
+
+// answer turns a handler's error into a problem document.
+func (s *Server) answer(h handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if err := h(w, r); err != nil {
+			s.problem(w, r, err)
+		}
+	})
+}
+
+func (s *Server) about(w http.ResponseWriter, r *http.Request) error {
+	return reply(w, http.StatusOK, struct {
+		Version   string   `json:"version"`
+		Practices []string `json:"practices"`
+	}{s.Version, s.Desk.Practices()})
+}

@@ -1,0 +1,4 @@
+package store
+
+// SQLiteSource is what SQLite files are opened with.
+var SQLiteSource = sqliteSource
