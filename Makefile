@@ -7,7 +7,7 @@ VERSION  = $(shell git describe --tags --always --dirty 2>/dev/null || echo dev)
 # Reproducible: the same sources give the same binary, whoever builds it.
 FLAGS    = -trimpath -ldflags='-s -w -buildid= -X main.version=$(VERSION)'
 
-.PHONY: help demo test build lint generate validation bench bench-cut fuzz release clean
+.PHONY: help demo test web serve build lint generate validation bench bench-cut fuzz release clean
 
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-10s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
@@ -17,6 +17,17 @@ demo: build ## build, and lay out, order and price the demo clinic into out/clin
 	bin/nogging price demo/clinic.yaml --prices demo/prices/prices.csv -o out/clinic > /dev/null
 	bin/nogging order demo/clinic.yaml --prices demo/prices/prices.csv -o out/clinic
 	@echo "open out/clinic/pack.pdf"
+
+web: web/node_modules ## build the page that the program embeds (needs npm)
+	cd web && npx --no-install tsc --noEmit
+	cd web && $(GO) run ./build
+
+web/node_modules: web/package-lock.json
+	cd web && npm ci --ignore-scripts --no-audit --no-fund --loglevel error
+	@touch $@
+
+serve: web build ## open the page in the browser
+	bin/nogging serve --open
 
 test: ## run all tests
 	$(GO) test ./...
@@ -28,7 +39,7 @@ build: ## build bin/nogging
 	CGO_ENABLED=0 $(GO) build $(FLAGS) -o bin/nogging ./cmd/nogging
 
 lint: ## check formatting, vet, static analysis and generated files
-	@unformatted=$$(gofmt -l cmd internal demo); test -z "$$unformatted" || { echo "gofmt -w $$unformatted"; exit 1; }
+	@unformatted=$$(gofmt -l cmd internal demo web/*.go web/build); test -z "$$unformatted" || { echo "gofmt -w $$unformatted"; exit 1; }
 	$(GO) vet ./...
 	$(TOOL) staticcheck ./...
 	@$(MAKE) --no-print-directory generate

@@ -34,6 +34,7 @@ const (
 var errFindings = errors.New("findings need a person")
 
 type commands struct {
+	Serve     serveCommand     `cmd:"" help:"Open the page: draw, ask, prove, order and price in a browser."`
 	Read      readCommand      `cmd:"" help:"Make a plan of a building model (IFC)."`
 	Check     checkCommand     `cmd:"" help:"Look for mistakes in a plan."`
 	Choose    chooseCommand    `cmd:"" help:"Choose build-ups for what is asked of a wall."`

@@ -32,7 +32,9 @@ var layers = [][]string{
 	{"variation"},
 	{"choice", "masonry", "drawing"},
 	{"document", "exchange"},
-	{"app"},
+	{"app", "store"},
+	{"desk"},
+	{"server"},
 	{"archtest", "validation"},
 }
 

@@ -73,13 +73,18 @@ func reply(w http.ResponseWriter, status int, v any) error {
 	if err != nil {
 		return err
 	}
-	w.Header().Set("Content-Type", "application/json")
-	if w.Header().Get("Cache-Control") == "" {
-		w.Header().Set("Cache-Control", "no-store")
-	}
+	preset(w.Header(), "Content-Type", "application/json")
+	preset(w.Header(), "Cache-Control", "no-store")
 	w.WriteHeader(status)
 	_, err = w.Write(text)
 	return err
+}
+
+// preset sets a header that is not set yet.
+func preset(h http.Header, name, value string) {
+	if h.Get(name) == "" {
+		h.Set(name, value)
+	}
 }
 
 // Largest bodies by what they are.

@@ -54,15 +54,6 @@ func (s *Server) take(w http.ResponseWriter, r *http.Request) error {
 	return reply(w, http.StatusCreated, map[string]any{"id": id, "findings": found})
 }
 
-func (s *Server) project(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.Desk.Open(r.Context(), r.PathValue("project"))
-	if err != nil {
-		return err
-	}
-	defer p.Done()
-	return reply(w, http.StatusOK, p.State())
-}
-
 func (s *Server) remove(w http.ResponseWriter, r *http.Request) error {
 	if err := s.Desk.Delete(r.Context(), r.PathValue("project")); err != nil {
 		return err

@@ -55,8 +55,21 @@ func (s *Server) routes(mux *http.ServeMux) {
 	api("GET /api/projects", s.projects)
 	api("POST /api/projects", s.create)
 	api("POST /api/projects/import", s.take)
-	api("GET /api/projects/{project}", s.project)
 	api("DELETE /api/projects/{project}", s.remove)
+	api("PUT /api/projects/{project}/revisions/{revision}/mark", s.mark)
+
+	on := func(method, path string, h func(http.ResponseWriter, *http.Request, *desk.Project) error) {
+		api(method+" /api/projects/{project}"+path, s.withProject(h))
+	}
+	on("GET", "", s.project)
+	on("PATCH", "", s.rename)
+	on("POST", "/edits", s.edit)
+	on("POST", "/undo", s.undo)
+	on("POST", "/redo", s.redo)
+	on("GET", "/events", s.events)
+	on("GET", "/revisions", s.revisions)
+	on("GET", "/revisions/{revision}", s.revision)
+	on("POST", "/revisions/{revision}/restore", s.restore)
 }
 
 // handler answers a request or returns why it cannot.

@@ -1,0 +1,162 @@
+package desk
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"sync"
+	"time"
+
+	"nogging/internal/plan"
+	"nogging/internal/store"
+)
+
+// Project is one open project.
+type Project struct {
+	desk *Desk
+	id   string
+
+	users int       // who holds it; guarded by desk.mu
+	left  time.Time // when the last user went; guarded by desk.mu
+
+	mu     sync.Mutex // held over each edit, so that edits have an order
+	loaded bool
+	fresh  bool // what is held is what is stored
+	head   store.Project
+	plan   *plan.Plan
+	since  int // bytes of changes since the last whole plan was stored
+
+	listeners listeners
+}
+
+func newProject(d *Desk, id string) *Project { return &Project{desk: d, id: id} }
+
+// Done ends the work that Open began.
+func (p *Project) Done() { p.desk.done(p) }
+
+// State is a project as the page first sees it.
+type State struct {
+	ID       string     `json:"id"`
+	Name     string     `json:"name"`
+	Revision int64      `json:"revision"`
+	CanUndo  bool       `json:"canUndo"`
+	CanRedo  bool       `json:"canRedo"`
+	Plan     *plan.Plan `json:"plan"`
+}
+
+// State gives the project as it stands. Its plan must not be changed.
+func (p *Project) State() State {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return State{p.id, p.head.Name, p.head.Revision, p.head.Undo != 0, p.head.Redo != 0, p.plan}
+}
+
+// load reads the project from the store, unless it is in hand.
+func (p *Project) load(ctx context.Context) error {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return p.refresh(ctx)
+}
+
+// refresh reads the project from the store where what is in hand may not be what
+// is stored; p.mu is held.
+func (p *Project) refresh(ctx context.Context) error {
+	if p.fresh {
+		return nil
+	}
+	head, err := p.desk.store.Project(ctx, p.id)
+	if err != nil {
+		return err
+	}
+	now, since, err := p.desk.planAt(ctx, p.id, head.Revision)
+	if err != nil {
+		return err
+	}
+	p.head, p.plan, p.since, p.fresh, p.loaded = head, now, since, true, true
+	return nil
+}
+
+// planAt gives the plan of a revision, and how many bytes of changes were made
+// since the whole plan from which it was made.
+func (d *Desk) planAt(ctx context.Context, project string, revision int64) (*plan.Plan, int, error) {
+	text, at, err := d.store.Snapshot(ctx, project, revision)
+	if err != nil {
+		return nil, 0, err
+	}
+	p, err := plan.FromJSON(text)
+	if err != nil {
+		return nil, 0, err
+	}
+	list, err := d.store.Revisions(ctx, project, at, revision)
+	if err != nil {
+		return nil, 0, err
+	}
+	if at+int64(len(list)) != revision {
+		return nil, 0, store.ErrNotFound
+	}
+	since := 0
+	for _, r := range list {
+		since += len(r.Changes)
+		var changes []plan.Change
+		if err := json.Unmarshal(r.Changes, &changes); err != nil {
+			return nil, 0, fmt.Errorf("revision %d: %w", r.Revision, err)
+		}
+		next, _, found := p.Apply(changes)
+		if next == nil {
+			return nil, 0, fmt.Errorf("revision %d: %s", r.Revision, found[0].What)
+		}
+		p = next
+	}
+	return p, since, nil
+}
+
+// At gives the plan of a revision.
+func (p *Project) At(ctx context.Context, revision int64) (*plan.Plan, error) {
+	found, _, err := p.desk.planAt(ctx, p.id, revision)
+	return found, err
+}
+
+// unusable reports whether the project never came to be held.
+func (p *Project) unusable() bool {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return !p.loaded
+}
+
+// wholeEvery is how many bytes of changes are stored before the whole plan is
+// stored again, so that opening a project stays quick.
+const wholeEvery = 256 << 10
+
+// gone tells listeners that the project was deleted.
+func (p *Project) gone() { p.listeners.tell(Event{Name: "gone"}) }
+
+// close lets go of what the project holds.
+func (p *Project) close() { p.listeners.close() }
+
+// mostMissed bounds how many edits a listener that comes back is told one by one.
+const mostMissed = 500
+
+// Listen tells what happens from now on. What was edited after a revision comes
+// first; nothing does where that is too much, and whole says that the listener has
+// to read the project anew. Call stop when done.
+func (p *Project) Listen(ctx context.Context, after int64) (missed []EditEvent, whole bool, events <-chan Event, stop func(), err error) {
+	p.mu.Lock()
+	head := p.head.Revision
+	events, stop = p.listeners.add()
+	p.mu.Unlock()
+	if after < 1 || after > head || head-after > mostMissed {
+		return nil, after != head, events, stop, nil
+	}
+	list, err := p.desk.store.Revisions(ctx, p.id, after, head)
+	for _, r := range list {
+		changes, bad := changesOf(r.Changes)
+		err = errors.Join(err, bad)
+		missed = append(missed, EditEvent{r.Revision, r.Kind, r.Client, r.Label, changes, r.Undo != 0, r.Redo != 0})
+	}
+	if err != nil {
+		stop()
+		return nil, false, nil, nil, err
+	}
+	return missed, false, events, stop, nil
+}
