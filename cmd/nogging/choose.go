@@ -62,7 +62,7 @@ func (k *chooseCommand) Run(c *console) error {
 		return err
 	}
 	if k.JSON {
-		err = printJSON(c.out, chosen(d, j, r))
+		err = printJSON(c.out, app.ChosenOf(d, j.Practice.ID, r, j.Findings))
 	} else {
 		err = k.print(c, d, j, r)
 	}
@@ -150,7 +150,7 @@ func (k *chooseCommand) ask(d *choice.Demand) error {
 // print writes the choice for people.
 func (k *chooseCommand) print(c *console, d choice.Demand, j *app.Job, r *choice.Result) error {
 	printFindings(c, slices.DeleteFunc(slices.Clone(j.Findings), func(f finding.Finding) bool { return f.Severity != finding.Error }))
-	fmt.Fprintf(c.out, "asked: %s\n", askedWords(d))
+	fmt.Fprintf(c.out, "asked: %s\n", app.DemandWords(d))
 	if r.Standing == choice.Fails {
 		fmt.Fprintf(c.out, "nothing among %d build-ups does all that is asked\n", r.Tried)
 		printRelaxed(c.out, r)
@@ -167,27 +167,6 @@ func (k *chooseCommand) print(c *console, d choice.Demand, j *app.Job, r *choice
 	}
 	fmt.Fprintln(c.err, "Not a certificate: the local code and a licensed professional decide. `nogging prove` proves the wall in its plan.")
 	return nil
-}
-
-// askedWords says what is asked.
-func askedWords(d choice.Demand) string {
-	r := d.Require
-	all := append([]string{d.Height.String() + " mm high"}, r.Asked()...)
-	for side, class := range d.Wet {
-		if class != "" {
-			all = append(all, class+" at face "+string("AB"[side]))
-		}
-	}
-	if d.Thickness > 0 {
-		all = append(all, "up to "+d.Thickness.String()+" mm thick")
-	}
-	if d.Service > 0 {
-		all = append(all, "services of "+d.Service.String()+" mm")
-	}
-	if d.Head == plan.HeadDeflection {
-		all = append(all, "sliding head")
-	}
-	return strings.Join(all, ", ")
 }
 
 // how says how far standings carry.
@@ -278,48 +257,4 @@ func printRelaxed(out io.Writer, r *choice.Result) {
 			fmt.Fprintf(out, "    fails %s %s: %s\n", f.About, f.Asked, f.By)
 		}
 	}
-}
-
-// chosenJSON is the choice as programs read it.
-type chosenJSON struct {
-	Asked    string          `json:"asked"`
-	Practice string          `json:"practice"`
-	Rank     string          `json:"rank"`
-	Standing choice.Standing `json:"standing"`
-	Tried    int             `json:"tried"`
-	OnFront  int             `json:"on_front"`
-	Why      string          `json:"why,omitempty"`
-	Front    []buildJSON     `json:"front"`
-	Near     []buildJSON     `json:"near"`
-	Relaxed  []buildJSON     `json:"relaxed"`
-	Findings finding.List    `json:"findings"`
-}
-
-// buildJSON is one build-up of it.
-type buildJSON struct {
-	Words    string          `json:"words"`
-	Standing choice.Standing `json:"standing"`
-	Without  string          `json:"without,omitempty"`
-	Relaxed  string          `json:"relaxed_to,omitempty"`
-	Measures choice.Measures `json:"measures"`
-	Needs    []choice.Need   `json:"needs"`
-	BuildUp  plan.BuildUp    `json:"build_up"`
-}
-
-func chosen(d choice.Demand, j *app.Job, r *choice.Result) chosenJSON {
-	one := func(c *choice.Candidate, without, relaxed string) buildJSON {
-		return buildJSON{choice.Words(c.Build), c.Standing(), without, relaxed, c.Measures, c.Needs, c.Build.Spec}
-	}
-	out := chosenJSON{Asked: askedWords(d), Practice: j.Practice.ID, Rank: r.Rank.String(), Standing: r.Standing, Tried: r.Tried, OnFront: r.OnFront, Why: r.Why(),
-		Front: []buildJSON{}, Near: []buildJSON{}, Relaxed: []buildJSON{}, Findings: list(j.Findings)}
-	for i := range r.Front {
-		out.Front = append(out.Front, one(&r.Front[i], "", ""))
-	}
-	for i := range r.Near {
-		out.Near = append(out.Near, one(&r.Near[i].Candidate, r.Near[i].Without, ""))
-	}
-	for i := range r.Relaxed {
-		out.Relaxed = append(out.Relaxed, one(&r.Relaxed[i].Candidate, r.Relaxed[i].Need, r.Relaxed[i].Asked))
-	}
-	return out
 }

@@ -46,14 +46,14 @@ func (s Standing) MarshalText() ([]byte, error) { return []byte(s.String()), nil
 
 // Demand is what is asked of a wall. What is empty or 0 is not asked.
 type Demand struct {
-	Require   plan.Requirements // but for Wet
-	Wet       [2]string         // water action classes at faces A and B
-	Height    Length
-	Head      string           // plan.HeadRigid or plan.HeadDeflection; rigid if empty
-	HeadMove  Length           // movement of a sliding head
-	Thickness Length           // the greatest that there is room for
-	Service   Length           // diameter of what has to run along the wall in its cavity
-	Frames    []plan.FrameKind // that may be taken; all with two faces if empty
+	Require   plan.Requirements `json:"require"` // but for Wet
+	Wet       [2]string         `json:"wet"`     // water action classes at faces A and B
+	Height    Length            `json:"height"`
+	Head      string            `json:"head,omitempty"`      // plan.HeadRigid or plan.HeadDeflection; rigid if empty
+	HeadMove  Length            `json:"head_move,omitempty"` // movement of a sliding head
+	Thickness Length            `json:"thickness,omitempty"` // the greatest that there is room for
+	Service   Length            `json:"service,omitempty"`   // diameter of what has to run along the wall in its cavity
+	Frames    []plan.FrameKind  `json:"frames,omitempty"`    // that may be taken; all with two faces if empty
 }
 
 // twoFaced are the frames among which a wall between two rooms is chosen.
