@@ -29,6 +29,7 @@ var layers = [][]string{
 	{"proof", "cut"},
 	{"order"},
 	{"price"},
+	{"programme"},
 	{"variation"},
 	{"choice", "masonry", "drawing"},
 	{"document", "exchange"},
@@ -39,7 +40,7 @@ var layers = [][]string{
 }
 
 // pure are the packages without files, network, database or clock.
-var pure = []string{"quantity", "finding", "geom", "yamlfile", "plan", "catalogue", "buildup", "layout", "finish", "setout", "parts", "takeoff", "proof", "cut", "order", "price", "variation", "choice", "masonry", "lp", "drawing", "document", "exchange", "app", "plantest"}
+var pure = []string{"quantity", "finding", "geom", "yamlfile", "plan", "catalogue", "buildup", "layout", "finish", "setout", "parts", "takeoff", "proof", "cut", "order", "price", "programme", "variation", "choice", "masonry", "lp", "drawing", "document", "exchange", "app", "plantest"}
 
 var worldly = []string{"os", "net", "net/http", "database/sql", "os/exec", "syscall", "math/rand", "math/rand/v2"}
 
