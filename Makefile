@@ -3,11 +3,12 @@
 GO      ?= go
 FUZZ     = $(GO) test -run '^$$' -fuzztime 1m -fuzzminimizetime 1x
 TOOL     = $(GO) tool -modfile=tools/go.mod
+CHROMIUM ?= chromium
 VERSION  = $(shell git describe --tags --always --dirty 2>/dev/null || echo dev)
 # Reproducible: the same sources give the same binary, whoever builds it.
 FLAGS    = -trimpath -ldflags='-s -w -buildid= -X main.version=$(VERSION)'
 
-.PHONY: help demo test web serve build lint generate validation bench bench-cut fuzz release clean
+.PHONY: help demo test test-page test-page-now web serve build lint generate validation bench bench-cut fuzz release clean
 
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-10s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
@@ -29,8 +30,19 @@ web/node_modules: web/package-lock.json
 serve: web build ## open the page in the browser
 	bin/nogging serve --open
 
-test: ## run all tests
+test: ## run all tests, those of the page in Chromium too
 	$(GO) test ./...
+	@$(MAKE) --no-print-directory test-page
+
+# Without what they need the page's tests are left out, which CI does not accept.
+test-page:
+	@missing=; for p in npm $(CHROMIUM); do command -v $$p >/dev/null || missing="$$missing $$p"; done; \
+	if [ -z "$$missing" ]; then $(MAKE) --no-print-directory test-page-now; \
+	else echo "the page is not tested: install$$missing (Debian: apt install npm chromium)"; test -z "$$CI"; fi
+
+test-page-now: web build
+	cd web && npm run -s unit
+	cd web && CHROMIUM=$$(command -v $(CHROMIUM)) node --test --test-concurrency=1 --test-timeout 120000 $(or $(PAGE_TESTS),test/*.test.mjs)
 
 situations: ## draw every situation of the table into out/situations, to look at
 	$(GO) test -count 1 -run '^TestSituations$$' ./internal/drawing/sheets -situations $(CURDIR)/out/situations

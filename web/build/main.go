@@ -7,14 +7,12 @@ package main
 import (
 	"bytes"
 	"compress/gzip"
-	"crypto/sha256"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/evanw/esbuild/pkg/api"
@@ -22,11 +20,11 @@ import (
 
 const (
 	out    = "dist"
-	shell  = "index.html"
+	shell  = "src/index.html"
 	script = "src/main.tsx"
 	public = "public"
-	// worker reads PDF pages in a thread of its own; it is taken over as it is.
-	worker = "node_modules/pdfjs-dist/build/pdf.worker.min.mjs"
+	// place is where the shell takes the links to the bundle.
+	place = "<!-- bundle -->"
 )
 
 func main() {
@@ -41,13 +39,7 @@ func build() error {
 	if err != nil {
 		return err
 	}
-	work, err := os.ReadFile(worker)
-	if err != nil {
-		return err
-	}
-	hash := sha256.Sum256(work)
-	workName := fmt.Sprintf("/assets/pdf.worker-%x.mjs", hash[:4])
-	files, err := bundle(workName)
+	files, err := bundle()
 	if err != nil {
 		return err
 	}
@@ -63,17 +55,16 @@ func build() error {
 			return err
 		}
 	}
-	return errors.Join(write(out+workName, work), copyPublic(), write(filepath.Join(out, "index.html"), page))
+	return errors.Join(copyPublic(), write(filepath.Join(out, "index.html"), page))
 }
 
 // bundle has esbuild make the files; nothing is written yet.
-func bundle(worker string) ([]api.OutputFile, error) {
+func bundle() ([]api.OutputFile, error) {
 	result := api.Build(api.BuildOptions{
 		EntryPoints: []string{script}, Outdir: out, Bundle: true, Splitting: true, Format: api.FormatESModule,
 		EntryNames: "assets/[name]-[hash]", ChunkNames: "assets/[name]-[hash]", AssetNames: "assets/[name]-[hash]",
 		MinifyWhitespace: true, MinifyIdentifiers: true, MinifySyntax: true, LegalComments: api.LegalCommentsLinked,
-		Target: api.ES2022, PublicPath: "/", Loader: map[string]api.Loader{".svg": api.LoaderText},
-		Define: map[string]string{"PDF_WORKER": strconv.Quote(worker)},
+		Target: api.ES2022, PublicPath: "/", Loader: map[string]api.Loader{".svg": api.LoaderText}, Plugins: []api.Plugin{address},
 	})
 	var err error
 	for _, m := range result.Errors {
@@ -86,20 +77,35 @@ func bundle(worker string) ([]api.OutputFile, error) {
 	return result.OutputFiles, err
 }
 
-// link puts the names with hashes of the entry point's script and style sheet
-// into the page.
+// address makes `import url from "file?url"` give where the file itself is to be
+// had, as workers need it.
+var address = api.Plugin{Name: "address", Setup: func(b api.PluginBuild) {
+	b.OnResolve(api.OnResolveOptions{Filter: `\?url$`}, func(a api.OnResolveArgs) (api.OnResolveResult, error) {
+		r := b.Resolve(strings.TrimSuffix(a.Path, "?url"), api.ResolveOptions{ResolveDir: a.ResolveDir, Kind: api.ResolveJSImportStatement})
+		return api.OnResolveResult{Path: r.Path, Namespace: "address", Errors: r.Errors}, nil
+	})
+	b.OnLoad(api.OnLoadOptions{Filter: ".*", Namespace: "address"}, func(a api.OnLoadArgs) (api.OnLoadResult, error) {
+		text, err := os.ReadFile(a.Path)
+		contents := string(text)
+		return api.OnLoadResult{Contents: &contents, Loader: api.LoaderFile}, err
+	})
+}}
+
+// link puts the entry point's style sheet and script into the page.
 func link(page []byte, files []api.OutputFile) ([]byte, error) {
-	for _, ext := range []string{".css", ".js"} {
+	var links strings.Builder
+	for _, kind := range []struct{ ext, tag string }{{".css", `<link rel="stylesheet" href="/assets/%s">`}, {".js", `<script type="module" src="/assets/%s"></script>`}} {
 		i := slices.IndexFunc(files, func(f api.OutputFile) bool {
-			return strings.HasPrefix(filepath.Base(f.Path), "main-") && filepath.Ext(f.Path) == ext
+			return strings.HasPrefix(filepath.Base(f.Path), "main-") && filepath.Ext(f.Path) == kind.ext
 		})
-		place := []byte("/assets/main" + ext)
-		if i < 0 || !bytes.Contains(page, place) {
-			return nil, fmt.Errorf("%s, or what is bundled, has no %s", shell, place)
+		if i >= 0 {
+			fmt.Fprintf(&links, kind.tag, filepath.Base(files[i].Path))
 		}
-		page = bytes.ReplaceAll(page, place, []byte("/assets/"+filepath.Base(files[i].Path)))
 	}
-	return page, nil
+	if !bytes.Contains(page, []byte(place)) {
+		return nil, fmt.Errorf("%s has no line %s", shell, place)
+	}
+	return bytes.Replace(page, []byte(place), []byte(links.String()), 1), nil
 }
 
 // clear removes what an earlier build wrote.
