@@ -1,0 +1,184 @@
+// Keeps the open project and the server alike: sends edits one after another,
+// follows what others do, and holds edits back while the server is away. Edits
+// not yet answered are also kept in the browser, so that closing the tab loses
+// none.
+
+import { ApiError, api, client, follow } from './api.ts'
+import type { Events, Remote } from './api.ts'
+import type { Edit } from './core/plan.ts'
+import type { ProjectEvent, ProjectState } from './core/project.ts'
+import { opened, reduce } from './core/project.ts'
+import { keep, left } from './kept.ts'
+import { t } from './show.ts'
+import { briefs, catalogue, computedRevision, findings, jobs, notice, project, totals } from './state.ts'
+
+let stop: (() => void) | null = null
+let sending = false
+let retry: ReturnType<typeof setTimeout> | undefined
+
+function dispatch(e: ProjectEvent): void {
+  const s = project.value
+  if (!s) return
+  const next = reduce(s, e)
+  if (next === s) return
+  project.value = next
+  if (next.waiting !== s.waiting) keep(next.id, next.waiting)
+}
+
+export async function open(id: string): Promise<void> {
+  close()
+  const loaded = await api.project(id)
+  project.value = opened(loaded, await left(id))
+  stop = follow(id, { edit: remote, result, totals: (e) => (totals.value = e.totals), job }, linked)
+  void refresh()
+  void api.catalogue(id).then((c) => (catalogue.value = c), () => undefined)
+  void send()
+}
+
+export function close(): void {
+  stop?.()
+  stop = null
+  clearTimeout(retry)
+  project.value = null
+  briefs.value = new Map()
+  findings.value = []
+  totals.value = null
+}
+
+// Shows an edit at once and sends it when its turn comes.
+export function edit(e: Edit): void {
+  if (e.changes.length === 0) return
+  dispatch({ type: 'edited', edit: e })
+  void send()
+}
+
+export const undo = () => step('undo')
+export const redo = () => step('redo')
+
+// Undo of an edit that the server has not seen simply drops it.
+async function step(way: 'undo' | 'redo'): Promise<void> {
+  const s = project.value
+  if (!s) return
+  const last = s.waiting.at(-1)
+  if (way === 'undo' && last && !sending) return dispatch({ type: 'dropped', key: last.key })
+  while (sending) await new Promise((done) => setTimeout(done, 5))
+  try {
+    const a = await api[way](s.id, project.value?.revision ?? s.revision)
+    dispatch({ type: 'remote', revision: a.revision, changes: a.changes ?? [], history: a })
+    if (a.label) notice.value = { text: t(`shell.${way}.done`, { label: a.label }), kind: 'info' }
+  } catch (e) {
+    failed(e)
+  }
+}
+
+async function send(): Promise<void> {
+  if (sending) return
+  sending = true
+  try {
+    for (let s = project.value; s && s.waiting.length > 0 && !s.conflict; s = project.value) {
+      if (!(await sendOne(s))) break
+    }
+  } finally {
+    sending = false
+  }
+}
+
+async function sendOne(s: ProjectState): Promise<boolean> {
+  const edit = s.waiting[0]
+  if (!edit) return false
+  try {
+    const a = await api.edit(s.id, s.revision, edit)
+    dispatch({ type: 'acknowledged', key: edit.key, revision: a.revision, others: a.applied ?? [], history: a })
+    linked(true)
+    return true
+  } catch (e) {
+    if (!(e instanceof ApiError)) throw e
+    if (e.status === 409) dispatch({ type: 'conflicted', key: edit.key, theirs: e.body.conflicts ?? [] })
+    else if (e.status >= 400 && e.status < 500) dispatch({ type: 'refused', key: edit.key, detail: e.message })
+    else wait()
+    return e.status >= 400 && e.status < 500 && e.status !== 409
+  }
+}
+
+// The server is away: say so, and try again shortly.
+function wait(): void {
+  dispatch({ type: 'link', link: 'lost' })
+  clearTimeout(retry)
+  retry = setTimeout(() => void send(), 1500)
+}
+
+function linked(live: boolean): void {
+  dispatch({ type: 'link', link: live ? 'live' : 'lost' })
+  if (live && !sending) void send()
+}
+
+// After a conflict: take theirs (our edit goes), or put ours again on top of
+// what is there now.
+export async function settle(choice: 'mine' | 'theirs'): Promise<void> {
+  const s = project.value
+  if (!s?.conflict) return
+  const mine = s.conflict.edit
+  dispatch({ type: 'reloaded', loaded: await api.project(s.id) })
+  if (choice === 'theirs') dispatch({ type: 'dropped', key: mine.key })
+  dispatch({ type: 'settled' })
+  void send()
+}
+
+export const dismissRefusal = () => dispatch({ type: 'settled' })
+
+function remote(e: Remote): void {
+  const s = project.value
+  if (!s || e.revision <= s.revision) return
+  // Our own edit is confirmed by the answer to it; a gap means that events were
+  // missed, as after a long sleep.
+  if (e.client === client && sending) return
+  if (e.revision > s.revision + 1) return void reload(s.id)
+  dispatch({ type: 'remote', revision: e.revision, changes: e.changes, history: e })
+}
+
+async function reload(id: string): Promise<void> {
+  dispatch({ type: 'reloaded', loaded: await api.project(id) })
+  await refresh()
+}
+
+function result(e: Events['result']): void {
+  const next = new Map(briefs.value)
+  for (const id of e.removed ?? []) next.delete(id)
+  for (const w of e.walls) next.set(w.id, w)
+  briefs.value = next
+  computedRevision.value = e.revision
+  refreshFindings()
+}
+
+function job(e: Events['job']): void {
+  jobs.value = new Map(jobs.value).set(e.id, e)
+}
+
+// Loads what the server worked out for every level.
+export async function refresh(): Promise<void> {
+  const s = project.value
+  if (!s) return
+  try {
+    const levels = await Promise.all(s.shown.levels.map((l) => api.level(s.id, l.id)))
+    briefs.value = new Map(levels.flatMap((l) => l.walls.map((w) => [w.id, w] as const)))
+    computedRevision.value = Math.max(0, ...levels.map((l) => l.revision))
+    findings.value = await api.findings(s.id)
+  } catch (e) {
+    failed(e)
+  }
+}
+
+let findingsDue: ReturnType<typeof setTimeout> | undefined
+
+// Findings change with most edits; they are asked for once things are quiet.
+function refreshFindings(): void {
+  clearTimeout(findingsDue)
+  findingsDue = setTimeout(() => {
+    const s = project.value
+    if (s) void api.findings(s.id).then((f) => (findings.value = f), failed)
+  }, 200)
+}
+
+export function failed(e: unknown): void {
+  notice.value = { text: e instanceof Error ? e.message : String(e), kind: 'error' }
+}

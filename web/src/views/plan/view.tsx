@@ -1,0 +1,5 @@
+import { plan } from '../../state.ts'
+
+export default function PlanView() {
+  return <p>{plan.value?.walls.length}</p>
+}
