@@ -33,6 +33,14 @@ func Of(p *plan.Plan, cat *catalogue.Catalogue, pr *catalogue.Practice) *Project
 func WithProgress(p *plan.Plan, cat *catalogue.Catalogue, pr *catalogue.Practice, report func(done, total int)) *Project {
 	out := &Project{}
 	bodies := collect(p, cat, pr, &out.Findings)
+	settle(p, bodies, pr, out)
+	out.Walls = layAll(bodies, cat, pr, report)
+	findOverlaps(p, out)
+	return out
+}
+
+// settle finds what every wall meets, level by level.
+func settle(p *plan.Plan, bodies []*body, pr *catalogue.Practice, out *Project) {
 	for i := range p.Levels {
 		on := onLevel(bodies, p.Levels[i].ID)
 		site := newSite(on, solidsOn(p, p.Levels[i].ID), ordersOn(p, on), pr.TeeCutSound.Value)
@@ -41,11 +49,12 @@ func WithProgress(p *plan.Plan, cat *catalogue.Catalogue, pr *catalogue.Practice
 		out.Junctions = append(out.Junctions, junctions...)
 		out.Findings = append(out.Findings, found...)
 	}
-	out.Walls = layAll(bodies, cat, pr, report)
+}
+
+func findOverlaps(p *plan.Plan, out *Project) {
 	for i := range p.Levels {
 		out.Findings = append(out.Findings, overlaps(p.Levels[i].ID, out.Walls, solidsOn(p, p.Levels[i].ID))...)
 	}
-	return out
 }
 
 // collect resolves the build-up of every wall that can be laid out.

@@ -1,0 +1,132 @@
+package layout_test
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	"nogging/internal/catalogue"
+	"nogging/internal/layout"
+	"nogging/internal/plan"
+	"nogging/internal/plantest"
+)
+
+// mixed draws a plan with some objects of one and some of another, some left out
+// and some in another order.
+func mixed(t *rapid.T, p, q *plan.Plan) *plan.Plan {
+	m := *p
+	m.Levels = pick(t, "levels", p.Levels, q.Levels, 10)
+	m.Structure = pick(t, "structure", p.Structure, q.Structure, 3)
+	m.BuildUps = pick(t, "build-ups", p.BuildUps, q.BuildUps, 20)
+	m.Walls = pick(t, "walls", p.Walls, q.Walls, 6)
+	m.Junctions = pick(t, "junctions", p.Junctions, q.Junctions, 3)
+	if len(m.Walls) > 1 && rapid.IntRange(0, 4).Draw(t, "reorder") == 0 {
+		m.Walls[0], m.Walls[1] = m.Walls[1], m.Walls[0]
+	}
+	return &m
+}
+
+// pick takes most objects from p, one of so many from q, and leaves as many out.
+func pick[T any](t *rapid.T, what string, p, q []T, one int) []T {
+	var list []T
+	for i := range max(len(p), len(q)) {
+		switch n := rapid.IntRange(0, one).Draw(t, what); {
+		case n == 0 && i < len(q) || i >= len(p):
+			list = append(list, q[i])
+		case n == 1 && one < 10: // levels and build-ups stay
+		default:
+			list = append(list, p[i])
+		}
+	}
+	return list
+}
+
+// Whatever the plans that come one after another, Kept gives what laying each out
+// by itself gives.
+func TestKeptIsExact(t *testing.T) {
+	cat, pr := metric(t, nil)
+	rapid.Check(t, func(t *rapid.T) {
+		p, q := plantest.Random(t), plantest.Random(t)
+		var kept layout.Kept
+		for range rapid.IntRange(2, 4).Draw(t, "edits") {
+			want, got := asText(t, layout.Of(p, cat, pr)), asText(t, kept.Of(p, cat, pr))
+			if want != got {
+				t.Fatal(cmp.Diff(strings.Split(want, "},"), strings.Split(got, "},")))
+			}
+			p = mixed(t, p, q)
+		}
+	})
+}
+
+func asText(t *rapid.T, v any) string {
+	text, err := json.Marshal(v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
+}
+
+// Only what an edit bears on is laid out again.
+func TestKeptReuses(t *testing.T) {
+	cat, pr := metric(t, nil)
+	for _, test := range []struct {
+		name string
+		edit func(p *plan.Plan)
+		most int
+	}{
+		{"nothing", func(*plan.Plan) {}, 0},
+		{"a note", func(p *plan.Plan) { p.Walls[5].Note = "x" }, 1},
+		{"a door of a wall that many stand against", func(p *plan.Plan) { p.Walls[0].Openings[3].At += 50 * mm }, 1},
+		{"a wall moved", func(p *plan.Plan) { p.Walls[5].Line[0].X += 100 * mm; p.Walls[5].Line[1].X += 100 * mm }, 3},
+		{"a wall less", func(p *plan.Plan) { p.Walls = append(p.Walls[:5:5], p.Walls[6:]...) }, 2},
+		{"a level", func(p *plan.Plan) { p.Levels[1].ClearHeight += 100 * mm }, 4},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			var kept layout.Kept
+			before := map[*layout.Wall]bool{}
+			for _, w := range kept.Of(plantest.Offices(108), cat, pr).Walls {
+				before[w] = true
+			}
+			p, anew := plantest.Offices(108), 0
+			test.edit(p)
+			for _, w := range kept.Of(p, cat, pr).Walls {
+				if !before[w] {
+					anew++
+				}
+			}
+			if anew != test.most {
+				t.Errorf("%d walls were laid out again, not %d", anew, test.most)
+			}
+		})
+	}
+}
+
+// Another practice, or another catalogue, lays out everything again.
+func TestKeptNoticesRules(t *testing.T) {
+	cat, pr := metric(t, nil)
+	p := plantest.Offices(30)
+	var kept layout.Kept
+	first := kept.Of(p, cat, pr)
+	_, other := metric(t, plan.Overrides{"stud_spacing": 400.0})
+	if kept.Of(p, cat, other).Walls[0] == first.Walls[0] {
+		t.Error("the practice's change went unnoticed")
+	}
+	again := catalogue.Catalogue(*cat)
+	if w := kept.Of(p, &again, other).Walls[0]; w == kept.Of(p, cat, other).Walls[0] {
+		t.Error("the catalogue's change went unnoticed")
+	}
+}
+
+func BenchmarkKept(b *testing.B) {
+	cat, pr := metric(b, nil)
+	p := plantest.Offices(2_000)
+	var kept layout.Kept
+	kept.Of(p, cat, pr)
+	for b.Loop() {
+		p.Walls[500].Line[0].X += mm
+		kept.Of(p, cat, pr)
+	}
+}
