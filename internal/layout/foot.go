@@ -14,26 +14,46 @@ import (
 // beside is how far from a face rooms are looked for.
 const beside = 50 * quantity.Millimetre
 
+// wetRoom is a room of a water action class.
+type wetRoom struct {
+	*plan.Room
+	outline geom.Polygon
+	bounds  geom.Rect
+}
+
+func wetRooms(p *plan.Plan) []wetRoom {
+	var list []wetRoom
+	for i := range p.Rooms {
+		r := wetRoom{Room: &p.Rooms[i]}
+		if r.Wet == "" {
+			continue
+		}
+		for _, q := range r.Outline {
+			r.outline = append(r.outline, geom.Point(q))
+		}
+		r.bounds = r.outline.Bounds()
+		list = append(list, r)
+	}
+	return list
+}
+
 // wetFaces returns the water action class at each face of a wall: what is asked
 // of the wall, or the severest of the rooms along the face.
-func wetFaces(p *plan.Plan, b *body) map[plan.Face]string {
+func wetFaces(rooms []wetRoom, b *body) map[plan.Face]string {
 	wet := map[plan.Face]string{}
 	if c := b.wall.Require.Wet; c != "" {
 		wet[plan.FaceA], wet[plan.FaceB] = c, c
 		return wet
 	}
-	for i := range p.Rooms {
-		r := &p.Rooms[i]
-		if r.Wet == "" || r.Level != b.level.ID {
+	near := b.bounds().Grow(b.half + beside)
+	for i := range rooms {
+		r := &rooms[i]
+		if r.Level != b.level.ID || !r.bounds.Overlaps(near) {
 			continue
-		}
-		var outline geom.Polygon
-		for _, q := range r.Outline {
-			outline = append(outline, geom.Point(q))
 		}
 		for f, v := range map[plan.Face]Length{plan.FaceA: b.half + beside, plan.FaceB: -b.half - beside} {
 			for _, share := range []Length{1, 4, 7} {
-				if r.Wet > wet[f] && outline.Contains(b.point(b.length*share/8, v)) {
+				if r.Wet > wet[f] && r.outline.Contains(b.point(b.length*share/8, v)) {
 					wet[f] = r.Wet
 				}
 			}

@@ -61,6 +61,7 @@ func findOverlaps(p *plan.Plan, out *Project) {
 func collect(p *plan.Plan, cat *catalogue.Catalogue, pr *catalogue.Practice, found *finding.List) []*body {
 	var bodies []*body
 	specs := buildup.NewResolver(p, cat, pr)
+	wet := wetRooms(p)
 	seen := map[string]bool{}
 	for i := range p.Walls {
 		w := &p.Walls[i]
@@ -73,7 +74,7 @@ func collect(p *plan.Plan, cat *catalogue.Catalogue, pr *catalogue.Practice, fou
 		*found = append(*found, notes...)
 		if spec != nil && turns(w, spec, found) {
 			b := newBody(w, level, spec, i)
-			b.wet = wetFaces(p, b)
+			b.wet = wetFaces(wet, b)
 			bodies = append(bodies, b)
 		}
 	}

@@ -34,8 +34,9 @@ func (p *Plan) RoomsBeside(w *Wall) []Stretch {
 		return nil
 	}
 	var edges []roomEdge
+	near := geom.Bounds(geom.Point(w.Line[0]), geom.Point(w.Line[1])).Grow(roomReach)
 	for i := range p.Rooms {
-		if r := &p.Rooms[i]; r.Level == w.Level && len(r.Outline) > 2 {
+		if r := &p.Rooms[i]; r.Level == w.Level && len(r.Outline) > 2 && boundsOf(r.Outline).Overlaps(near) {
 			edges = append(edges, w.edgesOf(r)...)
 		}
 	}
@@ -60,6 +61,16 @@ func (p *Plan) RoomsBeside(w *Wall) []Stretch {
 		}
 	}
 	return all
+}
+
+// boundsOf returns the least rectangle around points, one or more.
+func boundsOf(points []Pt) geom.Rect {
+	r := geom.Rect{Min: geom.Point(points[0]), Max: geom.Point(points[0])}
+	for _, q := range points[1:] {
+		r.Min.X, r.Min.Y = min(r.Min.X, q.X), min(r.Min.Y, q.Y)
+		r.Max.X, r.Max.Y = max(r.Max.X, q.X), max(r.Max.Y, q.Y)
+	}
+	return r
 }
 
 // roomEdge is an edge of a room's outline that runs along a wall.
