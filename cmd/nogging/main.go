@@ -45,6 +45,8 @@ type commands struct {
 	Compare   compareCommand   `cmd:"" help:"Say what changes between two plans, and what that does to order, hours and price."`
 	Masonry   masonryCommand   `cmd:"" help:"Hold the partitions beside block walls: mass, floor area, hours, cost."`
 	Cut       cutCommand       `cmd:"" help:"Cutting plans: which pieces to cut from which bar of each profile."`
+	Merge     mergeCommand     `cmd:"" help:"Put a wall or door schedule into a plan."`
+	Survey    surveyCommand    `cmd:"" help:"Bend a plan to what was measured on site."`
 	New       newCommand       `cmd:"" help:"Write a commented plan to start from."`
 	Catalogue catalogueCommand `cmd:"" help:"List the products and the rules of practice that plans can name."`
 	Schema    schemaCommand    `cmd:"" help:"Print the JSON Schema of plan files, for editors."`

@@ -1,13 +1,11 @@
 package app
 
 import (
-	"bytes"
 	"cmp"
 	"encoding/json"
 	"fmt"
 	"io"
 	"maps"
-	"path"
 	"slices"
 	"strings"
 
@@ -46,7 +44,7 @@ func (j *Job) OpenPrices(rates string, lists []string, read ReadFile) (*Prices, 
 		if err != nil {
 			return nil, err
 		}
-		rows, err := listRows(name, data, &p.Rates.List)
+		rows, err := tableRows(name, data, p.Rates.List.Sheet, p.Rates.List.Separator)
 		if err != nil {
 			found.Add(finding.Finding{Code: "list-unread", Severity: finding.Error, Place: finding.Place{File: name}, What: "the price list could not be read: " + err.Error(), Fix: "give a CSV file or a workbook (.xlsx)"})
 			continue
@@ -56,22 +54,6 @@ func (j *Job) OpenPrices(rates string, lists []string, read ReadFile) (*Prices, 
 	j.Findings = append(j.Findings, found...)
 	j.Findings.Sort()
 	return p, nil
-}
-
-// listRows reads a price list as rows.
-func listRows(name string, data []byte, c *price.Columns) ([]price.ListRow, error) {
-	if !strings.EqualFold(path.Ext(name), ".xlsx") && !bytes.HasPrefix(data, []byte("PK\x03\x04")) {
-		return price.CSVRows(data, c.Separator)
-	}
-	cells, err := xlsx.Rows(data, c.Sheet)
-	if err != nil {
-		return nil, err
-	}
-	rows := make([]price.ListRow, len(cells))
-	for i := range cells {
-		rows[i] = price.ListRow{Number: i + 1, Cells: cells[i]}
-	}
-	return rows, nil
 }
 
 // Bid is a quote with what is offered beside it.

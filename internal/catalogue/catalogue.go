@@ -212,6 +212,7 @@ type Practice struct {
 	ConsoleLever    Rule[Length]         `json:"console_lever,omitzero"`    // greatest distance from the face of the load's line of action
 
 	RigidHeadLimit Rule[Length] `json:"rigid_head_limit,omitzero"` // slab deflection above which the head has to slide
+	AsBuilt        Rule[Length] `json:"as_built,omitzero"`         // by how much floor, soffit or a face of structure may differ from the plan before walls are set out to what was measured
 	HeadTolerance  Rule[Length] `json:"head_tolerance,omitzero"`   // added to the deflection
 	HeadStripLap   Rule[Length] `json:"head_strip_lap,omitzero"`   // by how much boards lap the strips packed under the soffit of a sliding head that resists fire
 	HeadEngagement Rule[Length] `json:"head_engagement,omitzero"`  // stud left in the head track when the slab is up

@@ -67,6 +67,7 @@ var fields = []field{
 	{"consoles", "", 0, 0, func(p *Practice) rule { return &p.Consoles }},
 	{"console_lever", "mm", 0, 1000, func(p *Practice) rule { return &p.ConsoleLever }},
 	{"rigid_head_limit", "mm", 0, 100, func(p *Practice) rule { return &p.RigidHeadLimit }},
+	{"as_built", "mm", 0, 100, func(p *Practice) rule { return &p.AsBuilt }},
 	{"head_tolerance", "mm", 0, 50, func(p *Practice) rule { return &p.HeadTolerance }},
 	{"head_strip_lap", "mm", 0, 100, func(p *Practice) rule { return &p.HeadStripLap }},
 	{"head_engagement", "mm", 5, 100, func(p *Practice) rule { return &p.HeadEngagement }},

@@ -5,6 +5,7 @@ import (
 
 	"nogging/internal/catalogue"
 	"nogging/internal/price"
+	"nogging/internal/table"
 )
 
 // FuzzList: whatever a price list holds, it is read without a panic, and every price
@@ -16,7 +17,7 @@ func FuzzList(f *testing.F) {
 	r, _ := price.ReadRates("rates.yaml", []byte("currency: EUR"))
 	cat := catalogue.Shipped()
 	f.Fuzz(func(t *testing.T, data []byte, separator string) {
-		rows, err := price.CSVRows(data, separator)
+		rows, err := table.CSV(data, separator)
 		if err != nil {
 			return
 		}

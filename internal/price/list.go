@@ -1,13 +1,8 @@
 package price
 
 import (
-	"bytes"
 	"cmp"
-	"encoding/csv"
-	"errors"
 	"fmt"
-	"io"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -15,6 +10,7 @@ import (
 
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
+	"nogging/internal/table"
 )
 
 // List is the prices that a firm pays, by product.
@@ -75,144 +71,51 @@ var listFields = []field{
 	{"currency", func(c *Columns) string { return c.Currency }, false},
 }
 
-// ListRow is one row of a price list with its number in the file.
-type ListRow struct {
-	Number int
-	Cells  []string
-}
-
-// CSVRows reads a CSV file as rows; the separator is what the head row has most of
-// unless it is given.
-func CSVRows(data []byte, separator string) ([]ListRow, error) {
-	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
-	r := csv.NewReader(bytes.NewReader(data))
-	r.FieldsPerRecord, r.LazyQuotes, r.ReuseRecord = -1, true, false
-	r.Comma = ','
-	head, _, _ := bytes.Cut(data, []byte("\n"))
-	for _, c := range ";\t|" {
-		if bytes.Count(head, []byte(string(c))) > bytes.Count(head, []byte(string(r.Comma))) {
-			r.Comma = c
-		}
-	}
-	if separator != "" {
-		r.Comma = []rune(separator)[0]
-	}
-	var rows []ListRow
-	for {
-		cells, err := r.Read()
-		if errors.Is(err, io.EOF) {
-			return rows, nil
-		}
-		if err != nil {
-			return rows, err
-		}
-		line, _ := r.FieldPos(0)
-		rows = append(rows, ListRow{line, cells})
-	}
-}
-
 // Read adds the prices of a file, given as rows, to the list. The first row that
 // has the heads is the head row. Rows of articles that are no product of the
 // catalogue are counted in a note; whatever else is wrong with a row is an error
 // finding with file, row and column, and the row is left out.
-func (l *List) Read(file string, rows []ListRow, r *Rates, cat *catalogue.Catalogue) finding.List {
-	in := &reader{list: l, file: file, rates: r, cat: cat, at: map[string]int{}}
-	rows = in.head(rows)
-	for _, row := range rows {
+func (l *List) Read(file string, rows []table.Row, r *Rates, cat *catalogue.Catalogue) finding.List {
+	in := &reader{Table: table.Find(file, rows, columns(&r.List)), list: l, rates: r, cat: cat}
+	for _, row := range in.Rows {
 		in.row(row)
 	}
 	if in.strange > 0 {
-		in.found.Add(finding.Finding{Code: "price-of-nothing", Severity: finding.Note, Place: finding.Place{File: file},
+		in.Found.Add(finding.Finding{Code: "price-of-nothing", Severity: finding.Note, Place: finding.Place{File: file},
 			What: fmt.Sprintf("%d articles are no products of the catalogue and are passed over, such as %s", in.strange, strings.Join(in.examples, ", ")),
 			Fix:  "say which product an article is, in the rates file: list: {articles: {ARTICLE: PRODUCT}}"})
 	}
-	return in.found
+	return in.Found
 }
 
 // reader reads one file.
 type reader struct {
+	*table.Table
 	list     *List
-	file     string
 	rates    *Rates
 	cat      *catalogue.Catalogue
-	at       map[string]int // columns by key
-	found    finding.List
 	strange  int
 	examples []string
 }
 
-// head finds the columns and returns the rows below their heads.
-func (in *reader) head(rows []ListRow) []ListRow {
-	const searched = 20 // rows for the heads: lists begin with addresses and titles
-	most, best := 0, 0
-	for i := range min(len(rows), searched) {
-		if n := len(in.columns(rows[i].Cells)); n > most {
-			most, best = n, i
-		}
-	}
-	if len(rows) == 0 {
-		in.found.Add(finding.Finding{Code: "list-empty", Severity: finding.Error, Place: finding.Place{File: in.file}, What: "the price list has no rows", Fix: "give a list with a head row and a row for each article"})
-		return nil
-	}
-	in.at = in.columns(rows[best].Cells)
-	ok := true
+// columns are the fields with the heads by which the rates file knows them, or the
+// usual ones.
+func columns(c *Columns) []table.Field {
+	var list []table.Field
 	for _, f := range listFields {
-		if _, has := in.at[f.key]; !has && (f.needed || f.head(&in.rates.List) != "") {
-			ok = false
-			in.noColumn(f, rows[best])
+		t := table.Field{Key: f.key, Heads: usual[f.key], Needed: f.needed,
+			Fix: fmt.Sprintf("name it once in the rates file: list: {%s: HEAD}, where HEAD is one of: %s", f.key, table.HeadsHere)}
+		if h := strings.TrimSpace(f.head(c)); h != "" {
+			t.Heads, t.Needed = []string{strings.ToLower(h)}, true
 		}
+		list = append(list, t)
 	}
-	if !ok {
-		return nil
-	}
-	return rows[best+1:]
-}
-
-// noColumn says that no column was found for a field.
-func (in *reader) noColumn(f field, row ListRow) {
-	what := "no column is called " + strings.Join(usual[f.key], ", ")
-	if h := f.head(&in.rates.List); h != "" {
-		what = fmt.Sprintf("no column is called %q, as the rates file has it", h)
-	}
-	heads := strings.Join(slices.DeleteFunc(slices.Clone(row.Cells), func(s string) bool { return strings.TrimSpace(s) == "" }), ", ")
-	in.found.Add(finding.Finding{Code: "list-column", Severity: finding.Error, Place: finding.Place{File: in.file, Line: row.Number, Column: 1, Text: strings.Join(row.Cells, " | ")},
-		What: fmt.Sprintf("%s: %s", f.key, what),
-		Fix:  fmt.Sprintf("name it once in the rates file: list: {%s: HEAD}, where HEAD is one of: %.200s", f.key, heads)})
-}
-
-// columns maps the keys of fields to the columns of a head row.
-func (in *reader) columns(cells []string) map[string]int {
-	at := map[string]int{}
-	for i, cell := range cells {
-		name := strings.ToLower(strings.TrimSpace(cell))
-		for _, f := range listFields {
-			h := f.head(&in.rates.List)
-			is := h != "" && strings.EqualFold(name, strings.TrimSpace(h)) || h == "" && slices.Contains(usual[f.key], name)
-			if _, taken := at[f.key]; is && !taken {
-				at[f.key] = i
-			}
-		}
-	}
-	return at
-}
-
-// cell returns a row's cell by its column's key.
-func (in *reader) cell(row ListRow, key string) string {
-	if i, ok := in.at[key]; ok && i < len(row.Cells) {
-		return strings.TrimSpace(row.Cells[i])
-	}
-	return ""
-}
-
-// wrong tells what is wrong with a cell.
-func (in *reader) wrong(row ListRow, key, object, code, what, fix string) {
-	in.found.Add(finding.Finding{Code: code, Severity: finding.Error, Object: object, What: what, Fix: fix,
-		Place: finding.Place{File: in.file, Line: row.Number, Column: in.at[key] + 1, Text: in.cell(row, key)}})
+	return list
 }
 
 // row reads one article.
-func (in *reader) row(row ListRow) {
-	article := in.cell(row, "code")
+func (in *reader) row(row table.Row) {
+	article := in.Cell(row, "code")
 	if article == "" {
 		return // an empty row or a heading
 	}
@@ -225,10 +128,10 @@ func (in *reader) row(row ListRow) {
 		return
 	}
 	if other, ok := in.list.items[id]; ok {
-		in.wrong(row, "code", article, "price-twice", fmt.Sprintf("%s is priced already in %s; that price counts", id, other.Place), "take one of the two rows out")
+		in.Wrong(row, "code", article, "price-twice", fmt.Sprintf("%s is priced already in %s; that price counts", id, other.Place), "take one of the two rows out")
 		return
 	}
-	item := &Item{Product: id, Article: article, Supplier: in.cell(row, "supplier"), Place: finding.Place{File: in.file, Line: row.Number, Column: in.at["price"] + 1}}
+	item := &Item{Product: id, Article: article, Supplier: in.Cell(row, "supplier"), Place: in.Place(row, "price")}
 	if in.price(row, item) && in.unit(row, item) && in.currency(row, item) {
 		in.list.items[id] = item
 	}
@@ -236,22 +139,22 @@ func (in *reader) row(row ListRow) {
 
 // price reads what the article costs. Numbers of workbooks are stored as binary
 // fractions, so six decimals are kept.
-func (in *reader) price(row ListRow, item *Item) bool {
+func (in *reader) price(row table.Row, item *Item) bool {
 	const kept = 6
-	text := strings.NewReplacer(" ", "", "\u00a0", "", "'", "").Replace(in.cell(row, "price"))
+	text := strings.NewReplacer(" ", "", "\u00a0", "", "'", "").Replace(in.Cell(row, "price"))
 	if in.rates.List.Decimal == "comma" {
 		text = strings.ReplaceAll(strings.ReplaceAll(text, ".", ""), ",", ".")
 	}
 	d, err := parse(text)
 	switch {
 	case text == "":
-		in.wrong(row, "price", item.Article, "price-missing", "it has no price", "write its price, or take the row out")
+		in.Wrong(row, "price", item.Article, "price-missing", "it has no price", "write its price, or take the row out")
 	case err != nil && strings.Contains(text, ","):
-		in.wrong(row, "price", item.Article, "price-no-number", fmt.Sprintf("%q is no price", in.cell(row, "price")), "if this list writes a decimal comma, say so in the rates file: list: {decimal: comma}")
+		in.Wrong(row, "price", item.Article, "price-no-number", fmt.Sprintf("%q is no price", in.Cell(row, "price")), "if this list writes a decimal comma, say so in the rates file: list: {decimal: comma}")
 	case err != nil:
-		in.wrong(row, "price", item.Article, "price-no-number", fmt.Sprintf("%q is no price", in.cell(row, "price")), "write a number such as 12.50")
+		in.Wrong(row, "price", item.Article, "price-no-number", fmt.Sprintf("%q is no price", in.Cell(row, "price")), "write a number such as 12.50")
 	case d.IsNegative():
-		in.wrong(row, "price", item.Article, "price-negative", fmt.Sprintf("the price %s is below zero", d), "write the price without the sign; discounts belong into the price")
+		in.Wrong(row, "price", item.Article, "price-negative", fmt.Sprintf("the price %s is below zero", d), "write the price without the sign; discounts belong into the price")
 	default:
 		item.Price = d.Round(kept)
 		return true
@@ -266,8 +169,8 @@ var units = map[string]string{
 }
 
 // unit reads what the price is for: a unit, or so many of it as in "100 m".
-func (in *reader) unit(row ListRow, item *Item) bool {
-	text := strings.ToLower(in.cell(row, "unit"))
+func (in *reader) unit(row table.Row, item *Item) bool {
+	text := strings.ToLower(in.Cell(row, "unit"))
 	digits := len(text) - len(strings.TrimLeft(text, "0123456789"))
 	item.Per = decimal.New(1, 0)
 	if n, err := strconv.Atoi(text[:digits]); err == nil && n > 0 {
@@ -275,17 +178,17 @@ func (in *reader) unit(row ListRow, item *Item) bool {
 	}
 	item.Unit = units[strings.TrimSpace(text[digits:])]
 	if item.Unit == "" {
-		in.wrong(row, "unit", item.Article, "price-unit", fmt.Sprintf("%q is no unit that prices are for", in.cell(row, "unit")), "write one of m, m2, pcs, kg, l or pack, or so many as in 100 m")
+		in.Wrong(row, "unit", item.Article, "price-unit", fmt.Sprintf("%q is no unit that prices are for", in.Cell(row, "unit")), "write one of m, m2, pcs, kg, l or pack, or so many as in 100 m")
 		return false
 	}
 	return true
 }
 
-func (in *reader) currency(row ListRow, item *Item) bool {
-	text := in.cell(row, "currency")
+func (in *reader) currency(row table.Row, item *Item) bool {
+	text := in.Cell(row, "currency")
 	if text == "" || strings.EqualFold(text, string(in.rates.Currency)) {
 		return true
 	}
-	in.wrong(row, "currency", item.Article, "price-currency", fmt.Sprintf("the price is in %s, the rates are in %s", text, in.rates.Currency), "give the price in "+string(in.rates.Currency)+"; nothing is converted")
+	in.Wrong(row, "currency", item.Article, "price-currency", fmt.Sprintf("the price is in %s, the rates are in %s", text, in.rates.Currency), "give the price in "+string(in.rates.Currency)+"; nothing is converted")
 	return false
 }

@@ -18,6 +18,7 @@ import (
 	"nogging/internal/plantest"
 	"nogging/internal/price"
 	"nogging/internal/quantity"
+	"nogging/internal/table"
 	"nogging/internal/takeoff"
 )
 
@@ -59,7 +60,7 @@ func rates(t *testing.T, text string) *price.Rates {
 
 func list(text string, r *price.Rates) (*price.List, finding.List) {
 	l := price.NewList()
-	rows, err := price.CSVRows([]byte(text), r.List.Separator)
+	rows, err := table.CSV([]byte(text), r.List.Separator)
 	if err != nil {
 		return l, finding.List{{What: err.Error()}}
 	}
@@ -179,7 +180,7 @@ func TestSums(t *testing.T) {
 				text += fmt.Sprintf("%s,%s,pack\n", l.Product, rapid.StringMatching(`[0-9]{1,3}\.[0-9]{4}`).Draw(t, l.Product))
 			}
 		}
-		rows, _ := price.CSVRows([]byte(text), "")
+		rows, _ := table.CSV([]byte(text), "")
 		if found := in.List.Read("p.csv", rows, r, cat); len(found) > 0 {
 			t.Fatal(found)
 		}

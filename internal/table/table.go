@@ -1,0 +1,205 @@
+// Package table reads tables that people already have, such as price lists,
+// schedules and lists of measured points: rows of cells under a row of heads. It
+// takes the rows of a CSV file or of a workbook's sheet, finds the columns by
+// their heads, and says with file, row and column what is wrong with a cell.
+// CSV is read as RFC 4180 has it, with semicolons, tabs and bars beside commas.
+package table
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"nogging/internal/finding"
+	"nogging/internal/quantity"
+)
+
+// Row is one row of a file with its number there, from 1.
+type Row struct {
+	Number int
+	Cells  []string
+}
+
+// CSV reads the rows of a CSV file. The separator is what the first line has most
+// of, unless it is given. What was read before an error is returned with it.
+func CSV(data []byte, separator string) ([]Row, error) {
+	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
+	r := csv.NewReader(bytes.NewReader(data))
+	r.FieldsPerRecord, r.LazyQuotes = -1, true
+	head, _, _ := bytes.Cut(data, []byte("\n"))
+	for _, c := range ";\t|" {
+		if bytes.Count(head, []byte(string(c))) > bytes.Count(head, []byte(string(r.Comma))) {
+			r.Comma = c
+		}
+	}
+	if separator != "" {
+		r.Comma = []rune(separator)[0]
+	}
+	var rows []Row
+	for {
+		cells, err := r.Read()
+		if errors.Is(err, io.EOF) {
+			return rows, nil
+		}
+		if err != nil {
+			return rows, err
+		}
+		line, _ := r.FieldPos(0)
+		rows = append(rows, Row{line, cells})
+	}
+}
+
+// Field is a column that a table may have.
+type Field struct {
+	Key    string
+	Heads  []string // by which it is known, in small letters
+	Needed bool
+	Fix    string // what would work where a needed column is missing
+}
+
+// Table is the rows under a row of heads.
+type Table struct {
+	File  string
+	Rows  []Row
+	Found finding.List
+
+	heads Row
+	at    map[string]int
+}
+
+// searched is how many rows are looked through for heads: tables begin with titles
+// and addresses.
+const searched = 20
+
+// Find takes the row with most of the heads for the head row. A head may have its
+// unit behind it in brackets. What is missing is an error in Found, and then no row
+// is given.
+func Find(file string, rows []Row, fields []Field) *Table {
+	t := &Table{File: file, at: map[string]int{}}
+	if len(rows) == 0 {
+		t.Found.Add(finding.Finding{Code: "list-empty", Severity: finding.Error, Place: finding.Place{File: file}, What: "the table has no rows", Fix: "give a table with a head row and a row for each thing"})
+		return t
+	}
+	best := 0
+	for i := range min(len(rows), searched) {
+		if at := columns(rows[i].Cells, fields); len(at) > len(t.at) {
+			t.at, best = at, i
+		}
+	}
+	t.heads = rows[best]
+	t.Rows = rows[best+1:]
+	for _, f := range fields {
+		if _, ok := t.at[f.Key]; !ok && f.Needed {
+			t.Rows = nil
+			t.Found.Add(finding.Finding{Code: "list-column", Severity: finding.Error, Place: finding.Place{File: file, Line: t.heads.Number, Column: 1, Text: strings.Join(t.heads.Cells, " | ")},
+				What: fmt.Sprintf("%s: no column is called %s", f.Key, strings.Join(f.Heads, ", ")), Fix: strings.ReplaceAll(f.Fix, HeadsHere, heads(t.heads))})
+		}
+	}
+	return t
+}
+
+// HeadsHere stands in a field's fix for the heads that the table has.
+const HeadsHere = "{heads}"
+
+func heads(row Row) string {
+	full := slices.DeleteFunc(slices.Clone(row.Cells), func(s string) bool { return strings.TrimSpace(s) == "" })
+	return fmt.Sprintf("%.200s", strings.Join(full, ", "))
+}
+
+func columns(cells []string, fields []Field) map[string]int {
+	at := map[string]int{}
+	for i, cell := range cells {
+		name, _ := named(cell)
+		for _, f := range fields {
+			if _, taken := at[f.Key]; !taken && slices.Contains(f.Heads, name) {
+				at[f.Key] = i
+				break
+			}
+		}
+	}
+	return at
+}
+
+// named parts a head such as "X [m]" into its name and its unit.
+func named(head string) (name, unit string) {
+	name = strings.ToLower(strings.TrimSpace(head))
+	for _, b := range []string{"[]", "()"} {
+		if i := strings.IndexByte(name, b[0]); i >= 0 && strings.HasSuffix(name, b[1:]) {
+			return strings.TrimSpace(name[:i]), strings.TrimSpace(name[i+1 : len(name)-1])
+		}
+	}
+	return name, ""
+}
+
+// Has reports whether the table has a column.
+func (t *Table) Has(key string) bool { _, ok := t.at[key]; return ok }
+
+// Head returns the head by which a column was found, in small letters and without its
+// unit.
+func (t *Table) Head(key string) string {
+	i, ok := t.at[key]
+	if !ok {
+		return ""
+	}
+	name, _ := named(t.heads.Cells[i])
+	return name
+}
+
+// Unit returns the unit that stands behind a column's head; nothing if none does.
+func (t *Table) Unit(key string) string {
+	i, ok := t.at[key]
+	if !ok {
+		return ""
+	}
+	_, unit := named(t.heads.Cells[i])
+	return unit
+}
+
+// Cell returns a row's cell, empty where the row or the table has none.
+func (t *Table) Cell(row Row, key string) string {
+	if i, ok := t.at[key]; ok && i < len(row.Cells) {
+		return strings.TrimSpace(row.Cells[i])
+	}
+	return ""
+}
+
+// Wrong tells what is wrong with a cell.
+func (t *Table) Wrong(row Row, key, object, code, what, fix string) {
+	t.Found.Add(finding.Finding{Code: code, Severity: finding.Error, Object: object, Place: t.Place(row, key), What: what, Fix: fix})
+}
+
+// Place returns where a cell stands.
+func (t *Table) Place(row Row, key string) finding.Place {
+	return finding.Place{File: t.File, Line: row.Number, Column: t.at[key] + 1, Text: t.Cell(row, key)}
+}
+
+// Length reads a cell as a length, in the given unit as ParseLength does. False with no
+// finding says that the cell is empty.
+func (t *Table) Length(row Row, key, unit string) (quantity.Length, bool) {
+	text := t.Cell(row, key)
+	if text == "" {
+		return 0, false
+	}
+	l, err := ParseLength(text, unit)
+	if err != nil {
+		t.Wrong(row, key, "", "cell-no-length", fmt.Sprintf("%s: %q is no length", key, text), "write a number, with its unit if it is another than the column's, such as 2.45 m")
+		return 0, false
+	}
+	return l, true
+}
+
+// ParseLength reads a length as tables write it: in the given unit, millimetres if
+// that is empty, unless it names its own; a decimal comma is taken for a point.
+func ParseLength(text, unit string) (quantity.Length, error) {
+	if !strings.Contains(text, ".") && strings.Count(text, ",") == 1 {
+		text = strings.Replace(text, ",", ".", 1)
+	}
+	if strings.Trim(text, "+-.0123456789") == "" {
+		text += " " + unit
+	}
+	return quantity.ParseLength(strings.TrimPrefix(text, "+"))
+}
