@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"crypto/tls"
 	"errors"
 	"fmt"
 	"log/slog"
@@ -15,6 +16,8 @@ import (
 	"syscall"
 	"time"
 
+	"golang.org/x/net/netutil"
+
 	"nogging/internal/desk"
 	"nogging/internal/server"
 	"nogging/internal/store"
@@ -22,11 +25,14 @@ import (
 )
 
 type serveCommand struct {
-	Listen string   `default:"127.0.0.1:7340" placeholder:"ADDRESS" help:"Address and port to listen on; port 0 takes a free one."`
-	Data   string   `placeholder:"FILE" help:"SQLite file, or postgres:// address, that holds the projects; by default one in your own folder of settings."`
-	Name   []string `placeholder:"HOST" help:"Host name by which browsers reach this machine, beside its addresses. May be repeated."`
-	Open   bool     `help:"Open the page in the browser."`
-	Demo   bool     `help:"Go to the demo project, which is made if there is none."`
+	Listen      string   `default:"127.0.0.1:7340" placeholder:"ADDRESS" help:"Address and port to listen on; port 0 takes a free one."`
+	Data        string   `placeholder:"FILE" help:"SQLite file, or postgres:// address, that holds the projects; by default one in your own folder of settings."`
+	Name        []string `placeholder:"HOST" help:"Host name by which browsers reach this machine, beside its addresses. May be repeated."`
+	Cert        string   `placeholder:"FILE" help:"Certificate (PEM), to speak HTTPS; with --key."`
+	Key         string   `placeholder:"FILE" help:"Private key (PEM) of the certificate."`
+	SetPassword bool     `help:"Set the password, asked for or read from standard input, and end. Addresses other machines reach need one."`
+	Open        bool     `help:"Open the page in the browser."`
+	Demo        bool     `help:"Go to the demo project, which is made if there is none."`
 }
 
 func (s *serveCommand) Run(c *console) error {
@@ -41,9 +47,12 @@ func (s *serveCommand) Run(c *console) error {
 		return err
 	}
 	defer db.Close()
-	listener, err := net.Listen("tcp", s.Listen)
+	if s.SetPassword {
+		return setPassword(ctx, c, db)
+	}
+	listener, err := s.listen(ctx, db)
 	if err != nil {
-		return fmt.Errorf("%w\n  hint: --listen 127.0.0.1:0 takes a free port", err)
+		return err
 	}
 	log := slog.New(slog.NewTextHandler(c.err, nil))
 	d := desk.New(db, log)
@@ -60,6 +69,43 @@ func (s *serveCommand) Run(c *console) error {
 	}
 	handler := server.New(server.Config{Store: db, Desk: d, Page: web.Dist(), Version: version, Names: s.Name, Clock: time.Now, Log: log})
 	return serve(ctx, listener, handler, d)
+}
+
+// listen takes the address. One that other machines reach needs a password.
+func (s *serveCommand) listen(ctx context.Context, db *store.Store) (net.Listener, error) {
+	hash, err := db.Setting(ctx, server.PasswordSetting)
+	if err != nil {
+		return nil, err
+	}
+	if hash == "" && !loopback(s.Listen) {
+		return nil, fmt.Errorf("%s can be reached from other machines, and no password is set\n  hint: nogging serve --set-password sets one; without --listen only this machine gets in", s.Listen)
+	}
+	l, err := net.Listen("tcp", s.Listen)
+	if err != nil {
+		return nil, fmt.Errorf("%w\n  hint: --listen 127.0.0.1:0 takes a free port", err)
+	}
+	l = netutil.LimitListener(l, mostConnections)
+	if s.Cert == "" && s.Key == "" {
+		return l, nil
+	}
+	pair, err := tls.LoadX509KeyPair(s.Cert, s.Key)
+	if err != nil {
+		return nil, errors.Join(err, l.Close())
+	}
+	return tls.NewListener(l, &tls.Config{Certificates: []tls.Certificate{pair}, NextProtos: []string{"http/1.1"}}), nil
+}
+
+// mostConnections bounds how many connections are served at once.
+const mostConnections = 500
+
+// loopback reports whether only this machine reaches an address.
+func loopback(address string) bool {
+	host, _, err := net.SplitHostPort(address)
+	if err != nil {
+		return false
+	}
+	ip := net.ParseIP(host)
+	return host == "localhost" || ip != nil && ip.IsLoopback()
 }
 
 // idle is how long a project stays in memory when nobody works on it.
@@ -109,7 +155,11 @@ func (s *serveCommand) address(ctx context.Context, d *desk.Desk, db *store.Stor
 	if ip := net.ParseIP(host); ip != nil && ip.IsUnspecified() {
 		host = "localhost"
 	}
-	address := "http://" + net.JoinHostPort(host, port) + "/"
+	scheme := "http"
+	if s.Cert != "" {
+		scheme = "https"
+	}
+	address := scheme + "://" + net.JoinHostPort(host, port) + "/"
 	if !s.Demo {
 		return address, nil
 	}

@@ -2,7 +2,6 @@ package desk
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"sync"
@@ -73,8 +72,34 @@ func (p *Project) refresh(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	if p.loaded {
+		if err := p.catchUp(ctx, head.Revision); err != nil {
+			return err
+		}
+	}
 	p.head, p.plan, p.since, p.fresh, p.loaded = head, now, since, true, true
 	return nil
+}
+
+// catchUp tells listeners what was stored past this desk; p.mu is held.
+func (p *Project) catchUp(ctx context.Context, head int64) error {
+	missed, err := p.edits(ctx, p.head.Revision, head)
+	for _, e := range missed {
+		p.listeners.tell(Event{Name: "edit", Revision: e.Revision, Data: e})
+	}
+	return err
+}
+
+// edits reads the edits after one revision and up to another.
+func (p *Project) edits(ctx context.Context, after, upTo int64) ([]EditEvent, error) {
+	list, err := p.desk.store.Revisions(ctx, p.id, after, upTo)
+	var edits []EditEvent
+	for _, r := range list {
+		changes, bad := changesOf(r.Changes)
+		err = errors.Join(err, bad)
+		edits = append(edits, EditEvent{r.Revision, r.Kind, r.Client, r.Label, changes, r.Undo != 0, r.Redo != 0})
+	}
+	return edits, err
 }
 
 // planAt gives the plan of a revision, and how many bytes of changes were made
@@ -98,8 +123,8 @@ func (d *Desk) planAt(ctx context.Context, project string, revision int64) (*pla
 	since := 0
 	for _, r := range list {
 		since += len(r.Changes)
-		var changes []plan.Change
-		if err := json.Unmarshal(r.Changes, &changes); err != nil {
+		changes, err := changesOf(r.Changes)
+		if err != nil {
 			return nil, 0, fmt.Errorf("revision %d: %w", r.Revision, err)
 		}
 		next, _, found := p.Apply(changes)
@@ -148,12 +173,7 @@ func (p *Project) Listen(ctx context.Context, after int64) (missed []EditEvent, 
 	if after < 1 || after > head || head-after > mostMissed {
 		return nil, after != head, events, stop, nil
 	}
-	list, err := p.desk.store.Revisions(ctx, p.id, after, head)
-	for _, r := range list {
-		changes, bad := changesOf(r.Changes)
-		err = errors.Join(err, bad)
-		missed = append(missed, EditEvent{r.Revision, r.Kind, r.Client, r.Label, changes, r.Undo != 0, r.Redo != 0})
-	}
+	missed, err = p.edits(ctx, after, head)
 	if err != nil {
 		stop()
 		return nil, false, nil, nil, err

@@ -11,8 +11,11 @@ import (
 	"nogging/internal/plan"
 )
 
+// projectHandler answers a request about a project.
+type projectHandler func(http.ResponseWriter, *http.Request, *desk.Project) error
+
 // withProject opens the project of a request for a handler.
-func (s *Server) withProject(h func(http.ResponseWriter, *http.Request, *desk.Project) error) handler {
+func (s *Server) withProject(h projectHandler) handler {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		p, err := s.Desk.Open(r.Context(), r.PathValue("project"))
 		if errors.Is(err, desk.ErrBusy) {

@@ -8,6 +8,7 @@ import (
 	"io"
 	"mime"
 	"net/http"
+	"time"
 
 	"nogging/internal/finding"
 	"nogging/internal/store"
@@ -75,9 +76,20 @@ func reply(w http.ResponseWriter, status int, v any) error {
 	}
 	preset(w.Header(), "Content-Type", "application/json")
 	preset(w.Header(), "Cache-Control", "no-store")
+	allow(w, int64(len(text)))
 	w.WriteHeader(status)
 	_, err = w.Write(text)
 	return err
+}
+
+// allow gives an answer of so many bytes the time that it needs from now on.
+func allow(w http.ResponseWriter, size int64) {
+	http.NewResponseController(w).SetWriteDeadline(time.Now().Add(allowance(size))) // where this cannot be, the server's own limit holds
+}
+
+// attach has browsers store an answer as a file.
+func attach(h http.Header, name string) {
+	h.Set("Content-Disposition", mime.FormatMediaType("attachment", map[string]string{"filename": name}))
 }
 
 // preset sets a header that is not set yet.

@@ -1,9 +1,6 @@
 package server
 
-import (
-	"io"
-	"net/http"
-)
+import "net/http"
 
 func (s *Server) projects(w http.ResponseWriter, r *http.Request) error {
 	list, err := s.Store.Projects(r.Context())
@@ -40,7 +37,7 @@ func (s *Server) create(w http.ResponseWriter, r *http.Request) error {
 
 // take starts a project from a file.
 func (s *Server) take(w http.ResponseWriter, r *http.Request) error {
-	data, err := io.ReadAll(http.MaxBytesReader(w, r.Body, maxImport))
+	data, err := s.upload(w, r, maxImport)
 	if err != nil {
 		return err
 	}

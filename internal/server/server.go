@@ -32,14 +32,17 @@ type Config struct {
 type Server struct {
 	Config
 	handler http.Handler
+	tries   tries
+	hashing chan struct{} // holds one while a password is hashed
+	uploads chan struct{} // holds one for each file that is taken in
 }
 
 // New makes a server.
 func New(c Config) *Server {
-	s := &Server{Config: c}
+	s := &Server{Config: c, hashing: make(chan struct{}, 1), uploads: make(chan struct{}, 2)}
 	mux := http.NewServeMux()
 	s.routes(mux)
-	s.handler = s.guard(mux)
+	s.handler = s.guard(s.door(mux))
 	return s
 }
 
@@ -52,13 +55,15 @@ func (s *Server) routes(mux *http.ServeMux) {
 	api := func(pattern string, h handler) { mux.Handle(pattern, s.answer(h)) }
 	api("/api/", func(http.ResponseWriter, *http.Request) error { return notFound("there is nothing of that name here") })
 	api("GET /api/about", s.about)
+	api("POST /api/login", s.login)
+	api("POST /api/logout", s.logout)
 	api("GET /api/projects", s.projects)
 	api("POST /api/projects", s.create)
 	api("POST /api/projects/import", s.take)
 	api("DELETE /api/projects/{project}", s.remove)
 	api("PUT /api/projects/{project}/revisions/{revision}/mark", s.mark)
 
-	on := func(method, path string, h func(http.ResponseWriter, *http.Request, *desk.Project) error) {
+	on := func(method, path string, h projectHandler) {
 		api(method+" /api/projects/{project}"+path, s.withProject(h))
 	}
 	on("GET", "", s.project)
@@ -66,10 +71,25 @@ func (s *Server) routes(mux *http.ServeMux) {
 	on("POST", "/edits", s.edit)
 	on("POST", "/undo", s.undo)
 	on("POST", "/redo", s.redo)
+	on("GET", "/underlays", s.underlays)
+	on("GET", "/underlays/{name}", s.getFile(store.FileUnderlay))
+	on("PUT", "/underlays/{name}", s.putUnderlay)
+	on("PUT", "/underlays/{name}/placement", s.placeUnderlay)
+	on("DELETE", "/underlays/{name}", s.removeFile(store.FileUnderlay))
+	s.tables(on, "/prices", store.FilePrices, ".csv", ".xlsx", ".yaml")
+	s.tables(on, "/tables", store.FileTables, ".yaml", ".yml")
 	on("GET", "/events", s.events)
 	on("GET", "/revisions", s.revisions)
 	on("GET", "/revisions/{revision}", s.revision)
 	on("POST", "/revisions/{revision}/restore", s.restore)
+}
+
+// tables serves files of one kind that people bring.
+func (s *Server) tables(on func(method, path string, h projectHandler), path, kind string, kinds ...string) {
+	on("GET", path, s.listFiles(kind))
+	on("GET", path+"/{name}", s.getFile(kind))
+	on("PUT", path+"/{name}", s.putTable(kind, kinds...))
+	on("DELETE", path+"/{name}", s.removeFile(kind))
 }
 
 // handler answers a request or returns why it cannot.
@@ -84,9 +104,20 @@ func (s *Server) answer(h handler) http.Handler {
 	})
 }
 
+// about tells what program this is, and whether it asks for a password first.
 func (s *Server) about(w http.ResponseWriter, r *http.Request) error {
+	hash, err := s.Store.Setting(r.Context(), PasswordSetting)
+	if err != nil {
+		return err
+	}
+	in, err := s.in(r)
+	if err != nil {
+		return err
+	}
 	return reply(w, http.StatusOK, struct {
 		Version   string   `json:"version"`
+		Password  bool     `json:"password"`     // one is set
+		Required  bool     `json:"authRequired"` // and has to be given now
 		Practices []string `json:"practices"`
-	}{s.Version, s.Desk.Practices()})
+	}{s.Version, hash != "", !in, s.Desk.Practices()})
 }

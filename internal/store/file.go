@@ -11,7 +11,7 @@ const (
 	FileUnderlay = "underlay" // named by its level
 	FilePrices   = "prices"   // price lists and rates, named as they came
 	FilePicture  = "picture"  // small picture of the plan
-	FileTables   = "tables"   // catalogues that the plan names
+	FileTables   = "tables"   // catalogues of the user's own, by the names that plans give them
 )
 
 // File is what belongs to a project beside its plan.
