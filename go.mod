@@ -2,6 +2,9 @@ module nogging
 
 go 1.26.0
 
+// What npm installs for the page may hold Go files of others.
+ignore ./web/node_modules
+
 require (
 	codeberg.org/go-pdf/fpdf v0.12.0
 	github.com/alecthomas/kong v1.17.0
