@@ -5,6 +5,7 @@ import (
 	"io"
 	"runtime"
 	"testing"
+	"time"
 
 	"nogging/internal/app"
 	"nogging/internal/plan"
@@ -99,3 +100,14 @@ func BenchmarkProve(b *testing.B) {
 		}
 	}
 }
+
+// stopwatch sums up how long parts of a benchmark take.
+type stopwatch struct{ sum time.Duration }
+
+func (s *stopwatch) time(f func()) {
+	start := time.Now()
+	f()
+	s.sum += time.Since(start)
+}
+
+func (s *stopwatch) ms(n int) float64 { return s.sum.Seconds() * 1000 / float64(max(n, 1)) }

@@ -56,13 +56,30 @@ func Open(name string, read ReadFile) (*Job, error) {
 	var found finding.List
 	j.Plan, j.places, found = plan.Read(name, data)
 	j.add(found)
-	for i, file := range j.Plan.Catalogue {
-		j.merge(file, path.Join(path.Dir(name), file), fmt.Sprintf("catalogue[%d]", i), read)
-	}
+	j.mergeAll(path.Dir(name), read)
 	j.choosePractice()
 	j.add(j.Plan.CheckProducts(j.ids))
 	j.Findings.Sort()
 	return j, nil
+}
+
+// OfPlan checks a plan that is in hand, with the user catalogues that it names,
+// which read gives by those names. Findings have paths in the plan and no places.
+func OfPlan(p *plan.Plan, read ReadFile) *Job {
+	j := &Job{Plan: p, Catalogue: catalogue.Shipped(), said: map[about]bool{}}
+	j.add(p.Validate())
+	j.mergeAll("", read)
+	j.choosePractice()
+	j.add(p.CheckProducts(j.ids))
+	j.Findings.Sort()
+	return j
+}
+
+// mergeAll lays the plan's catalogues over the shipped one.
+func (j *Job) mergeAll(dir string, read ReadFile) {
+	for i, file := range j.Plan.Catalogue {
+		j.merge(file, path.Join(dir, file), fmt.Sprintf("catalogue[%d]", i), read)
+	}
 }
 
 // add takes findings over, with their places in the plan file. What has been
@@ -129,6 +146,11 @@ func (j *Job) choosePractice() {
 func (j *Job) Build(progress Progress) {
 	j.Layout = layout.WithProgress(j.Plan, j.Catalogue, j.Practice, func(done, total int) { progress("laying out walls", done, total) })
 	j.Takeoff = takeoff.Of(j.Plan, j.Layout, j.Catalogue, j.Practice)
+	j.tellLaid()
+}
+
+// tellLaid adds what laying the plan out found.
+func (j *Job) tellLaid() {
 	found := append(finding.List{}, j.Layout.Findings...)
 	for _, w := range j.Layout.Walls {
 		found = append(found, w.Findings...)

@@ -85,8 +85,13 @@ func (j *Job) proofs() func(wall string) []proof.Check {
 // Judge proves every wall and adds what the proofs find. The plan has to be built
 // before.
 func (j *Job) Judge(progress Progress) {
-	j.Findings = slices.DeleteFunc(j.Findings, func(f finding.Finding) bool { return f.Code == notProvenCode })
 	proofs, _ := j.Prove(nil, progress) // no wall is named that could be unknown
+	j.tellProven(proofs)
+}
+
+// tellProven adds what proofs found.
+func (j *Job) tellProven(proofs []WallProof) {
+	j.Findings = slices.DeleteFunc(j.Findings, func(f finding.Finding) bool { return f.Code == notProvenCode })
 	found := proven(proofs)
 	j.locate(found)
 	j.add(found)

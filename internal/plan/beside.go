@@ -130,9 +130,14 @@ func (p *Plan) Volume(r *Room) quantity.Volume {
 	if level == nil {
 		return 0
 	}
+	return quantity.Volume(r.Area().SquareMetres() * level.ClearHeight.Metres())
+}
+
+// Area returns the area inside a room's outline.
+func (r *Room) Area() quantity.Area {
 	outline := make(geom.Polygon, len(r.Outline))
 	for i, pt := range r.Outline {
 		outline[i] = geom.Point(pt)
 	}
-	return quantity.Volume(outline.Area().SquareMetres() * level.ClearHeight.Metres())
+	return outline.Area()
 }

@@ -84,19 +84,27 @@ type Level struct {
 
 // Of measures every wall of a layout.
 func Of(p *plan.Plan, l *layout.Project, cat *catalogue.Catalogue, pr *catalogue.Practice) *Project {
-	out := &Project{Walls: make([]Wall, 0, len(l.Walls))}
+	measured := each(l.Walls, func(w *layout.Wall) []Line { return OfWall(w, cat, pr) })
+	walls := make([]Wall, len(l.Walls))
+	for i, w := range l.Walls {
+		walls[i] = Wall{ID: w.ID, Level: w.Level, Lines: measured[i]}
+	}
+	return Fold(p, walls)
+}
+
+// Fold sums up the take-offs of a plan's walls.
+func Fold(p *plan.Plan, walls []Wall) *Project {
+	out := &Project{Walls: walls}
 	total := newSum()
 	levels := map[string]*sum{}
-	measured := each(l.Walls, func(w *layout.Wall) []Line { return OfWall(w, cat, pr) })
-	for i, w := range l.Walls {
-		lines := measured[i]
-		out.Walls = append(out.Walls, Wall{ID: w.ID, Level: w.Level, Lines: lines})
+	for i := range walls {
+		w := &walls[i]
 		level := levels[w.Level]
 		if level == nil {
 			level = newSum()
 			levels[w.Level] = level
 		}
-		for _, line := range lines {
+		for _, line := range w.Lines {
 			total.add(line)
 			level.add(line)
 		}

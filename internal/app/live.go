@@ -1,0 +1,201 @@
+package app
+
+import (
+	"io/fs"
+	"reflect"
+	"slices"
+	"sync"
+
+	"nogging/internal/catalogue"
+	"nogging/internal/finding"
+	"nogging/internal/layout"
+	"nogging/internal/plan"
+	"nogging/internal/takeoff"
+)
+
+// Live follows a plan from edit to edit: Set takes the next version of the plan
+// and works out again only what differs. What it gives is, byte for byte, what
+// OfPlan, Build and Judge give of that plan by themselves.
+//
+// It may be used from several goroutines. States are fixed values, so that one can
+// be read for as long as it takes while the plan moves on.
+type Live struct {
+	read ReadFile
+
+	mu     sync.Mutex
+	kept   layout.Kept
+	shared rules
+	state  *State
+}
+
+// rules is what a plan takes from its catalogues.
+type rules struct {
+	files     []string // as the plan names them
+	catalogue *catalogue.Catalogue
+	found     finding.List
+}
+
+// NewLive begins with a plan, every object of which has an id of its own
+// (plan.Distinct). read gives the user catalogues by the names by which plans call
+// them; it may be nil.
+func NewLive(p *plan.Plan, read ReadFile) *Live {
+	if read == nil {
+		read = func(string) ([]byte, error) { return nil, fs.ErrNotExist }
+	}
+	l := &Live{read: read}
+	l.Set(p)
+	return l
+}
+
+// State returns the newest state.
+func (l *Live) State() *State {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.state
+}
+
+// Delta says what a new version of the plan changed in the layout. What it changed
+// in findings and proofs, State.Since tells.
+type Delta struct {
+	Walls   []string `json:"walls,omitempty"`   // new, laid out again, or given anew in the plan, in its order
+	Removed []string `json:"removed,omitempty"` // no longer in the plan
+	Levels  []string `json:"levels,omitempty"`  // on which these stand or stood
+}
+
+// Apply makes changes to the plan and lays out again what they bear on. The inverse
+// takes them back. Findings refuse the changes whole; then nothing has happened.
+func (l *Live) Apply(changes []plan.Change) (d Delta, inverse []plan.Change, refused finding.List) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	next, inverse, refused := l.state.job.Plan.Apply(changes)
+	if refused != nil {
+		return Delta{}, nil, refused
+	}
+	return l.set(next), inverse, nil
+}
+
+// Set takes the next version of the plan.
+func (l *Live) Set(p *plan.Plan) Delta {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.set(p)
+}
+
+func (l *Live) set(p *plan.Plan) Delta {
+	j := &Job{Plan: p, said: map[about]bool{}}
+	checked := make(chan finding.List, 1)
+	go func() { checked <- p.Validate() }()
+	l.rulesOf(p)
+	j.Catalogue = l.shared.catalogue
+	scratch := &Job{Plan: p, Catalogue: j.Catalogue, said: map[about]bool{}}
+	scratch.choosePractice()
+	j.Practice = scratch.Practice
+	j.Layout = l.kept.Of(p, j.Catalogue, j.Practice)
+	j.add(<-checked)
+	j.Findings = append(j.Findings, l.shared.found...)
+	j.add(scratch.Findings)
+	j.add(p.CheckProducts(j.ids))
+	next := newState(l, j, l.state)
+	delta := next.deltaFrom(l.state)
+	l.state = next
+	return delta
+}
+
+// rulesOf merges the plan's catalogues, unless they are those of before.
+func (l *Live) rulesOf(p *plan.Plan) {
+	if l.shared.catalogue != nil && slices.Equal(l.shared.files, p.Catalogue) {
+		return
+	}
+	j := &Job{Plan: p, Catalogue: catalogue.Shipped(), said: map[about]bool{}}
+	j.mergeAll("", l.read)
+	l.shared = rules{p.Catalogue, j.Catalogue, j.Findings}
+}
+
+// State is one version of a plan with everything that follows from it. What takes
+// long is worked out when it is first asked for, and kept.
+type State struct {
+	live  *Live
+	job   *Job // its findings and take-off are there once judged
+	works []*work
+	byID  map[string]*work
+
+	judging sync.Once
+	proofs  []WallProof
+	briefs  map[string]WallBrief
+}
+
+// work is one laid-out wall with what was worked out about it. It goes on from
+// state to state while its layout does.
+type work struct {
+	laid *layout.Wall
+
+	measuring sync.Once
+	lines     []takeoff.Line
+	shape     shape
+
+	mu      sync.Mutex
+	rooms   []plan.Stretch
+	roomsOf []plan.Room
+	asked   *proofInputs
+	proof   WallProof
+}
+
+func newState(l *Live, j *Job, before *State) *State {
+	s := &State{live: l, job: j, works: make([]*work, len(j.Layout.Walls)), byID: make(map[string]*work, len(j.Layout.Walls))}
+	for i, laid := range j.Layout.Walls {
+		if before != nil && before.byID[laid.ID] != nil && before.byID[laid.ID].laid == laid {
+			s.works[i] = before.byID[laid.ID]
+		} else {
+			s.works[i] = &work{laid: laid}
+		}
+		s.byID[laid.ID] = s.works[i]
+	}
+	return s
+}
+
+// Plan returns the plan, which must not be changed.
+func (s *State) Plan() *plan.Plan { return s.job.Plan }
+
+// deltaFrom compares two states wall by wall.
+func (s *State) deltaFrom(before *State) Delta {
+	var d Delta
+	old, levels := map[string]*plan.Wall{}, map[string]bool{}
+	if before != nil {
+		for i := range before.job.Plan.Walls {
+			w := &before.job.Plan.Walls[i]
+			old[w.ID] = w
+		}
+	}
+	for i := range s.job.Plan.Walls {
+		w := &s.job.Plan.Walls[i]
+		was := old[w.ID]
+		delete(old, w.ID)
+		if was == nil || s.byID[w.ID] != before.byID[w.ID] || s.byID[w.ID] == nil && !reflect.DeepEqual(was, w) {
+			d.Walls = append(d.Walls, w.ID)
+			levels[w.Level] = true
+			if was != nil {
+				levels[was.Level] = true
+			}
+		}
+	}
+	if before != nil {
+		for i := range before.job.Plan.Walls {
+			if w := &before.job.Plan.Walls[i]; old[w.ID] == w {
+				d.Removed = append(d.Removed, w.ID)
+				levels[w.Level] = true
+			}
+		}
+	}
+	for _, p := range []*State{s, before} {
+		for i := 0; p != nil && i < len(p.job.Plan.Levels); i++ {
+			if id := p.job.Plan.Levels[i].ID; levels[id] {
+				d.Levels = append(d.Levels, id)
+				delete(levels, id)
+			}
+		}
+	}
+	return d
+}
+
+// Layout returns where every part is.
+func (s *State) Layout() *layout.Project { return s.job.Layout }

@@ -1,0 +1,133 @@
+package app
+
+import (
+	"reflect"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"nogging/internal/finding"
+	"nogging/internal/layout"
+	"nogging/internal/plan"
+	"nogging/internal/takeoff"
+)
+
+// proofInputs is what a wall's proof depends on beside what its layout does.
+type proofInputs struct {
+	seismic plan.Seismic
+	rooms   []plan.Stretch
+	ends    [2]plan.Structure
+}
+
+// judge measures and proves the walls that have not been yet, folds the sums and
+// gathers the findings.
+func (s *State) judge() {
+	s.judging.Do(func() {
+		j := s.job
+		specs := specsOf(j.Plan)
+		ends := map[string]plan.Structure{}
+		for _, x := range j.Plan.Structure {
+			if _, twice := ends[x.ID]; !twice {
+				ends[x.ID] = x
+			}
+		}
+		p := j.prover()
+		s.proofs = make([]WallProof, len(s.works))
+		measured := make([]takeoff.Wall, len(s.works))
+		each(len(s.works), func(i int) {
+			w := s.works[i]
+			measured[i] = takeoff.Wall{ID: w.laid.ID, Level: w.laid.Level, Lines: w.takeoff(j)}
+			s.proofs[i] = w.prove(p, specs[w.laid.ID], ends)
+		})
+		j.Takeoff = takeoff.Fold(j.Plan, measured)
+		j.tellLaid()
+		j.tellProven(s.proofs)
+		s.brief(specs)
+	})
+}
+
+// specsOf indexes the walls of a plan, the first of each id.
+func specsOf(p *plan.Plan) map[string]*plan.Wall {
+	specs := make(map[string]*plan.Wall, len(p.Walls))
+	for i := range p.Walls {
+		if w := &p.Walls[i]; specs[w.ID] == nil {
+			specs[w.ID] = w
+		}
+	}
+	return specs
+}
+
+// each calls f for the numbers below n on all processors.
+func each(n int, f func(i int)) {
+	var next atomic.Int64
+	var group sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), n) {
+		group.Go(func() {
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				f(i)
+			}
+		})
+	}
+	group.Wait()
+}
+
+// takeoff measures the wall once.
+func (w *work) takeoff(j *Job) []takeoff.Line {
+	w.measuring.Do(func() { w.lines = takeoff.OfWall(w.laid, j.Catalogue, j.Practice) })
+	return w.lines
+}
+
+// prove proves the wall, unless it was proven of the same.
+func (w *work) prove(p *prover, spec *plan.Wall, structure map[string]plan.Structure) WallProof {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	in := proofInputs{seismic: p.Plan.Seismic, rooms: w.beside(p.Plan, spec)}
+	for i, end := range w.laid.Ends {
+		if end.Kind == layout.Structure {
+			in.ends[i] = structure[end.With]
+		}
+	}
+	if w.asked == nil || !reflect.DeepEqual(*w.asked, in) {
+		w.proof = p.wall(spec, w.laid)
+		w.asked = &in
+	}
+	return w.proof
+}
+
+// beside returns the rooms along the wall; w.mu is held.
+func (w *work) beside(p *plan.Plan, spec *plan.Wall) []plan.Stretch {
+	if w.asked == nil || !sameSlice(w.roomsOf, p.Rooms) {
+		w.rooms, w.roomsOf = p.RoomsBeside(spec), p.Rooms
+	}
+	return w.rooms
+}
+
+// sameSlice reports whether two slices are one and the same.
+func sameSlice[T any](a, b []T) bool {
+	return len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0])
+}
+
+// Findings lists all that is to be told about the plan, as Judge leaves it.
+func (s *State) Findings() finding.List { s.judge(); return s.job.Findings }
+
+// Proof lists the checks of every laid-out wall, in the order of the plan.
+func (s *State) Proof() []WallProof { s.judge(); return s.proofs }
+
+// Takeoff returns the measured quantities.
+func (s *State) Takeoff() *takeoff.Project { s.judge(); return s.job.Takeoff }
+
+// Sums is the summary of a state, with how its walls stand against what is asked.
+type Sums struct {
+	Totals
+	Proof map[ProofState]int `json:"proof"`
+}
+
+// Totals sums the state up.
+func (s *State) Totals() Sums {
+	s.judge()
+	t := Sums{s.job.Totals(), map[ProofState]int{}}
+	for _, b := range s.briefs {
+		t.Proof[b.Status.Proof]++
+	}
+	return t
+}
