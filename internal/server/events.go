@@ -10,12 +10,8 @@ import (
 	"nogging/internal/desk"
 )
 
-const (
-	// heartbeat is how often a quiet stream shows that it lives.
-	heartbeat = 15 * time.Second
-	// patience is how long a listener may take to read what it is sent.
-	patience = 30 * time.Second
-)
+// heartbeat is how often a quiet stream shows that it lives.
+const heartbeat = 15 * time.Second
 
 // events streams what happens to a project. A listener that comes back says what
 // it saw last (Last-Event-ID, or ?after=), and is told what it missed; the event

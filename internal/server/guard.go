@@ -13,7 +13,11 @@ const policy = "default-src 'self'; img-src 'self' blob: data:; worker-src 'self
 // guard keeps out what must not come in before anything looks at a request:
 // hosts that this server is not, and changes that a foreign page asks for.
 func (s *Server) guard(next http.Handler) http.Handler {
-	next = http.NewCrossOriginProtection().Handler(next)
+	own := http.NewCrossOriginProtection()
+	own.SetDenyHandler(s.answer(func(http.ResponseWriter, *http.Request) error {
+		return refuse(http.StatusForbidden, "only this server's own page may change anything")
+	}))
+	next = own.Handler(next)
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
 		h.Set("Content-Security-Policy", policy)
