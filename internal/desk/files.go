@@ -2,7 +2,11 @@ package desk
 
 import (
 	"context"
+	"path"
+	"strings"
 
+	"nogging/internal/exchange/xlsx"
+	"nogging/internal/finding"
 	"nogging/internal/store"
 )
 
@@ -22,8 +26,14 @@ func (p *Project) File(ctx context.Context, kind, name string) (store.File, erro
 	return p.desk.store.File(ctx, p.id, kind, name)
 }
 
-// PutFile stores a file; one of the same kind and name is replaced.
+// PutFile stores a file; one of the same kind and name is replaced. A workbook that
+// cannot be read is refused.
 func (p *Project) PutFile(ctx context.Context, f store.File) error {
+	if strings.EqualFold(path.Ext(f.Name), ".xlsx") {
+		if _, err := xlsx.Rows(f.Content, ""); err != nil {
+			return &Refused{finding.List{{Code: "list-unread", Severity: finding.Error, Place: finding.Place{File: f.Name}, What: err.Error(), Fix: "save it as a workbook (.xlsx) or as CSV again"}}}
+		}
+	}
 	return p.filed(f.Kind, f.Name, p.desk.store.PutFile(ctx, p.id, f))
 }
 

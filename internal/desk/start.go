@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"path"
@@ -14,8 +15,11 @@ import (
 	"nogging/internal/store"
 )
 
-// mostWalls bounds the plans that are taken in.
-const mostWalls = 20_000
+// Limits of what is taken in.
+const (
+	mostWalls     = 20_000    // of a plan
+	mostInstances = 8_000_000 // of a building model; its largest file would have 4 million of usual length
+)
 
 // DemoLabel is the label of the first revision of projects made of the demo.
 const DemoLabel = "demo"
@@ -61,6 +65,9 @@ func read(name string, data []byte) (*plan.Plan, finding.List) {
 	var found finding.List
 	switch strings.ToLower(path.Ext(name)) {
 	case ".ifc":
+		if n := bytes.Count(data, []byte("=")); n > mostInstances { // each instance has one
+			return nil, tooMany(name, n, "instances", mostInstances)
+		}
 		p, _, found = ifc.Options{}.Read(name, data)
 		if ifc.Refused(found) {
 			return nil, found
@@ -75,8 +82,12 @@ func read(name string, data []byte) (*plan.Plan, finding.List) {
 			Fix: "give a building model (.ifc) or a plan (.yaml, .json)"}}
 	}
 	if n := len(p.Walls); n > mostWalls {
-		return nil, finding.List{{Code: "too-many-walls", Severity: finding.Error, Object: name,
-			What: fmt.Sprintf("the file has %d walls; a project can have %d", n, mostWalls), Fix: "split it by building or by level"}}
+		return nil, tooMany(name, n, "walls", mostWalls)
 	}
 	return p, found
+}
+
+func tooMany(name string, n int, what string, most int) finding.List {
+	return finding.List{{Code: "too-many", Severity: finding.Error, Object: name,
+		What: fmt.Sprintf("the file has %d %s; a project can have %d", n, what, most), Fix: "split it by building or by level"}}
 }

@@ -18,9 +18,6 @@ type projectHandler func(http.ResponseWriter, *http.Request, *desk.Project) erro
 func (s *Server) withProject(h projectHandler) handler {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		p, err := s.Desk.Open(r.Context(), r.PathValue("project"))
-		if errors.Is(err, desk.ErrBusy) {
-			return refuse(http.StatusServiceUnavailable, "%v", err)
-		}
 		if err != nil {
 			return err
 		}
@@ -112,9 +109,7 @@ func (s *Server) restore(w http.ResponseWriter, r *http.Request, p *desk.Project
 // the sender, what stands now comes with it.
 func outcome(w http.ResponseWriter, out desk.Outcome, err error) error {
 	var conflict *desk.Conflict
-	var bad *desk.Refused
-	switch {
-	case errors.As(err, &conflict):
+	if errors.As(err, &conflict) {
 		p := problem{Type: "about:blank", Title: http.StatusText(http.StatusConflict), Status: http.StatusConflict, Detail: conflict.Error()}
 		if conflict.Objects == nil {
 			conflict.Objects = []desk.Object{}
@@ -124,9 +119,8 @@ func outcome(w http.ResponseWriter, out desk.Outcome, err error) error {
 			problem
 			*desk.Conflict
 		}{p, conflict})
-	case errors.As(err, &bad):
-		return refused(bad.Findings)
-	case err != nil:
+	}
+	if err != nil {
 		return err
 	}
 	return reply(w, http.StatusOK, out)

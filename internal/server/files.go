@@ -61,8 +61,8 @@ func (s *Server) underlays(w http.ResponseWriter, r *http.Request, p *desk.Proje
 	return reply(w, http.StatusOK, list)
 }
 
-// putUnderlay lays a picture under a level. One that takes another's place lies
-// where that lay, if placement is kept.
+// putUnderlay lays a picture under a level; it takes the place of another, and has
+// to be placed.
 func (s *Server) putUnderlay(w http.ResponseWriter, r *http.Request, p *desk.Project) error {
 	level, err := levelOf(r, p)
 	if err != nil {
@@ -80,6 +80,18 @@ func (s *Server) putUnderlay(w http.ResponseWriter, r *http.Request, p *desk.Pro
 		return err
 	}
 	return done(w)
+}
+
+// placeOfUnderlay tells where a picture lies, once that was set.
+func (s *Server) placeOfUnderlay(w http.ResponseWriter, r *http.Request, p *desk.Project) error {
+	f, err := p.File(r.Context(), store.FileUnderlay, r.PathValue("name"))
+	if err != nil {
+		return err
+	}
+	if f.Note == "" {
+		return notFound("the picture has not been placed yet")
+	}
+	return reply(w, http.StatusOK, json.RawMessage(f.Note))
 }
 
 func (s *Server) placeUnderlay(w http.ResponseWriter, r *http.Request, p *desk.Project) error {

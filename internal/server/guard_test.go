@@ -1,14 +1,17 @@
 package server_test
 
 import (
+	"archive/zip"
 	"bytes"
 	"context"
 	"encoding/binary"
+	"fmt"
 	"hash/crc32"
 	"image"
 	"image/png"
 	"net"
 	"net/http"
+	"net/url"
 	"strings"
 	"testing"
 	"time"
@@ -288,6 +291,56 @@ func TestPictureBombs(t *testing.T) {
 	}
 	s.t = t
 	s.ask("GET", p+"/underlays", "").want(t, 200, "[]")
+}
+
+// Files that are small and mean much are refused, or read in little time.
+func TestImportBombs(t *testing.T) {
+	s := newSite(t)
+	anchors := "nogging: 1\na0: &a0 [x, x, x, x, x, x, x, x, x, x]\n"
+	for i := range 12 {
+		anchors += fmt.Sprintf("a%d: &a%d [%s]\n", i+1, i+1, strings.TrimSuffix(strings.Repeat(fmt.Sprintf("*a%d, ", i), 10), ", "))
+	}
+	walls := strings.Repeat("  - {id: W, level: L0, line: [[0, 0], [4000, 0]], buildup: none}\n", 20_001)
+	for name, data := range map[string]string{
+		"aliases.yaml":   anchors + "levels: *a12\n",
+		"deep.yaml":      "levels: " + strings.Repeat("[", 100_000),
+		"deep.json":      `{"levels":` + strings.Repeat(`{"a":`, 100_000),
+		"walls.yaml":     "nogging: 1\nlevels: [{id: L0, clear_height: 2750}]\nwalls:\n" + walls,
+		"instances.ifc":  "ISO-10303-21;\nDATA;\n" + strings.Repeat("#1=A();", 8_000_001),
+		"zipped.ifc":     "PK\x03\x04",
+		"entities.ifc":   `<!DOCTYPE x [<!ENTITY a "a">]><x>&a;</x>`,
+		"../../etc.yaml": "",
+	} {
+		s.ask("POST", "/api/projects/import?name="+url.QueryEscape(name), data).want(t, 422, "findings")
+	}
+	s.ask("GET", "/api/projects", "").want(t, 200, "[]")
+}
+
+// A price list that unpacks to more than memory holds is refused when it comes in.
+func TestListBombs(t *testing.T) {
+	s := newSite(t)
+	p := s.project("empty")
+	var b bytes.Buffer
+	z := zip.NewWriter(&b)
+	w, err := z.Create("xl/worksheets/sheet1.xml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	zeros := make([]byte, 1<<20)
+	for range 200 {
+		w.Write(zeros)
+	}
+	z.Close()
+	s.ask("PUT", p+"/prices/list.xlsx", b.String()).want(t, 422, "limit")
+	s.ask("PUT", p+"/prices/list.xlsx", "no workbook").want(t, 422, "findings")
+	s.ask("PUT", p+"/prices/list.exe", "MZ").want(t, 415)
+	s.ask("PUT", p+"/prices/list.csv", "code;price").want(t, 204)
+	s.ask("GET", p+"/prices", "").want(t, 200, `"name":"list.csv"`)
+	a := s.ask("GET", p+"/prices/list.csv", "")
+	a.want(t, 200, "code;price")
+	if a.header.Get("Content-Disposition") != "attachment; filename=list.csv" {
+		t.Error("it would be shown:", a.header)
+	}
 }
 
 // pngHead is the head of a PNG picture of a size (RFC 2083, section 4.1.1).

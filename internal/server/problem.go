@@ -10,6 +10,7 @@ import (
 	"net/http"
 	"time"
 
+	"nogging/internal/desk"
 	"nogging/internal/finding"
 	"nogging/internal/store"
 )
@@ -41,8 +42,13 @@ func refused(found finding.List) error {
 func (s *Server) problem(w http.ResponseWriter, r *http.Request, err error) {
 	var large *http.MaxBytesError
 	var p *problem
+	var bad *desk.Refused
 	switch {
 	case errors.As(err, &p):
+	case errors.As(err, &bad):
+		err = refused(bad.Findings)
+	case errors.Is(err, desk.ErrBusy):
+		err = refuse(http.StatusServiceUnavailable, "%v", err)
 	case errors.Is(err, store.ErrNotFound):
 		err = notFound("this is not here, or no longer")
 	case errors.As(err, &large):

@@ -74,6 +74,7 @@ func (s *Server) routes(mux *http.ServeMux) {
 	on("GET", "/underlays", s.underlays)
 	on("GET", "/underlays/{name}", s.getFile(store.FileUnderlay))
 	on("PUT", "/underlays/{name}", s.putUnderlay)
+	on("GET", "/underlays/{name}/placement", s.placeOfUnderlay)
 	on("PUT", "/underlays/{name}/placement", s.placeUnderlay)
 	on("DELETE", "/underlays/{name}", s.removeFile(store.FileUnderlay))
 	s.tables(on, "/prices", store.FilePrices, ".csv", ".xlsx", ".yaml")
