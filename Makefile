@@ -8,7 +8,7 @@ VERSION  = $(shell git describe --tags --always --dirty 2>/dev/null || echo dev)
 # Reproducible: the same sources give the same binary, whoever builds it.
 FLAGS    = -trimpath -ldflags='-s -w -buildid= -X main.version=$(VERSION)'
 
-.PHONY: help demo test test-page test-page-now web serve build lint generate validation bench bench-cut fuzz release clean
+.PHONY: help demo readers test test-page test-page-now web serve build lint generate validation bench bench-cut fuzz release clean
 
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-10s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
@@ -25,6 +25,12 @@ web: web/node_modules ## build the page that the program embeds (needs npm)
 
 web/node_modules: web/package-lock.json
 	cd web && npm ci --ignore-scripts --no-audit --no-fund --loglevel error
+	@touch $@
+
+readers: tools/readers/node_modules ## fetch other readers of the formats that are written, for tests (needs npm)
+
+tools/readers/node_modules: tools/readers/package-lock.json
+	cd tools/readers && npm ci --ignore-scripts --no-audit --no-fund --loglevel error
 	@touch $@
 
 serve: web build ## open the page in the browser

@@ -17,6 +17,8 @@ import (
 	"runtime/debug"
 
 	"github.com/alecthomas/kong"
+
+	"nogging/internal/app"
 )
 
 // version is set by the build.
@@ -46,6 +48,7 @@ type commands struct {
 	Masonry   masonryCommand   `cmd:"" help:"Hold the partitions beside block walls: mass, floor area, hours, cost."`
 	Cut       cutCommand       `cmd:"" help:"Cutting plans: which pieces to cut from which bar of each profile."`
 	Merge     mergeCommand     `cmd:"" help:"Put a wall or door schedule into a plan."`
+	Export    exportCommand    `cmd:"" help:"Give the walls as built up, part by part, to other programs."`
 	Survey    surveyCommand    `cmd:"" help:"Bend a plan to what was measured on site."`
 	New       newCommand       `cmd:"" help:"Write a commented plan to start from."`
 	Catalogue catalogueCommand `cmd:"" help:"List the products and the rules of practice that plans can name."`
@@ -86,6 +89,7 @@ func run(args []string, c *console) (status int) {
 		kong.Name("nogging"),
 		kong.Description("From the architect's plan to set-out, framing, boards and take-off of drylined partitions."),
 		kong.UsageOnError(),
+		kong.Vars{"export_formats": app.ExportFormats()},
 		kong.Writers(c.out, c.err),
 		kong.Exit(func(int) { exited = exitGood }),
 	)

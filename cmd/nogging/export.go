@@ -1,0 +1,34 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+)
+
+type exportCommand struct {
+	Plan   string   `arg:"" help:"Plan file."`
+	Output []string `short:"o" required:"" placeholder:"FILE" sep:"none" help:"File to write; its ending says in which form: ${export_formats}. May be repeated."`
+}
+
+func (k *exportCommand) Run(c *console) error {
+	progress := newProgress(c, false)
+	j, err := built(c, k.Plan, progress)
+	progress.end()
+	if err != nil {
+		return err
+	}
+	for _, name := range k.Output {
+		f, err := os.Create(name)
+		if err != nil {
+			return err
+		}
+		if err := errors.Join(j.Export(filepath.ToSlash(name), f), f.Close()); err != nil {
+			return errors.Join(err, os.Remove(name))
+		}
+		fmt.Fprintln(c.err, "wrote", name)
+	}
+	printFindings(c, j.Findings)
+	return verdict(j.Findings)
+}
