@@ -127,6 +127,7 @@ type buildCommand struct {
 	Plan   string `arg:"" help:"Plan file; - for standard input."`
 	Output string `short:"o" required:"" placeholder:"DIR" help:"Folder to write to; it is made if need be."`
 	JSON   bool   `name:"json" help:"Print the totals as JSON."`
+	saving `embed:""`
 }
 
 func (b *buildCommand) Run(c *console) error {
@@ -135,7 +136,9 @@ func (b *buildCommand) Run(c *console) error {
 		return err
 	}
 	progress := newProgress(c, b.JSON)
-	j.Build(progress.report)
+	if err := b.build(j, progress.report); err != nil {
+		return err
+	}
 	j.Judge(progress.report)
 	files, err := j.Write(folder(b.Output), progress.report)
 	progress.end()
@@ -149,6 +152,7 @@ func (b *buildCommand) Run(c *console) error {
 	} else {
 		printFindings(c, j.Findings)
 		printTakeoff(c.out, j.Takeoff.Total)
+		printSaved(c.out, j.Saved())
 		printVerdict(c, j)
 		fmt.Fprintf(c.err, "%d files in %s: result.json, takeoff.csv, setout.csv, pack.pdf and the drawings\n", files, b.Output)
 	}

@@ -13,6 +13,7 @@ import (
 
 	"nogging/internal/cut"
 	"nogging/internal/cut/boards"
+	"nogging/internal/cut/together"
 	"nogging/internal/finding"
 	"nogging/internal/layout"
 	"nogging/internal/quantity"
@@ -29,6 +30,7 @@ type cutCommand struct {
 	Output string   `short:"o" placeholder:"DIR" help:"Plan the boards, too, and draw how each is cut into this folder."`
 	CSV    bool     `name:"csv" xor:"form" help:"Print every piece as comma-separated values."`
 	JSON   bool     `name:"json" xor:"form" help:"Print the plans as JSON."`
+	saving `embed:""`
 }
 
 func (k *cutCommand) Run(c *console) error {
@@ -41,7 +43,9 @@ func (k *cutCommand) Run(c *console) error {
 		return err
 	}
 	progress := newProgress(c, k.JSON || k.CSV)
-	j.Build(progress.report)
+	if err := k.build(j, progress.report); err != nil {
+		return err
+	}
 	progress.end()
 	for _, id := range k.Level {
 		if j.Plan.LevelByID(id) == nil {
@@ -59,7 +63,7 @@ func (k *cutCommand) Run(c *console) error {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
 	levels := cut.Levels(ctx, walls, j.Catalogue, yard)
-	if err := k.print(c, levels); err != nil {
+	if err := k.print(c, levels, j.Saved()); err != nil {
 		return err
 	}
 	if k.Output != "" {
@@ -82,13 +86,18 @@ func (k *cutCommand) Run(c *console) error {
 	return verdict(found)
 }
 
-func (k *cutCommand) print(c *console, levels []cut.Level) error {
+func (k *cutCommand) print(c *console, levels []cut.Level, saved []together.Saving) error {
 	switch {
 	case k.JSON:
-		return printJSON(c.out, map[string]any{"levels": levels})
+		all := map[string]any{"levels": levels}
+		if saved != nil {
+			all["boards_saved"] = saved
+		}
+		return printJSON(c.out, all)
 	case k.CSV:
 		return cut.WriteCSV(c.out, levels)
 	}
+	printSaved(c.out, saved)
 	return printCuts(c.out, levels)
 }
 

@@ -17,6 +17,7 @@ type orderCommand struct {
 	Rates  string   `placeholder:"FILE" help:"Rates file; rates.yaml beside the first price list if left out."`
 	Output string   `short:"o" required:"" placeholder:"DIR" help:"Folder to write to; it is made if need be."`
 	JSON   bool     `name:"json" help:"Print the order as JSON."`
+	saving `embed:""`
 }
 
 func (k *orderCommand) Run(c *console) error {
@@ -29,7 +30,9 @@ func (k *orderCommand) Run(c *console) error {
 		return err
 	}
 	progress := newProgress(c, k.JSON)
-	j.Build(progress.report)
+	if err := k.build(j, progress.report); err != nil {
+		return err
+	}
 	progress.end()
 	o := j.Order()
 	files, err := j.WriteOrder(o, supplierOf, folder(k.Output))
@@ -43,6 +46,7 @@ func (k *orderCommand) Run(c *console) error {
 	} else {
 		printFindings(c, j.Findings)
 		printOrder(c.out, o)
+		printSaved(c.out, o.Saved)
 		fmt.Fprintf(c.err, "%s in %s: order.xlsx, order.json, call-offs.csv and the purchase lists\n", count(files, "file"), k.Output)
 	}
 	return verdict(j.Findings)

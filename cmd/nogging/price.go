@@ -18,6 +18,7 @@ type priceCommand struct {
 	Rates  string   `placeholder:"FILE" help:"Rates file: currency, crew, plant, surcharges, columns of price lists. rates.yaml beside the first price list if left out."`
 	Output string   `short:"o" required:"" placeholder:"DIR" help:"Folder to write to; it is made if need be."`
 	JSON   bool     `name:"json" help:"Print the priced bid as JSON."`
+	saving `embed:""`
 }
 
 func (k *priceCommand) Run(c *console) error {
@@ -30,7 +31,9 @@ func (k *priceCommand) Run(c *console) error {
 		return err
 	}
 	progress := newProgress(c, k.JSON)
-	j.Build(progress.report)
+	if err := k.build(j, progress.report); err != nil {
+		return err
+	}
 	progress.end()
 	b := j.Price(prices)
 	files, err := j.WriteBid(b, folder(k.Output))

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"nogging/internal/catalogue"
+	"nogging/internal/cut/together"
 	"nogging/internal/finding"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
@@ -36,6 +37,8 @@ type Job struct {
 	Findings  finding.List // about the files, the plan and, once it is laid out, the walls
 	Layout    *layout.Project
 	Takeoff   *takeoff.Project
+
+	saved *together.Choice // how walls are laid out so that fewest boards are bought; nil before it is chosen
 
 	places yamlfile.Places
 	said   map[about]bool
@@ -144,7 +147,8 @@ func (j *Job) choosePractice() {
 
 // Build lays the plan out and measures it.
 func (j *Job) Build(progress Progress) {
-	j.Layout = layout.WithProgress(j.Plan, j.Catalogue, j.Practice, func(done, total int) { progress("laying out walls", done, total) })
+	ready := layout.Prepare(j.Plan, j.Catalogue, j.Practice)
+	j.Layout = ready.Layout(j.ways(ready, progress), func(done, total int) { progress("laying out walls", done, total) })
 	j.Takeoff = takeoff.Of(j.Plan, j.Layout, j.Catalogue, j.Practice)
 	j.tellLaid()
 }

@@ -18,6 +18,7 @@ import (
 // Order makes the order of a built plan and adds its findings to the job's.
 func (j *Job) Order() *order.Order {
 	o := order.Of(order.Input{Plan: j.Plan, Layout: j.Layout, Takeoff: j.Takeoff, Catalogue: j.Catalogue, Practice: j.Practice, Cuts: j.cuts()})
+	o.Saved = j.Saved()
 	j.add(o.Findings)
 	j.Findings.Sort()
 	return o
@@ -38,6 +39,9 @@ func (j *Job) WriteOrder(o *order.Order, supplierOf func(product string) string,
 		e.SetIndent("", "  ")
 		return e.Encode(o)
 	})
+	if o.Saved != nil {
+		w.file("boards-saved.csv", func(out io.Writer) error { return writeSaved(out, o.Saved) })
+	}
 	w.file("order.xlsx", func(out io.Writer) error { return xlsx.Write(out, j.orderBook(o, lists)) })
 	for _, l := range lists {
 		w.file("purchase/"+fileName(l.supplier)+".csv", func(out io.Writer) error { return writeLines(out, nil, [][]order.Line{l.lines}) })
@@ -125,6 +129,9 @@ func (j *Job) orderBook(o *order.Order, lists []purchase) *xlsx.Book {
 	for _, z := range o.Zones {
 		s := linesSheet("Call-off "+z.ID, []string{"Call-off " + z.ID, j.heading(), "Walls: " + strings.Join(z.Walls, ", ")}, z.Lines)
 		b.Sheets = append(b.Sheets, s)
+	}
+	if o.Saved != nil {
+		b.Sheets = append(b.Sheets, savedSheet(o.Saved, j))
 	}
 	return &xlsx.Book{Title: b.Title, Sheets: append(b.Sheets, stackSheet(o, j), carbonSheet(o, j), wasteSheet(o, j))}
 }

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"nogging/internal/cut/together"
 	"nogging/internal/finding"
 	"nogging/internal/takeoff"
 )
@@ -15,13 +16,14 @@ type Totals struct {
 	Members   int                      `json:"members"`
 	Pieces    int                      `json:"pieces"`
 	Takeoff   []takeoff.Line           `json:"takeoff"`
+	Saved     []together.Saving        `json:"boards_saved,omitempty"`
 	Findings  map[finding.Severity]int `json:"findings"`
 }
 
 // Totals sums up a built plan.
 func (j *Job) Totals() Totals {
 	t := Totals{
-		Levels: len(j.Plan.Levels), Walls: len(j.Plan.Walls), LaidOut: len(j.Layout.Walls), Takeoff: j.Takeoff.Total,
+		Levels: len(j.Plan.Levels), Walls: len(j.Plan.Walls), LaidOut: len(j.Layout.Walls), Saved: j.Saved(), Takeoff: j.Takeoff.Total,
 		Junctions: map[string]int{}, Findings: map[finding.Severity]int{},
 	}
 	for _, w := range j.Layout.Walls {

@@ -7,6 +7,7 @@ import (
 	"io"
 
 	"nogging/internal/catalogue"
+	"nogging/internal/cut/together"
 	"nogging/internal/finding"
 	"nogging/internal/finish"
 	"nogging/internal/geom"
@@ -83,7 +84,8 @@ func (j *Job) writeResult(out io.Writer) error {
 		Levels    []takeoff.Level       `json:"takeoff_by_level"`
 		SetOut    []*setout.Level       `json:"set_out"`
 		Masonry   masonry.Comparison    `json:"beside_block_walls"`
-	}{j.Plan.Project, j.Practice.ID, j.Practice.Rules(), j.Findings, j.Layout.Junctions, j.Takeoff.Total, j.Takeoff.Levels, j.setOut(), j.Masonry()}
+		Saved     []together.Saving     `json:"boards_saved,omitempty"`
+	}{j.Plan.Project, j.Practice.ID, j.Practice.Rules(), j.Findings, j.Layout.Junctions, j.Takeoff.Total, j.Takeoff.Levels, j.setOut(), j.Masonry(), j.Saved()}
 	text, err := json.Marshal(head)
 	if err != nil {
 		return err

@@ -127,6 +127,16 @@ func longest(board *catalogue.Board, pr *catalogue.Practice) Length {
 	return l
 }
 
+// whole returns the length of the whole boards in a column of a height: the longest,
+// or shorter ones that are asked for and of which it takes no more.
+func (b *boarder) whole(high Length) Length {
+	long, asked := b.longest(), b.way.sheet
+	if asked > 0 && asked < long && slices.Contains(b.plan.board.Lengths, asked) && (high+asked-1)/asked == (high+long-1)/long {
+		return asked
+	}
+	return long
+}
+
 // crossJoints returns the heights of a column's cross joints: none where one
 // board reaches, else as few as will do, clear of the corners of openings and
 // staggered from the column before. Where the fewest boards leave no room to
@@ -137,10 +147,11 @@ func (b *boarder) crossJoints(i int, c column) []Length {
 	if high-low <= long {
 		return nil
 	}
+	long = b.whole(high - low)
 	n := (high - low + long - 1) / long
-	best, least := b.bestLevels(i, c, n)
+	best, least := b.bestLevels(i, c, n, long)
 	if least < b.pr.CrossJointOffset.Value {
-		if more, room := b.bestLevels(i, c, n+1); room >= b.pr.CrossJointOffset.Value {
+		if more, room := b.bestLevels(i, c, n+1, long); room >= b.pr.CrossJointOffset.Value {
 			best, least = more, room
 		}
 	}
@@ -158,14 +169,13 @@ func (b *boarder) crossJoints(i int, c column) []Length {
 // furthest from those that they should avoid, up to the practice's offset, and how
 // far that is. Columns begin by turns with whole boards at the floor and at the
 // soffit.
-func (b *boarder) bestLevels(i int, c column, n Length) (best []Length, least Length) {
-	long := b.longest()
+func (b *boarder) bestLevels(i int, c column, n, long Length) (best []Length, least Length) {
 	low, high := b.layer.Bottom, b.layer.Top.Max(c.from, c.to)
 	lowest, highest := b.crossShifts(n*long-(high-low), long)
 	least = -1
 	for step := range crossTrials + 1 {
 		shift := (highest - lowest) * Length(step) / crossTrials
-		if (i+b.plan.k)%2 == 0 {
+		if ((i+b.plan.k)%2 == 0) != b.way.flip {
 			shift = highest - lowest - shift
 		}
 		shift += lowest

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"nogging/internal/buildup"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
 )
@@ -19,6 +20,11 @@ type variant struct {
 	from   string // start, end or middle
 	module Length // u from which studs and boards count
 	swap   bool   // face A begins with the starter instead of face B
+
+	// What only somebody outside asks for, as of Way.
+	starter int
+	sheet   Length
+	flip    bool
 }
 
 // Tally is what a way to lay out a run takes.
@@ -34,19 +40,23 @@ type Tally struct {
 // Choice is why a run is laid out as it is: what the chosen way takes, and what
 // the plain one would, which counts from the start and puts the starter on face B.
 type Choice struct {
-	Module  string `json:"module"`  // the end of the run from which studs and boards count: start, end or middle
-	Starter string `json:"starter"` // the face whose first layer begins with the starter
-	Tried   int    `json:"tried"`   // ways that were compared
-	Chosen  Tally  `json:"chosen"`
-	Plain   Tally  `json:"plain"`
+	Module    string `json:"module"`  // the end of the run from which studs and boards count: start, end or middle
+	Starter   string `json:"starter"` // the face whose first layer begins with the starter
+	Tried     int    `json:"tried"`   // ways that were compared
+	Chosen    Tally  `json:"chosen"`
+	Plain     Tally  `json:"plain"`
+	ForBoards *Way   `json:"for_boards,omitempty"` // asked for outside, so that fewer boards are bought
 }
 
 // Better reports whether the choice is another than the plain way.
-func (c Choice) Better() bool { return c.Module != fromStart || c.Starter != "B" }
+func (c Choice) Better() bool { return c.ForBoards != nil || c.Module != fromStart || c.Starter != "B" }
 
 // String gives the reason in a line, such as "module from end: 14 pieces instead
 // of 15, narrowest 312 instead of 180 mm".
 func (c Choice) String() string {
+	if c.ForBoards != nil {
+		return c.ForBoards.String() + ": fewer boards are bought for the zone, and the wall takes no more of anything"
+	}
 	text := "module from " + c.Module
 	if c.Starter != "B" {
 		text += ", starter on face " + c.Starter
@@ -106,32 +116,39 @@ const (
 func (w *wallLayout) variants(r run) []variant {
 	start, end := w.outermost(r)
 	list := []variant{{from: fromStart, module: start}}
-	step := w.moduleStep()
+	step := moduleStep(w.spec)
 	if step == 0 {
 		return list
 	}
-	back := start - (step-(end-start)%step)%step
-	half := step / 2
-	centred := start - (step-((end-start)/2)%step)%step
-	for _, m := range []variant{{fromEnd, back, false}, {fromMiddle, centred, false}, {fromMiddle, centred - half, false}} {
+	centred := middleModule(start, end, step)
+	for _, m := range []variant{{from: fromEnd, module: endModule(start, end, step)}, {from: fromMiddle, module: centred}, {from: fromMiddle, module: centred - step/2}} {
 		if !slices.ContainsFunc(list, func(v variant) bool { return (v.module-m.module)%step == 0 }) {
 			list = append(list, m)
 		}
 	}
 	for _, v := range list {
-		list = append(list, variant{v.from, v.module, true})
+		v.swap = true
+		list = append(list, v)
 	}
 	return list
 }
 
+// endModule and middleModule return from where a module of a step counts so that a
+// board ends at the end, and that one stands in the middle.
+func endModule(start, end, step Length) Length { return start - (step-(end-start)%step)%step }
+
+func middleModule(start, end, step Length) Length {
+	return start - (step-((end-start)/2)%step)%step
+}
+
 // moduleStep is the width by which studs and full boards repeat: that of the
 // boards if it is a whole number of stud spacings.
-func (w *wallLayout) moduleStep() Length {
-	boards := w.spec.A
+func moduleStep(spec *buildup.BuildUp) Length {
+	boards := spec.A
 	if len(boards) == 0 {
-		boards = w.spec.B
+		boards = spec.B
 	}
-	if len(boards) == 0 || w.spec.Spacing <= 0 || boards[0].Width%w.spec.Spacing != 0 {
+	if len(boards) == 0 || spec.Spacing <= 0 || boards[0].Width%spec.Spacing != 0 {
 		return 0
 	}
 	return boards[0].Width
@@ -170,9 +187,18 @@ func (w *wallLayout) layRun(r run) {
 			chosen, best = w.lay(r, list[0], before), list[0]
 		}
 	}
-	w.out.Choices = append(w.out.Choices, Choice{
-		Module: best.from, Starter: best.starter(), Tried: len(list), Chosen: chosen.tally, Plain: plain.tally,
-	})
+	choice := Choice{Module: best.from, Starter: best.starts(), Tried: len(list), Chosen: chosen.tally, Plain: plain.tally}
+	if w.wanted != (Way{}) {
+		w.reset(before)
+		if other := w.lay(r, w.variantOf(r, w.wanted), before); other.tally.asRight(chosen.tally) {
+			choice.Module, choice.Starter, choice.ForBoards, choice.Chosen = w.wanted.From, w.way.starts(), &w.wanted, other.tally
+			chosen = other
+		} else {
+			w.reset(before)
+			chosen = w.lay(r, best, before)
+		}
+	}
+	w.out.Choices = append(w.out.Choices, choice)
 	w.fillRun(r, chosen.lines)
 }
 
@@ -190,7 +216,7 @@ func (w *wallLayout) promising(r run, list []variant, before mark) variant {
 		framed := w.mark()
 		for _, v := range []variant{v, list[len(list)/2+i]} { // the same studs, the starter on either face
 			w.reset(framed)
-			w.swap = v.swap
+			w.way = v
 			t := w.sketch(w.planLayers(r, v.module, lines), before)
 			if v == list[0] {
 				plain, least = t, t
@@ -202,7 +228,7 @@ func (w *wallLayout) promising(r run, list []variant, before mark) variant {
 	return best
 }
 
-func (v variant) starter() string {
+func (v variant) starts() string {
 	if v.swap {
 		return "A"
 	}
@@ -217,7 +243,7 @@ type laid struct {
 
 // lay frames and boards a run in one way.
 func (w *wallLayout) lay(r run, v variant, before mark) laid {
-	w.swap = v.swap
+	w.way = v
 	lines := w.frameRun(r, v.module)
 	w.boardRun(w.planLayers(r, v.module, lines))
 	return laid{lines, w.tally(before)}

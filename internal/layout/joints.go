@@ -328,7 +328,7 @@ func (w *wallLayout) atJamb(u Length) bool {
 func (w *wallLayout) onPhase(l *layerPlan, module, u Length) bool {
 	first := module
 	odd := l.k
-	if (l.face == plan.FaceB) != w.swap {
+	if (l.face == plan.FaceB) != w.way.swap {
 		odd++
 	}
 	if odd%2 == 1 {
@@ -338,9 +338,13 @@ func (w *wallLayout) onPhase(l *layerPlan, module, u Length) bool {
 	return d.Abs() <= quantity.Millimetre || l.width-d.Abs() <= quantity.Millimetre
 }
 
-// starter returns the practice's starter, moved to the stud module.
+// starter returns the width of the starter that is asked or the practice's, moved to
+// the stud module.
 func (w *wallLayout) starter(width Length) Length {
 	s := w.spec.Spacing
+	if n := Length(w.way.starter); n > 0 && n*s < width {
+		return n * s
+	}
 	n := max((w.pr.Starter.Value+s/2)/s, 1)
 	if n*s >= width {
 		n = max(width/s-1, 1)

@@ -102,7 +102,7 @@ func (k *Kept) lay(bodies []*body) []*Wall {
 		group.Go(func() {
 			var room bench
 			for n := int(at.Add(1)) - 1; n < len(anew); n = int(at.Add(1)) - 1 {
-				laid[anew[n]] = layWall(bodies[anew[n]], k.cat, k.pr, &room).forget()
+				laid[anew[n]] = layWall(bodies[anew[n]], k.cat, k.pr, Way{}, &room).forget()
 			}
 		})
 	}

@@ -31,12 +31,7 @@ func Of(p *plan.Plan, cat *catalogue.Catalogue, pr *catalogue.Practice) *Project
 // WithProgress is Of that reports how many walls are laid out; report may be
 // called from several goroutines at once.
 func WithProgress(p *plan.Plan, cat *catalogue.Catalogue, pr *catalogue.Practice, report func(done, total int)) *Project {
-	out := &Project{}
-	bodies := collect(p, cat, pr, &out.Findings)
-	settle(p, bodies, pr, out)
-	out.Walls = layAll(bodies, cat, pr, report)
-	findOverlaps(p, out)
-	return out
+	return Prepare(p, cat, pr).Layout(nil, report)
 }
 
 // settle finds what every wall meets, level by level.
@@ -106,7 +101,7 @@ func solidsOn(p *plan.Plan, level string) []*solid {
 
 // layAll lays out the walls on all processors; each result has its place, so
 // the order in which they finish does not matter.
-func layAll(bodies []*body, cat *catalogue.Catalogue, pr *catalogue.Practice, report func(done, total int)) []*Wall {
+func layAll(bodies []*body, cat *catalogue.Catalogue, pr *catalogue.Practice, ways map[string]Way, report func(done, total int)) []*Wall {
 	walls := make([]*Wall, len(bodies))
 	var next, done atomic.Int64
 	var group sync.WaitGroup
@@ -114,7 +109,7 @@ func layAll(bodies []*body, cat *catalogue.Catalogue, pr *catalogue.Practice, re
 		group.Go(func() {
 			var room bench
 			for i := int(next.Add(1)) - 1; i < len(bodies); i = int(next.Add(1)) - 1 {
-				walls[i] = layWall(bodies[i], cat, pr, &room)
+				walls[i] = layWall(bodies[i], cat, pr, ways[bodies[i].wall.ID], &room)
 				report(int(done.Add(1)), len(bodies))
 			}
 		})

@@ -40,13 +40,27 @@ type wallLayout struct {
 	toldHead  map[string]bool // findings about the head that were told
 	room      *bench
 	bent      map[sheet]Bend // of a curved wall
-	swap      bool           // the starter is on face A
+	way       variant        // in which the run at hand is laid out
+	wanted    Way            // in which the wall shall be laid out where that is as right
 }
 
-// layWall lays out one wall whose junctions are settled. Its lists grow in the
-// bench, which serves one wall after another.
-func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, room *bench) *Wall {
-	w := &wallLayout{body: b, spec: b.spec, cat: cat, pr: pr, numbers: map[string]int{}, room: room}
+// layWall lays out one wall whose junctions are settled, in the way that is asked if
+// the wall is then as right as without.
+func layWall(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, asked Way, room *bench) *Wall {
+	w := layOnce(b, cat, pr, Way{}, room)
+	if asked == (Way{}) {
+		return w
+	}
+	if other := layOnce(b, cat, pr, asked, room); needing(other.Findings) <= needing(w.Findings) {
+		return other
+	}
+	return w
+}
+
+// layOnce lays out one wall. Its lists grow in the bench, which serves one wall after
+// another.
+func layOnce(b *body, cat *catalogue.Catalogue, pr *catalogue.Practice, asked Way, room *bench) *Wall {
+	w := &wallLayout{body: b, spec: b.spec, cat: cat, pr: pr, numbers: map[string]int{}, room: room, wanted: asked}
 	w.out = &Wall{
 		ID: b.wall.ID, Level: b.level.ID, BuildUp: b.spec.Spec.ID,
 		Line: b.axis, Frame: b.frame, Thickness: b.spec.Thickness, Finish: b.spec.Spec.Finish,

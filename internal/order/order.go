@@ -17,6 +17,7 @@ import (
 	"slices"
 
 	"nogging/internal/catalogue"
+	"nogging/internal/cut/together"
 	"nogging/internal/finding"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
@@ -124,14 +125,15 @@ type Zone struct {
 
 // Order is the order of a project.
 type Order struct {
-	Lines    []Line       `json:"lines"`
-	Zones    []Zone       `json:"call_offs"`
-	Mass     float64      `json:"mass"`
-	Volume   float64      `json:"volume"`
-	Pallets  int          `json:"pallets"`
-	Carbon   Carbon       `json:"carbon"`
-	Waste    []Stream     `json:"waste_streams"`
-	Findings finding.List `json:"findings,omitempty"`
+	Lines    []Line            `json:"lines"`
+	Zones    []Zone            `json:"call_offs"`
+	Mass     float64           `json:"mass"`
+	Volume   float64           `json:"volume"`
+	Pallets  int               `json:"pallets"`
+	Carbon   Carbon            `json:"carbon"`
+	Waste    []Stream          `json:"waste_streams"`
+	Saved    []together.Saving `json:"boards_saved,omitempty"` // where walls were laid out so that fewest boards are bought
+	Findings finding.List      `json:"findings,omitempty"`
 }
 
 // ZoneOf names the zone of a wall.

@@ -25,19 +25,20 @@ const Version = 1
 
 // Plan is one architect's plan with everything needed to build its partitions.
 type Plan struct {
-	Version   int         `json:"nogging" jsonschema:"version of the plan format: 1"`
-	Project   Project     `json:"project,omitzero" jsonschema:"names for title blocks"`
-	Practice  string      `json:"practice,omitempty" jsonschema:"rule set of the trade: metric or us"`
-	Overrides Overrides   `json:"overrides,omitempty" jsonschema:"values of the practice that this project changes"`
-	Catalogue []string    `json:"catalogue,omitempty" jsonschema:"files with the user's own products and rules, merged over the shipped ones"`
-	Climate   Climate     `json:"climate,omitzero" jsonschema:"climate on site, for drying times"`
-	Seismic   Seismic     `json:"seismic,omitzero" jsonschema:"earthquake on site, where walls are to be proven for it"`
-	Levels    []Level     `json:"levels" jsonschema:"storeys"`
-	Structure []Structure `json:"structure,omitempty" jsonschema:"existing load-bearing walls, columns and facades"`
-	Rooms     []Room      `json:"rooms,omitempty" jsonschema:"rooms"`
-	BuildUps  []BuildUp   `json:"buildups,omitempty" jsonschema:"what walls are made of"`
-	Walls     []Wall      `json:"walls" jsonschema:"partitions"`
-	Junctions []Junction  `json:"junctions,omitempty" jsonschema:"which of two walls runs through where they meet, against what is worked out"`
+	Version    int         `json:"nogging" jsonschema:"version of the plan format: 1"`
+	Project    Project     `json:"project,omitzero" jsonschema:"names for title blocks"`
+	Practice   string      `json:"practice,omitempty" jsonschema:"rule set of the trade: metric or us"`
+	Overrides  Overrides   `json:"overrides,omitempty" jsonschema:"values of the practice that this project changes"`
+	Catalogue  []string    `json:"catalogue,omitempty" jsonschema:"files with the user's own products and rules, merged over the shipped ones"`
+	Climate    Climate     `json:"climate,omitzero" jsonschema:"climate on site, for drying times"`
+	Seismic    Seismic     `json:"seismic,omitzero" jsonschema:"earthquake on site, where walls are to be proven for it"`
+	SaveBoards bool        `json:"save_boards,omitempty" jsonschema:"lay walls out so that fewest boards are bought for a zone, where that is as right and takes no more pieces, screws or steel"`
+	Levels     []Level     `json:"levels" jsonschema:"storeys"`
+	Structure  []Structure `json:"structure,omitempty" jsonschema:"existing load-bearing walls, columns and facades"`
+	Rooms      []Room      `json:"rooms,omitempty" jsonschema:"rooms"`
+	BuildUps   []BuildUp   `json:"buildups,omitempty" jsonschema:"what walls are made of"`
+	Walls      []Wall      `json:"walls" jsonschema:"partitions"`
+	Junctions  []Junction  `json:"junctions,omitempty" jsonschema:"which of two walls runs through where they meet, against what is worked out"`
 }
 
 // Overrides maps the name of a practice value to what the project uses instead.
