@@ -56,7 +56,7 @@ func walls(lengths ...quantity.Length) *plan.Plan {
 		y := quantity.Length(i) * 3000 * mm
 		for side, x := range []quantity.Length{-200 * mm, l} {
 			p.Structure = append(p.Structure, plan.Structure{
-				ID: string(rune('a'+2*i+side)), Level: "L0", Kind: "column", Material: "concrete",
+				ID: string(rune('a' + 2*i + side)), Level: "L0", Kind: "column", Material: "concrete",
 				Outline: []plan.Pt{{X: x, Y: y - 200*mm}, {X: x + 200*mm, Y: y - 200*mm}, {X: x + 200*mm, Y: y + 200*mm}, {X: x, Y: y + 200*mm}},
 			})
 		}
