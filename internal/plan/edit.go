@@ -124,22 +124,23 @@ type kind interface {
 var kinds map[string]kind
 
 // order lists the kinds such that what others refer to comes first.
-var order = []string{"project", "practice", "overrides", "catalogue", "climate", "seismic", "levels", "structure", "rooms", "buildups", "walls", "junctions"}
+var order = []string{"project", "practice", "overrides", "catalogue", "climate", "seismic", "save_boards", "levels", "structure", "rooms", "buildups", "walls", "junctions"}
 
 func init() {
 	kinds = map[string]kind{
-		"project":   single[Project]{"project", func(p *Plan) *Project { return &p.Project }},
-		"practice":  single[string]{"practice", func(p *Plan) *string { return &p.Practice }},
-		"overrides": overrides{},
-		"catalogue": single[[]string]{"catalogue", func(p *Plan) *[]string { return &p.Catalogue }},
-		"climate":   single[Climate]{"climate", func(p *Plan) *Climate { return &p.Climate }},
-		"seismic":   single[Seismic]{"seismic", func(p *Plan) *Seismic { return &p.Seismic }},
-		"levels":    listed[Level]{"levels", func(p *Plan) *[]Level { return &p.Levels }, func(x *Level) string { return x.ID }},
-		"structure": listed[Structure]{"structure", func(p *Plan) *[]Structure { return &p.Structure }, func(x *Structure) string { return x.ID }},
-		"rooms":     listed[Room]{"rooms", func(p *Plan) *[]Room { return &p.Rooms }, func(x *Room) string { return x.ID }},
-		"buildups":  listed[BuildUp]{"buildups", func(p *Plan) *[]BuildUp { return &p.BuildUps }, func(x *BuildUp) string { return x.ID }},
-		"walls":     listed[Wall]{"walls", func(p *Plan) *[]Wall { return &p.Walls }, func(x *Wall) string { return x.ID }},
-		"junctions": listed[Junction]{"junctions", func(p *Plan) *[]Junction { return &p.Junctions }, (*Junction).ID},
+		"project":     single[Project]{"project", func(p *Plan) *Project { return &p.Project }},
+		"practice":    single[string]{"practice", func(p *Plan) *string { return &p.Practice }},
+		"overrides":   overrides{},
+		"catalogue":   single[[]string]{"catalogue", func(p *Plan) *[]string { return &p.Catalogue }},
+		"climate":     single[Climate]{"climate", func(p *Plan) *Climate { return &p.Climate }},
+		"seismic":     single[Seismic]{"seismic", func(p *Plan) *Seismic { return &p.Seismic }},
+		"save_boards": single[bool]{"save_boards", func(p *Plan) *bool { return &p.SaveBoards }},
+		"levels":      listed[Level]{"levels", func(p *Plan) *[]Level { return &p.Levels }, func(x *Level) string { return x.ID }},
+		"structure":   listed[Structure]{"structure", func(p *Plan) *[]Structure { return &p.Structure }, func(x *Structure) string { return x.ID }},
+		"rooms":       listed[Room]{"rooms", func(p *Plan) *[]Room { return &p.Rooms }, func(x *Room) string { return x.ID }},
+		"buildups":    listed[BuildUp]{"buildups", func(p *Plan) *[]BuildUp { return &p.BuildUps }, func(x *BuildUp) string { return x.ID }},
+		"walls":       listed[Wall]{"walls", func(p *Plan) *[]Wall { return &p.Walls }, func(x *Wall) string { return x.ID }},
+		"junctions":   listed[Junction]{"junctions", func(p *Plan) *[]Junction { return &p.Junctions }, (*Junction).ID},
 	}
 }
 
