@@ -26,6 +26,14 @@ export interface ProjectBrief {
 
 export type ProofState = 'met' | 'not_met' | 'not_proven' | 'not_asked' | ''
 
+// The gravest check of a wall for one need, in short.
+export interface NeedState {
+  need: string
+  verdict: 'passes' | 'fails' | 'not proven' | 'shown'
+  asked?: string
+  got?: string
+}
+
 export interface WallBrief {
   id: string
   level: string
@@ -35,7 +43,7 @@ export interface WallBrief {
   height: number
   buildup: string
   thickness: number
-  status: { findings: Finding['severity'] | ''; proof: ProofState }
+  status: { findings: Finding['severity'] | ''; proof: ProofState; needs?: NeedState[] }
   rooms?: (string | null)[]
 }
 
@@ -70,7 +78,7 @@ export interface Remote extends Answer {
 
 export class ApiError extends Error {
   readonly status: number
-  readonly body: { detail?: string; title?: string; findings?: Finding[]; conflicts?: { kind: string; id: string; value: unknown; label?: string }[] }
+  readonly body: { detail?: string; title?: string; findings?: Finding[]; conflicts?: { kind: string; id: string; value: unknown; label?: string; client?: string }[] }
   constructor(status: number, body: ApiError['body']) {
     super(body.detail ?? body.title ?? `HTTP ${status}`)
     this.status = status
@@ -137,13 +145,17 @@ export interface Events {
   edit: Remote
   result: { revision: number; walls: WallBrief[]; removed?: string[]; ms: number }
   totals: { revision: number; totals: unknown; ms: number }
+  // After a connection: whether events before it are lost.
+  state: { revision: number; reload?: boolean }
+  gone: object
   job: { id: string; kind: string; done: number; total: number; state: string; url?: string }
 }
 
-// Follows a project's events until the function given back is called. The
+// Follows what happens to a project after a revision until the function given back
+// is called. The
 // browser reconnects by itself and tells the server the last revision it saw.
-export function follow(p: string, on: { [K in keyof Events]?: (e: Events[K]) => void }, link: (live: boolean) => void): () => void {
-  const source = new EventSource(`/api/${of(p)}/events?client=${client}`)
+export function follow(p: string, after: number, on: { [K in keyof Events]?: (e: Events[K]) => void }, link: (live: boolean) => void): () => void {
+  const source = new EventSource(`/api/${of(p)}/events?after=${after}`)
   source.onopen = () => link(true)
   source.onerror = () => link(false)
   for (const [name, listener] of Object.entries(on)) {

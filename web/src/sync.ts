@@ -6,9 +6,10 @@
 import { ApiError, api, client, follow } from './api.ts'
 import type { Events, Remote } from './api.ts'
 import type { Edit } from './core/plan.ts'
-import type { ProjectEvent, ProjectState } from './core/project.ts'
+import type { Conflict, ProjectEvent, ProjectState, Waiting } from './core/project.ts'
 import { opened, reduce } from './core/project.ts'
 import { keep, left } from './kept.ts'
+import { go } from './route.ts'
 import { t } from './show.ts'
 import { briefs, catalogue, computedRevision, findings, jobs, notice, project, totals } from './state.ts'
 
@@ -29,7 +30,7 @@ export async function open(id: string): Promise<void> {
   close()
   const loaded = await api.project(id)
   project.value = opened(loaded, await left(id))
-  stop = follow(id, { edit: remote, result, totals: (e) => (totals.value = e.totals), job }, linked)
+  stop = follow(id, loaded.revision, { edit: remote, result, totals: (e) => (totals.value = e.totals), job, state: connected, gone }, linked)
   void refresh()
   void api.catalogue(id).then((c) => (catalogue.value = c), () => undefined)
   void send()
@@ -93,11 +94,35 @@ async function sendOne(s: ProjectState): Promise<boolean> {
     return true
   } catch (e) {
     if (!(e instanceof ApiError)) throw e
-    if (e.status === 409) dispatch({ type: 'conflicted', key: edit.key, theirs: e.body.conflicts ?? [] })
+    if (e.status === 409) return conflicted(s, edit, e.body.conflicts ?? [])
     else if (e.status >= 400 && e.status < 500) dispatch({ type: 'refused', key: edit.key, detail: e.message })
     else wait()
-    return e.status >= 400 && e.status < 500 && e.status !== 409
+    return e.status >= 400 && e.status < 500
   }
+}
+
+// Where the answer to an edit was lost, the edit comes back as a conflict with
+// itself: it is stored already.
+async function conflicted(s: ProjectState, edit: Waiting, theirs: Conflict['theirs']): Promise<boolean> {
+  const stored = theirs.length > 0 && theirs.every((o) => {
+    const mine = edit.changes.find((c) => c.kind === o.kind && c.id === o.id)
+    return o.client === client && mine !== undefined && alike(mine.value, o.value)
+  })
+  if (!stored) {
+    dispatch({ type: 'conflicted', key: edit.key, theirs })
+    return false
+  }
+  dispatch({ type: 'reloaded', loaded: await api.project(s.id) })
+  dispatch({ type: 'dropped', key: edit.key })
+  return true
+}
+
+// Whether two values are the same but for the order of their fields.
+function alike(a: unknown, b: unknown): boolean {
+  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return a === b
+  const [x, y] = [a, b] as [Record<string, unknown>, Record<string, unknown>]
+  const keys = Object.keys(x)
+  return keys.length === Object.keys(y).length && keys.every((k) => alike(x[k], y[k]))
 }
 
 // The server is away: say so, and try again shortly.
@@ -134,6 +159,17 @@ function remote(e: Remote): void {
   if (e.client === client && sending) return
   if (e.revision > s.revision + 1) return void reload(s.id)
   dispatch({ type: 'remote', revision: e.revision, changes: e.changes, history: e })
+}
+
+// Results are not told again after a connection was lost; they are asked for.
+function connected(e: Events['state']): void {
+  const s = project.value
+  if (s) void (e.reload ? reload(s.id) : refresh())
+}
+
+function gone(): void {
+  notice.value = { text: t('shell.gone'), kind: 'error' }
+  go('#/')
 }
 
 async function reload(id: string): Promise<void> {

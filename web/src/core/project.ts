@@ -14,7 +14,7 @@ export interface Waiting extends Edit {
 
 export interface Conflict {
   edit: Waiting
-  theirs: { kind: string; id: string; value: unknown; label?: string }[]
+  theirs: { kind: string; id: string; value: unknown; label?: string; client?: string }[]
 }
 
 export type Link = 'live' | 'lost'

@@ -4,8 +4,10 @@
 import type { Language } from '../preferences.ts'
 import de from './de.json' with { type: 'json' }
 import en from './en.json' with { type: 'json' }
+import planDe from '../views/plan/text/de.json' with { type: 'json' }
+import planEn from '../views/plan/text/en.json' with { type: 'json' }
 
 export const texts: Record<Language, Record<string, string>> = {
-  en: { ...en },
-  de: { ...de },
+  en: { ...en, ...planEn },
+  de: { ...de, ...planDe },
 }

@@ -1,5 +1,60 @@
-import { plan } from '../../state.ts'
+// The plan: tools above, the drawing in the middle, what is selected beside it.
+
+import { useEffect } from 'preact/hooks'
+import { Drawing } from '../../editor/canvas.tsx'
+import { globalKey } from '../../editor/keys.ts'
+import { choose, picked, tool, use } from '../../editor/session.ts'
+import { plan, selection } from '../../state.ts'
+import { route } from '../../route.ts'
+import { t } from '../../show.ts'
+import { LevelPanel } from './levelpanel.tsx'
+import { OpeningPanel, RoomPanel, StructurePanel } from './otherpanels.tsx'
+import { StatusLine } from './statusline.tsx'
+import { ToolPanel } from './toolpanel.tsx'
+import { Corner, Toolbar } from './toolbar.tsx'
+import { takePicture } from './underlaypanel.tsx'
+import { WallPanel } from './wallpanel.tsx'
 
 export default function PlanView() {
-  return <p>{plan.value?.walls.length}</p>
+  useEffect(() => {
+    const { wall } = route.value.query
+    if (wall && selection.value.length === 0) choose([wall])
+    const keys = (e: KeyboardEvent) => {
+      const field = e.target instanceof HTMLElement && e.target.matches('input, textarea, select')
+      if (!field && !e.defaultPrevented && globalKey(e)) e.preventDefault()
+    }
+    addEventListener('keydown', keys)
+    return () => removeEventListener('keydown', keys)
+  }, [])
+  return (
+    <div class="plan" onDragOver={(e) => e.preventDefault()} onDrop={dropped}>
+      <Toolbar />
+      <div class="plan-middle">
+        <Drawing />
+        <Corner />
+      </div>
+      <StatusLine />
+      <aside class="side" aria-label={t('plan.side')}>
+        <Side />
+      </aside>
+    </div>
+  )
+}
+
+function dropped(e: DragEvent): void {
+  e.preventDefault()
+  const f = e.dataTransfer?.files[0]
+  if (!f) return
+  use('underlay')
+  void takePicture(f)
+}
+
+function Side() {
+  const it = picked.value
+  if (tool.value !== 'pick' && !(it && tool.value === 'room')) return <ToolPanel />
+  if (it?.kind === 'opening') return <OpeningPanel wall={it.wall} index={it.index} />
+  if (it?.kind === 'structure') return <StructurePanel id={it.id} />
+  if (it?.kind === 'room') return <RoomPanel id={it.id} />
+  const known = new Set(plan.value?.walls.map((w) => w.id))
+  return selection.value.some((id) => known.has(id)) ? <WallPanel key={selection.value.join()} /> : <LevelPanel />
 }

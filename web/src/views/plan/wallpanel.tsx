@@ -1,0 +1,150 @@
+// The side panel of one wall or several: what they are made of, their heights and
+// ends, what is asked of them, what is wrong, and what can be done with them.
+
+import { told } from '../../editor/look.ts'
+import { changeWalls, demand, putWall, renameWall, wallsOf } from '../../editor/commands.ts'
+import { choose, choosePicked, run, say } from '../../editor/session.ts'
+import type { Demands, Wall } from '../../core/plan.ts'
+import { wallLength } from '../../geometry/body.ts'
+import { relined } from '../../geometry/walls.ts'
+import { along } from '../../geometry/vec.ts'
+import { Findings } from '../../shell/findings.tsx'
+import { briefs, findings, plan, project, selection } from '../../state.ts'
+import { href, route } from '../../route.ts'
+import { lengthUnit, t } from '../../show.ts'
+import { BuildUpField } from './buildup.tsx'
+import { DemandFields } from './demands.tsx'
+import type { DemandValues } from './demands.tsx'
+import { LengthField, SelectField, TextField, choices, shared } from './fields.tsx'
+import { Actions } from './actions.tsx'
+import { places } from '../registry.ts'
+
+export function WallPanel() {
+  const p = plan.value
+  if (!p) return null
+  const walls = wallsOf(p, selection.value)
+  const one = walls.length === 1 ? walls[0] : undefined
+  if (walls.length === 0) return null
+  return (
+    <>
+      <header class="side-head">
+        <h2>{one ? t('plan.wall', { id: one.id }) : t('plan.walls.n', { n: walls.length })}</h2>
+        {one && <WallLinks id={one.id} />}
+      </header>
+      <State walls={walls} />
+      <Section title={t('plan.section.made')}>
+        <BuildUpField walls={walls} />
+        {one && !one.via && <LengthField label={t('wall.length')} value={wallLength(one)} onChange={(v) => v && setLength(one, v)} />}
+        {one && one.via && <p class="quiet">{t('wall.curved', { length: lengthUnit(wallLength(one)) })}</p>}
+        <Heights walls={walls} />
+      </Section>
+      <Section title={t('plan.section.asked')}>
+        <DemandFields of={demandsOf(walls)} onChange={(key, v) => ask(walls, { [key]: v ?? '' })} />
+      </Section>
+      {one && <Openings wall={one} />}
+      <Section title={t('plan.section.ends')} shut>
+        <Ends walls={walls} one={one} />
+      </Section>
+      <Section title={t('plan.section.do')}>
+        <Actions walls={walls} />
+      </Section>
+    </>
+  )
+}
+
+export function Section(p: { title: string; shut?: boolean; children: preact.ComponentChildren }) {
+  return (
+    <details class="section" open={!p.shut}>
+      <summary>{p.title}</summary>
+      <div class="fields">{p.children}</div>
+    </details>
+  )
+}
+
+// The other places in which this wall can be looked at.
+function WallLinks({ id }: { id: string }) {
+  const wall = places.find((x) => x.id === 'wall')
+  return wall && project.value ? <a href={href(project.value.id, 'wall', { ...route.value.query, wall: id })}>{t('plan.look')}</a> : null
+}
+
+// Where the walls stand against what is asked, and the findings about them.
+function State({ walls }: { walls: readonly Wall[] }) {
+  const ids = new Set(walls.map((w) => w.id))
+  const about = findings.value.filter((f) => ids.has(f.object ?? '') || ids.has(f.other ?? '') || walls.some((w) => w.openings?.some((o, i) => f.object === (o.id ?? `${w.id}-${i + 1}`))))
+  const only = walls.length === 1 && walls[0] ? briefs.value.get(walls[0].id) : undefined
+  const needs = only?.status.needs?.filter((n) => n.verdict === 'fails' || n.verdict === 'not proven') ?? []
+  if (about.length === 0 && needs.length === 0) return null
+  return (
+    <div class="wall-state" tabIndex={0} role="region" aria-label={t('plan.findings')}>
+      {needs.map((n) => (
+        <p class={n.verdict === 'fails' ? 'state-not_met' : 'state-not_proven'}>
+          <b>{t(n.verdict === 'fails' ? 'proof.state.not_met' : 'proof.state.not_proven')}</b> {told(n)}
+        </p>
+      ))}
+      <Findings of={about} />
+    </div>
+  )
+}
+
+function change(walls: readonly Wall[], with_: Partial<Wall>): void {
+  if (plan.value) run(changeWalls(plan.value, say, walls.map((w) => w.id), (w) => ({ ...w, ...with_ })))
+}
+
+function ask(walls: readonly Wall[], wanted: Demands): void {
+  if (plan.value) run(demand(plan.value, say, walls.map((w) => w.id), wanted))
+}
+
+function setLength(w: Wall, to: number): void {
+  run({ label: say('edit.wall.change', { n: 1, id: w.id }), changes: [putWall(relined(w, [w.line[0], along(w.line, to)]))] })
+}
+
+function demandsOf(walls: readonly Wall[]): DemandValues {
+  const keys = ['fire', 'sound', 'duty', 'wet', 'pressure', 'u_value'] as const
+  return Object.fromEntries(keys.map((k) => [k, shared(walls, (w) => w.require?.[k])]))
+}
+
+function Heights({ walls }: { walls: readonly Wall[] }) {
+  const clear = plan.value?.levels.find((l) => l.id === walls[0]?.level)?.clear_height
+  if (walls.some((w) => w.heights)) return <p class="quiet">{t('wall.heights')}</p>
+  return (
+    <>
+      <LengthField label={t('wall.height')} value={shared(walls, (w) => w.height)} hint={clear ? lengthUnit(clear) : ''} onChange={(v) => change(walls, { height: v } as Partial<Wall>)} />
+      <LengthField label={t('wall.base')} value={shared(walls, (w) => w.base)} hint="0" onChange={(v) => change(walls, { base: v } as Partial<Wall>)} />
+      <SelectField label={t('wall.head')} value={shared(walls, (w) => w.head)} none={t('field.auto')} options={choices('wall.head', ['rigid', 'deflection', 'free'])} onChange={(v) => change(walls, { head: v } as Partial<Wall>)} />
+    </>
+  )
+}
+
+function Ends({ walls, one }: { walls: readonly Wall[]; one: Wall | undefined }) {
+  const ends = choices('wall.end', ['free', 'structure'])
+  return (
+    <>
+      {one && <TextField label={t('wall.id')} value={one.id} onChange={(v) => v && plan.value && run(renameWall(plan.value, say, one.id, v)) && choose([v])} />}
+      <SelectField label={t('wall.start')} value={shared(walls, (w) => w.start)} none={t('field.auto')} options={ends} onChange={(v) => change(walls, { start: v } as Partial<Wall>)} />
+      <SelectField label={t('wall.finish')} value={shared(walls, (w) => w.end)} none={t('field.auto')} options={ends} onChange={(v) => change(walls, { end: v } as Partial<Wall>)} />
+      <SelectField label={t('wall.justify')} value={shared(walls, (w) => w.justify)} none={t('wall.justify.centre')} options={choices('wall.justify', ['face_a', 'face_b'])} onChange={(v) => change(walls, { justify: v } as Partial<Wall>)} />
+      <SelectField label={t('wall.stands')} value={shared(walls, (w) => w.stands)} none={t('wall.stands.floor')} options={choices('wall.stands', ['slab'])} onChange={(v) => change(walls, { stands: v } as Partial<Wall>)} />
+      <TextField label={t('wall.zone')} value={shared(walls, (w) => w.zone)} onChange={(v) => change(walls, { zone: v } as Partial<Wall>)} />
+      <TextField label={t('wall.note')} value={shared(walls, (w) => w.note)} onChange={(v) => change(walls, { note: v } as Partial<Wall>)} />
+    </>
+  )
+}
+
+function Openings({ wall }: { wall: Wall }) {
+  const all = wall.openings ?? []
+  if (all.length === 0) return null
+  return (
+    <Section title={t('plan.section.openings', { n: all.length })}>
+      <ul class="rows">
+        {all.map((o, index) => (
+          <li>
+            <button class="plain" onClick={() => choosePicked({ kind: 'opening', wall: wall.id, index })}>
+              {o.id ?? t(`opening.${o.kind}`)}
+            </button>
+            <span class="quiet">{t('opening.at', { kind: t(`opening.${o.kind}`), at: lengthUnit(o.at), width: lengthUnit(o.width) })}</span>
+          </li>
+        ))}
+      </ul>
+    </Section>
+  )
+}
