@@ -115,8 +115,7 @@ func (l *lister) add(p Part) {
 // where what it says does not begin with that name.
 var behind = []struct{ words, rule string }{
 	{"header:", "header_sag"}, {"penetration", "jambs"}, {"pocket of", "pocket_depth"},
-	{"backing for a fixing", "fixtures"}, {"board joints on studs", "starter"},
-	{"boards lie round the curve", "bending"}, {"head strip", "head_strip_lap"},
+	{"backing for a fixing", "fixtures"}, {"boards lie round the curve", "bending"}, {"head strip", "head_strip_lap"},
 	{"facade post narrower than the wall", "closing_length"},
 }
 

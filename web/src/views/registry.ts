@@ -9,4 +9,12 @@ export interface PlaceEntry {
   load: () => Promise<{ default: ComponentType }>
 }
 
-export const places: PlaceEntry[] = [{ id: 'plan', name: 'shell.place.plan', load: () => import('./plan/view.tsx') }]
+export const places: PlaceEntry[] = [
+  { id: 'plan', name: 'shell.place.plan', load: () => import('./plan/view.tsx') },
+  { id: 'wall', name: 'shell.place.wall', load: () => import('./wall/view.tsx') },
+  { id: 'solid', name: 'shell.place.solid', load: () => import('./solid/view.tsx') },
+  { id: 'proof', name: 'shell.place.proof', load: () => import('./proof/view.tsx') },
+  { id: 'material', name: 'shell.place.material', load: () => import('./material/view.tsx') },
+  { id: 'changes', name: 'shell.place.changes', load: () => import('./changes/view.tsx') },
+  { id: 'print', name: 'shell.place.print', load: () => import('./print/view.tsx') },
+]
