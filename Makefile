@@ -13,10 +13,12 @@ FLAGS    = -trimpath -ldflags='-s -w -buildid= -X main.version=$(VERSION)'
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-10s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
 
-demo: build ## build, and lay out, order and price the demo clinic into out/clinic
+demo: build ## build, and lay out, order, price and programme the demo clinic into out/clinic
 	bin/nogging build demo/clinic.yaml -o out/clinic
 	bin/nogging price demo/clinic.yaml --prices demo/prices/prices.csv -o out/clinic > /dev/null
 	bin/nogging order demo/clinic.yaml --prices demo/prices/prices.csv -o out/clinic
+	bin/nogging programme demo/clinic.yaml --start 2027-01-11 --gangs demo/gangs.yaml -o out/clinic
+	bin/nogging programme demo/clinic.yaml --start 2027-01-11 --gangs demo/gangs.yaml --done demo/done.yaml --today 2027-01-27 -o out/clinic/progress > /dev/null
 	@echo "open out/clinic/pack.pdf"
 
 web: web/node_modules ## build the page that the program embeds (needs npm)
@@ -63,8 +65,8 @@ lint: ## check formatting, vet, static analysis and generated files
 	@$(MAKE) --no-print-directory generate
 	@git diff --exit-code -- schema || { echo "schema/ is out of date: commit what 'make generate' wrote"; exit 1; }
 
-generate: ## write schema/plan.schema.json anew
-	@$(GO) run ./cmd/nogging schema > schema/plan.schema.json.new && mv schema/plan.schema.json.new schema/plan.schema.json
+generate: ## write the schemas of plan and gangs files anew
+	@for of in plan gangs; do $(GO) run ./cmd/nogging schema $$of > schema/$$of.schema.json.new && mv schema/$$of.schema.json.new schema/$$of.schema.json; done
 
 validation: ## check figures against sources outside the project and write docs/validation.md
 	@rm -rf bin/validation && mkdir -p bin/validation docs

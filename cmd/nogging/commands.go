@@ -17,6 +17,7 @@ import (
 	"nogging/internal/exchange/ifc"
 	"nogging/internal/finding"
 	"nogging/internal/plan"
+	"nogging/internal/programme"
 	"nogging/internal/yamlfile"
 )
 
@@ -160,12 +161,20 @@ func (b *buildCommand) Run(c *console) error {
 }
 
 type newCommand struct {
-	Output string `arg:"" optional:"" default:"plan.yaml" help:"File to write; - for standard output."`
+	Output string `arg:"" optional:"" help:"File to write; - for standard output; plan.yaml if left out."`
+	Gangs  bool   `help:"Write a gangs file for nogging programme; gangs.yaml if no file is named."`
 }
 
 func (n *newCommand) Run(c *console) error {
+	text, next := plan.Starter(), "nogging build %s -o out"
+	name := cmp.Or(n.Output, "plan.yaml")
+	if n.Gangs {
+		text, next = programme.Starter(), "nogging programme plan.yaml --start 2027-01-11 --gangs %s -o out"
+		name = cmp.Or(n.Output, "gangs.yaml")
+	}
+	n.Output = name
 	if n.Output == standard {
-		_, err := c.out.Write(plan.Starter())
+		_, err := c.out.Write(text)
 		return err
 	}
 	f, err := os.OpenFile(n.Output, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
@@ -175,17 +184,23 @@ func (n *newCommand) Run(c *console) error {
 	if err != nil {
 		return err
 	}
-	if _, err := f.Write(plan.Starter()); err != nil {
+	if _, err := f.Write(text); err != nil {
 		return errors.Join(err, f.Close())
 	}
-	fmt.Fprintf(c.err, "wrote %s; next: nogging build %s -o out\n", n.Output, n.Output)
+	fmt.Fprintf(c.err, "wrote %s; next: "+next+"\n", n.Output, n.Output)
 	return f.Close()
 }
 
-type schemaCommand struct{}
+type schemaCommand struct {
+	Of string `arg:"" optional:"" enum:"plan,gangs" default:"plan" help:"Of which files: plan or gangs."`
+}
 
-func (schemaCommand) Run(c *console) error {
-	text, err := plan.Schema()
+func (s schemaCommand) Run(c *console) error {
+	schema := plan.Schema
+	if s.Of == "gangs" {
+		schema = programme.Schema
+	}
+	text, err := schema()
 	if err != nil {
 		return err
 	}

@@ -50,6 +50,7 @@ type commands struct {
 	Merge     mergeCommand     `cmd:"" help:"Put a wall or door schedule into a plan."`
 	Export    exportCommand    `cmd:"" help:"Give the walls as built up, part by part, to other programs."`
 	Survey    surveyCommand    `cmd:"" help:"Bend a plan to what was measured on site."`
+	Programme programmeCommand `cmd:"" help:"Programme of work: who does what when, with drying times, inspections and deliveries."`
 	New       newCommand       `cmd:"" help:"Write a commented plan to start from."`
 	Catalogue catalogueCommand `cmd:"" help:"List the products and the rules of practice that plans can name."`
 	Schema    schemaCommand    `cmd:"" help:"Print the JSON Schema of plan files, for editors."`

@@ -137,6 +137,7 @@ type Sundry struct {
 	Density  float64            `json:"density,omitempty"` // kg/m³ of compounds, as applied; without it joints take them by the metre
 	For      []string           `json:"for,omitempty"`     // substrates or joint kinds it suits
 	Uses     map[string]float64 `json:"uses,omitempty"`    // consumption per metre, piece or square metre by use
+	Hardens  string             `json:"hardens,omitempty"` // of compounds: by setting (EN 13963, type B) or by drying (type A)
 	Source   string             `json:"source,omitempty"`
 	Status   quantity.Status    `json:"status,omitempty"`
 }
@@ -258,6 +259,7 @@ type Practice struct {
 	UsualFinish    Rule[string]        `json:"usual_finish,omitzero"` // where a build-up gives no surface level
 	FinishLevels   Rule[[]FinishLevel] `json:"finish_levels,omitzero"`
 	CoatWait       Rule[float64]       `json:"coat_wait,omitzero"`        // hours before the second coat of a quick compound
+	SettingWait    Rule[float64]       `json:"setting_wait,omitzero"`     // hours before what comes after a coat of setting compound
 	JointMinimum   Rule[float64]       `json:"joint_minimum,omitzero"`    // °C below which joints are not treated
 	LiftLimit      Rule[float64]       `json:"lift_limit,omitzero"`       // kg that one person lifts
 	WasteBoards    Rule[float64]       `json:"waste_boards,omitzero"`     // per cent

@@ -134,6 +134,9 @@ func (s *Sundry) faults() faults {
 	f.identity(s.ID, s.Name)
 	f.unless(s.Kind != "", "kind", "it does not say what kind of thing it is", "write a kind such as anchor, seal_tape or bead")
 	f.oneOf("unit", s.Unit, "m", "kg", "pcs", "l")
+	if s.Hardens != "" {
+		f.oneOf("hardens", s.Hardens, HardensSetting, HardensDrying)
+	}
 	for _, use := range sortedKeys(s.Uses) {
 		f.amount("uses", s.Uses[use], s.Unit+" for "+use)
 	}

@@ -25,3 +25,9 @@ const (
 	SharpPoint = "sharp"
 	DrillPoint = "drill"
 )
+
+// How compounds harden (EN 13963).
+const (
+	HardensSetting = "setting" // type B
+	HardensDrying  = "drying"  // type A
+)

@@ -104,6 +104,7 @@ var fields = []field{
 	{"usual_finish", "", 0, 0, func(p *Practice) rule { return &p.UsualFinish }},
 	{"finish_levels", "", 0, 0, func(p *Practice) rule { return &p.FinishLevels }},
 	{"coat_wait", "h", 0, 2000, func(p *Practice) rule { return &p.CoatWait }},
+	{"setting_wait", "h", 0, 200, func(p *Practice) rule { return &p.SettingWait }},
 	{"joint_minimum", "°C", 0, 40, func(p *Practice) rule { return &p.JointMinimum }},
 	{"lift_limit", "kg", 1, 100, func(p *Practice) rule { return &p.LiftLimit }},
 	{"waste_boards", "%", 0, 100, func(p *Practice) rule { return &p.WasteBoards }},

@@ -35,7 +35,8 @@ type Input struct {
 	Takeoff   *takeoff.Project
 	Catalogue *catalogue.Catalogue
 	Practice  *catalogue.Practice
-	Cuts      []Cut // what cutting plans say; products and zones without one take the practice's percentages
+	Cuts      []Cut    // what cutting plans say; products and zones without one take the practice's percentages
+	Sequence  []string // zones in the order in which they are built; that of the plan if left out
 }
 
 // Cut is what a cutting plan says has to be bought of one product, in one stock
@@ -180,8 +181,8 @@ type zoneWalls struct {
 	lines     [][]takeoff.Line
 }
 
-// zones parts the walls into zones, in the order in which levels, and zones of a
-// level, stand in the plan.
+// zones parts the walls into zones, in the order in which they are built, or in which
+// levels, and zones of a level, stand in the plan.
 func (m *maker) zones() []*zoneWalls {
 	specs := map[string]*plan.Wall{}
 	for i := range m.Plan.Walls {
@@ -209,7 +210,15 @@ func (m *maker) zones() []*zoneWalls {
 	for i := range m.Plan.Levels {
 		levels[m.Plan.Levels[i].ID] = i
 	}
-	slices.SortStableFunc(list, func(a, b *zoneWalls) int { return cmp.Compare(levels[a.level], levels[b.level]) })
+	built := func(z *zoneWalls) int {
+		if i := slices.Index(m.Sequence, z.id); i >= 0 {
+			return i
+		}
+		return len(m.Sequence)
+	}
+	slices.SortStableFunc(list, func(a, b *zoneWalls) int {
+		return cmp.Or(cmp.Compare(built(a), built(b)), cmp.Compare(levels[a.level], levels[b.level]))
+	})
 	return list
 }
 

@@ -47,6 +47,9 @@ func Decode(file string, data []byte, into any) (Places, finding.List) {
 	return places, d.findings()
 }
 
+// Exemplar is a value read from text that can say how it is written, for messages.
+type Exemplar interface{ Example() string }
+
 // decoder walks the syntax tree and the Go value side by side.
 type decoder struct {
 	source  *source

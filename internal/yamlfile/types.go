@@ -75,6 +75,9 @@ func wanted(t reflect.Type) want {
 		n := tupleSize(t)
 		return want{fmt.Sprintf("a list of %d values", n), listOf("0", n)}
 	case p.Implements(textType):
+		if e, ok := reflect.New(t).Interface().(Exemplar); ok {
+			return want{"a " + strings.ToLower(t.Name()), e.Example()}
+		}
 		return want{"a " + strings.ToLower(t.Name()), "2750"}
 	}
 	switch t.Kind() {
