@@ -17,8 +17,8 @@ demo: build ## build, and lay out, order, price and programme the demo clinic in
 	bin/nogging build demo/clinic.yaml -o out/clinic
 	bin/nogging price demo/clinic.yaml --prices demo/prices/prices.csv -o out/clinic > /dev/null
 	bin/nogging order demo/clinic.yaml --prices demo/prices/prices.csv -o out/clinic
-	bin/nogging programme demo/clinic.yaml --start 2027-01-11 --gangs demo/gangs.yaml -o out/clinic
-	bin/nogging programme demo/clinic.yaml --start 2027-01-11 --gangs demo/gangs.yaml --done demo/done.yaml --today 2027-01-27 -o out/clinic/progress > /dev/null
+	bin/nogging programme demo/clinic.yaml --start 2027-01-11 --gangs demo/site/gangs.yaml -o out/clinic
+	bin/nogging programme demo/clinic.yaml --start 2027-01-11 --gangs demo/site/gangs.yaml --done demo/site/done.yaml --today 2027-01-27 -o out/clinic/progress > /dev/null
 	@echo "open out/clinic/pack.pdf"
 
 web: web/node_modules ## build the page that the program embeds (needs npm)

@@ -18,9 +18,9 @@ func TestProgrammeNeedsNobody(t *testing.T) {
 	p, l, cat, pr := clinic(t)
 	measured := takeoff.Of(p, l, cat, pr)
 	o := order.Of(order.Input{Plan: p, Layout: l, Takeoff: measured, Catalogue: cat, Practice: pr})
-	site, found := programme.ReadSite("gangs.yaml", content(t, "gangs.yaml"))
+	site, found := programme.ReadSite("site/gangs.yaml", content(t, "site/gangs.yaml"))
 	quiet(t, found)
-	done, found := programme.ReadRecord("done.yaml", content(t, "done.yaml"))
+	done, found := programme.ReadRecord("site/done.yaml", content(t, "site/done.yaml"))
 	quiet(t, found)
 	start, today := day(t, "2027-01-11"), day(t, "2027-01-27")
 	in := programme.Input{Plan: p, Layout: l, Takeoff: measured, Catalogue: cat, Practice: pr, Order: o, Site: site, Start: start, Schedules: 10}

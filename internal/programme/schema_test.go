@@ -64,7 +64,7 @@ func TestSchemaJudges(t *testing.T) {
 		}
 		return r.Validate(plain)
 	}
-	demo, err := os.ReadFile("../../demo/gangs.yaml")
+	demo, err := os.ReadFile("../../demo/site/gangs.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}
