@@ -96,7 +96,7 @@ func printProgramme(out io.Writer, p *programme.Programme) {
 	if len(p.Chain) > 0 {
 		fmt.Fprintln(out, "\nWHAT DECIDES THE END")
 		var rows [][]string
-		for _, s := range p.Chain {
+		for _, s := range p.Brief() {
 			rows = append(rows, []string{s.Start.Short(), s.Task, s.Why})
 		}
 		printColumns(out, rows)

@@ -121,7 +121,7 @@ func (l *lister) strips() {
 
 func (l *lister) stripSolid(c *layout.Piece) *Solid {
 	t, v := l.thickness(c.Board), around(0, c.Width)
-	out := l.w.FrameLines[0].Extent.To <= c.At.X
+	out := len(l.w.FrameLines) > 0 && l.w.FrameLines[0].Extent.To <= c.At.X
 	switch c.Use {
 	case "end cap":
 		u := geom.Interval{From: c.At.X - t, To: c.At.X}

@@ -15,7 +15,11 @@ func (n *network) chain(s *solved) []Step {
 		if t.Kind == gate {
 			continue
 		}
-		steps = append(steps, Step{ID: t.ID, Task: t.label(), Start: t.Start, End: t.End, Why: n.why(s, r)})
+		step := Step{ID: t.ID, Task: t.label(), Start: t.Start, End: t.End, Why: n.why(s, r)}
+		if r.Cause == schedule.AfterResource {
+			step.For = s.words[r.Resource]
+		}
+		steps = append(steps, step)
 	}
 	return steps
 }

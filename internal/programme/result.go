@@ -122,6 +122,29 @@ type Step struct {
 	Start Moment `json:"start"`
 	End   Moment `json:"end"`
 	Why   string `json:"why"`
+	For   string `json:"waits_for,omitempty"` // gang, plant or place for which it waits
+}
+
+// Brief returns the critical chain with runs of tasks that wait for the same gang put
+// together.
+func (p *Programme) Brief() []Step {
+	var list []Step
+	for i := 0; i < len(p.Chain); {
+		s := p.Chain[i]
+		next := i + 1
+		for s.For != "" && next < len(p.Chain) && p.Chain[next].For == s.For {
+			next++
+		}
+		if next-i > 3 {
+			last := p.Chain[next-1]
+			s = Step{Task: fmt.Sprintf("%d tasks, to %s", next-i, last.Task), Start: s.Start, End: last.End, Why: "one after the other: all wait for " + s.For, For: s.For}
+		} else {
+			next = i + 1
+		}
+		list = append(list, s)
+		i = next
+	}
+	return list
 }
 
 // Lookahead is what a gang does in a day of the weeks to come.
@@ -329,8 +352,23 @@ func (n *network) alternates(ctx context.Context) {
 		if other.End == 0 || other.unplanned() != n.unplanned() {
 			continue
 		}
+		if other.End > n.End && other.easier(n.Programme) {
+			other.End = n.End // its dates would do, too
+		}
 		n.Alternates = append(n.Alternates, Alternate{Compound: c, What: "all coats of " + string(c) + " compound", End: other.End, Days: int(other.End.last() - n.End.last())})
 	}
+}
+
+// easier reports whether no coat takes longer than in another programme of the same
+// tasks.
+func (p *Programme) easier(than *Programme) bool {
+	for i := range p.Tasks {
+		a, b := p.Tasks[i].Dry, than.Tasks[i].Dry
+		if a != nil && b != nil && a.Hours > b.Hours {
+			return false
+		}
+	}
+	return true
 }
 
 // differs reports whether coats would be of another compound.

@@ -143,3 +143,12 @@ func TestGroups(t *testing.T) {
 		}
 	}
 }
+
+// Runs of tasks that wait for one gang are told in a line; short ones stand as they are.
+func TestBriefChain(t *testing.T) {
+	p := &Programme{Chain: []Step{{Task: "a", For: "x"}, {Task: "b", Start: 10, For: "y"}, {Task: "c", For: "y"}, {Task: "d", For: "y"}, {Task: "e", End: 50, For: "y"}, {Task: "f"}, {Task: "g"}}}
+	got := p.Brief()
+	if len(got) != 4 || got[1].Start != 10 || got[1].End != 50 || got[1].Task != "4 tasks, to e" || got[3].Task != "g" {
+		t.Errorf("%+v", got)
+	}
+}
