@@ -44,6 +44,7 @@ type column struct {
 	cost    float64
 	entries []Entry
 	in      int // its place in the basis, -1 outside
+	barred  bool
 }
 
 // Programme is a linear programme with its basis.
@@ -112,10 +113,13 @@ func (p *Programme) SetRight(row int, right float64) { p.rows[row].Right = right
 // solved between a change of right-hand sides and one of costs.
 func (p *Programme) SetCost(j int, cost float64) { p.columns[j+p.own].cost = cost }
 
+// Bar bars a column that was added from taking part, or lets it take part again.
+func (p *Programme) Bar(j int, barred bool) { p.columns[j+p.own].barred = barred }
+
 // Solve finds the optimum from where the programme stands.
 func (p *Programme) Solve() error {
 	p.evaluate()
-	if p.least() < -feasible {
+	if place, _ := p.worst(); place >= 0 {
 		if err := p.dual(); err != nil {
 			return err
 		}
@@ -145,12 +149,28 @@ func (p *Programme) Price(row int) float64 { return p.price[row] }
 
 // Short returns by how much a row falls short of what it asks for.
 func (p *Programme) Short(row int) float64 {
-	for j := len(p.rows); j < p.own; j++ {
-		if c := &p.columns[j]; c.entries[0].Row == row && c.in >= 0 {
-			return max(p.value[c.in], 0)
-		}
+	if c := p.shortage(row); c != nil && c.in >= 0 {
+		return max(p.value[c.in], 0)
 	}
 	return 0
+}
+
+// SetPenalty changes what a row's being short costs; as with SetCost, the programme
+// has to be solved between a change of right-hand sides and one of penalties.
+func (p *Programme) SetPenalty(row int, penalty float64) {
+	if c := p.shortage(row); c != nil {
+		c.cost = penalty
+	}
+}
+
+// shortage returns the column that stands for what a row is short of.
+func (p *Programme) shortage(row int) *column {
+	for j := len(p.rows); j < p.own; j++ {
+		if c := &p.columns[j]; c.entries[0].Row == row {
+			return c
+		}
+	}
+	return nil
 }
 
 // Steps returns how many elementary steps the programme has taken so far, which is
@@ -219,7 +239,7 @@ func (p *Programme) cheapest(first bool) int {
 	best, enter := -improves, -1
 	for j := range p.columns {
 		c := &p.columns[j]
-		if c.in >= 0 {
+		if c.in >= 0 || c.barred {
 			continue
 		}
 		if r := p.reduced(c); r < best {
@@ -273,49 +293,45 @@ func (p *Programme) fall(j int) []float64 {
 func (p *Programme) ratio(d []float64) int {
 	least, leave := math.Inf(1), -1
 	for place, v := range d {
-		if v <= pivotal {
+		r := max(p.value[place], 0) / v
+		switch {
+		case v < -pivotal && p.columns[p.basis[place]].barred: // it stays at nothing
+			v, r = -v, 0
+		case v <= pivotal:
 			continue
 		}
-		r := max(p.value[place], 0) / v
-		if r < least-1e-12 || r <= least+1e-12 && leave >= 0 && v > d[leave] {
+		if r < least-1e-12 || r <= least+1e-12 && leave >= 0 && v > math.Abs(d[leave]) {
 			least, leave = min(r, least), place
 		}
 	}
 	return leave
 }
 
-// dual takes out of the basis what is below nothing, as long as there is any.
+// worst returns the place whose amount is farthest from what it may be: below
+// nothing, or above it for a barred column; sign is 1 where it has to grow.
+func (p *Programme) worst() (place int, sign float64) {
+	place, most := -1, feasible
+	for i, v := range p.value {
+		if -v > most {
+			place, most, sign = i, -v, 1
+		} else if v > most && p.columns[p.basis[i]].barred {
+			place, most, sign = i, v, -1
+		}
+	}
+	return place, sign
+}
+
+// dual takes out of the basis what is not as much as it may be, as long as there is
+// any.
 func (p *Programme) dual() error {
 	m := len(p.rows)
 	p.reprice()
 	for range p.limit() {
-		leave, worst := -1, -feasible
-		for place, v := range p.value {
-			if v < worst {
-				leave, worst = place, v
-			}
-		}
+		leave, sign := p.worst()
 		if leave < 0 {
 			return nil
 		}
-		row := p.inverse[leave*m : (leave+1)*m]
-		enter, least := -1, math.Inf(1)
-		for j := range p.columns {
-			c := &p.columns[j]
-			if c.in >= 0 {
-				continue
-			}
-			var a float64
-			for _, e := range c.entries {
-				a += row[e.Row] * e.Value
-			}
-			if a >= -pivotal {
-				continue
-			}
-			if r := max(p.reduced(c), 0) / -a; r < least {
-				enter, least = j, r
-			}
-		}
+		enter := p.entering(p.inverse[leave*m:(leave+1)*m], sign)
 		if enter < 0 {
 			return errors.New("a row asks for more than its columns can give")
 		}
@@ -324,6 +340,29 @@ func (p *Programme) dual() error {
 		}
 	}
 	return ErrStalled
+}
+
+// entering returns the column that keeps all reduced costs when it takes the place
+// of a row of the inverse; of equals, that with the largest pivot.
+func (p *Programme) entering(row []float64, sign float64) int {
+	enter, least, largest := -1, math.Inf(1), 0.0
+	for j := range p.columns {
+		c := &p.columns[j]
+		if c.in >= 0 || c.barred {
+			continue
+		}
+		var a float64
+		for _, e := range c.entries {
+			a -= row[e.Row] * e.Value
+		}
+		if a *= sign; a <= pivotal {
+			continue
+		}
+		if r := max(p.reduced(c), 0) / a; r < least-1e-12 || r <= least+1e-12 && a > largest {
+			enter, least, largest = j, min(r, least), a
+		}
+	}
+	return enter
 }
 
 // pivot puts a column in the place of another; d is how the basic amounts fall for
@@ -374,14 +413,6 @@ func (p *Programme) evaluate() {
 		}
 		p.value[place] = v
 	}
-}
-
-func (p *Programme) least() float64 {
-	least := 0.0
-	for _, v := range p.value {
-		least = min(least, v)
-	}
-	return least
 }
 
 // invert makes the inverse of the basis anew, by elimination with row pivots.

@@ -150,6 +150,59 @@ func TestGoesOn(t *testing.T) {
 	})
 }
 
+// A programme with columns barred ends where one without them does, also while
+// right-hand sides change, and where it was once they may take part again.
+func TestBar(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := draw(t)
+		p := New(append([]Row(nil), d.rows...))
+		for j, c := range d.columns {
+			p.Add(d.costs[j], c)
+		}
+		solve(t, p)
+		i := rapid.IntRange(0, len(d.rows)-1).Draw(t, "row")
+		right := d.rows[i].Right
+		p.SetRight(i, float64(rapid.IntRange(0, 20).Draw(t, "new right")))
+		without := drawn{rows: append([]Row(nil), d.rows...)}
+		without.rows[i].Right = p.rows[i].Right
+		for j, c := range d.columns {
+			if barred := rapid.Bool().Draw(t, "barred"); barred {
+				p.Bar(j, true)
+				continue
+			}
+			without.columns, without.costs = append(without.columns, c), append(without.costs, d.costs[j])
+		}
+		solve(t, p)
+		for j := range d.columns {
+			if p.columns[p.own+j].barred && p.Amount(j) > 1e-6 {
+				t.Fatalf("the barred column %d takes part with %v", j, p.Amount(j))
+			}
+			p.Bar(j, false)
+		}
+		if got, want := p.Value(), without.reference(t); math.Abs(got-want) > 1e-6*(1+math.Abs(want)) {
+			t.Fatalf("value %v with columns barred, reference %v", got, want)
+		}
+		p.SetRight(i, right)
+		solve(t, p)
+		d.verify(t, p)
+	})
+}
+
+// A row whose penalty is low stays short where its columns cost more.
+func TestSetPenalty(t *testing.T) {
+	p := New([]Row{{Right: 3, Penalty: 100}})
+	p.Add(10, []Entry{{0, 2}})
+	for _, c := range []struct{ penalty, value, short float64 }{{4, 12, 3}, {6, 15, 0}} {
+		p.SetPenalty(0, c.penalty)
+		if err := p.Solve(); err != nil {
+			t.Fatal(err)
+		}
+		if p.Value() != c.value || p.Short(0) != c.short {
+			t.Errorf("penalty %v: value %v, short of %v", c.penalty, p.Value(), p.Short(0))
+		}
+	}
+}
+
 // Many pivots do not wear the inverse out: an assignment of 60 jobs to 60 people
 // (rows of both senses, 3600 columns) keeps primal and dual values together.
 func TestLarge(t *testing.T) {

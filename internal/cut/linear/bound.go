@@ -1,23 +1,15 @@
 package linear
 
-// easyBound returns a bound without a programme: for one stock the bound of
-// L2 (1990), for several the least cost per length.
+// easyBound returns a bound without a programme where there is one stock: L2 (1990).
 func (in *instance) easyBound() int64 {
+	if len(in.size) > 1 {
+		return 0
+	}
 	total := 0
 	for k, w := range in.weight {
 		total += w * in.demand[k]
 	}
-	if len(in.size) == 1 {
-		return int64(in.bins(total)) * in.cost[0]
-	}
-	least := 0.0
-	for t, size := range in.size {
-		if per := float64(in.cost[t]) / float64(size); t == 0 || per < least {
-			least = per
-		}
-	}
-	bound := int64(least * float64(total) * (1 - 1e-12))
-	return (bound + in.unit - 1) / in.unit * in.unit
+	return int64(in.bins(total)) * in.cost[0]
 }
 
 // bins is the bound L2: for each a up to half the capacity C, pieces

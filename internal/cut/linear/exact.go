@@ -25,8 +25,8 @@ type decision struct {
 	n              float64
 }
 
-// exhaust runs the exact search where there are few patterns.
-func (s *search) exhaust() {
+// enumerate runs the exact search where there are few patterns.
+func (s *search) enumerate() {
 	e := &exact{search: s}
 	for t := range s.in.size {
 		if !e.list(t, 0, s.in.size[t], nil) {
@@ -84,13 +84,13 @@ func (e *exact) branch(decided []decision) bool {
 	if err != nil {
 		return false
 	}
-	if e.roundUp(p.Value()) >= e.bestCost {
+	if e.least(p, decided) >= e.bestCost {
 		return true
 	}
 	e.round(p)
 	d, ok := e.part(p)
 	if !ok {
-		return e.roundUp(p.Value()) >= e.bestCost
+		return e.least(p, decided) >= e.bestCost
 	}
 	below, above := d, d
 	below.sense, below.n = lp.AtMost, math.Floor(d.n)
@@ -102,6 +102,60 @@ func (e *exact) branch(decided []decision) bool {
 	decided = decided[:len(decided):len(decided)]
 	whole := e.branch(append(decided, first))
 	return e.branch(append(decided, second)) && whole
+}
+
+// least returns a bound on what a plan with what was decided costs. Prices are made
+// whole numbers, and lowered until no pattern is worth more than its bar.
+func (e *exact) least(p *lp.Programme, decided []decision) int64 {
+	st := e.start()
+	at := prices{make([]int64, len(st.left)), make([]int64, len(st.stock))}
+	for k := range at.kind {
+		at.kind[k] = int64(e.unit * max(p.Price(k), 0))
+	}
+	for t, row := range e.stockRow {
+		if row >= 0 {
+			at.stock[t] = int64(-e.unit * min(p.Price(row), 0))
+		}
+	}
+	gains := make([]int64, len(decided)) // what one bar more is worth by a decision
+	for i := range decided {
+		gains[i] = int64(e.unit * p.Price(e.firstDecided()+i))
+	}
+	n, d := int64(1), int64(1)
+	for j, x := range e.patterns {
+		worth, value := at.of(x), at.value(e.in, x.stock)
+		for i, g := range gains {
+			if decided[i].pattern != j && decided[i].stock != x.stock {
+				continue
+			}
+			worth, value = worth+max(g, 0), value-min(g, 0)
+		}
+		if less(value, d, n, worth) {
+			n, d = value, worth
+		}
+	}
+	total := int64(0)
+	for k, left := range st.left {
+		total += int64(left) * part(at.kind[k], n, d)
+	}
+	for i, g := range gains {
+		total += int64(decided[i].n) * (part(max(g, 0), n, d) + min(g, 0))
+	}
+	for t, v := range at.stock {
+		total -= int64(st.stock[t]) * v
+	}
+	return e.ceiling(total)
+}
+
+// firstDecided is the row of the first decision.
+func (e *exact) firstDecided() int {
+	n := len(e.in.weight)
+	for _, row := range e.stockRow {
+		if row >= 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // programme is the pattern programme with what was decided.

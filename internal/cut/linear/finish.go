@@ -19,7 +19,7 @@ func (s *search) finish(st *state) bool {
 	if len(in.size) > 1 || in.count[0] > 0 {
 		return false
 	}
-	bars := int((s.bestCost - in.unit - st.cost) / in.cost[0])
+	bars := int((s.below - in.unit - st.cost) / in.cost[0])
 	if bars > finishBars {
 		return false
 	}

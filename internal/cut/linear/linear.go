@@ -3,13 +3,14 @@
 // of the saw's kerf, and gives bars with the pieces cut from each, what they cost,
 // and a proven lower bound on what any plan must cost.
 //
-// The method is column generation on the pattern programme of cutting stock (1961)
-// (1961), with a bounded knapsack as its pricing, then dives: patterns are fixed one
-// after another while columns are still generated for what is left; at each step the
-// rest is packed by heuristics, and once few bars are left, by a search of all ways.
-// Bins of one size see a local search before, and problems with few patterns branch
-// and bound over them after the bound is known.
-// It is deterministic, ends when told to, and has its best plan at any time.
+// The method is column generation on the pattern programme of cutting stock (1961),
+// with a bounded knapsack as its pricing. Prices are whole numbers, so that bounds
+// are exact. They tell which patterns a plan as cheap as the bound can hold, which
+// are often few: branch and bound over them finds such a plan or proves that there is
+// none, and raises the bound. Where the patterns are too many, the same search over
+// some of them, a local search for bins of one size and dives look for better plans:
+// a dive fixes patterns one after another while columns are still generated for what
+// is left. It is deterministic, ends when told to, and has its best plan at any time.
 package linear
 
 import (
@@ -126,13 +127,14 @@ func Solve(ctx context.Context, p Problem, effort int64) (Plan, error) {
 // instance is a problem in whole units without a kerf: equal pieces are one kind,
 // the heaviest first.
 type instance struct {
-	weight []int   // of each kind
-	demand []int   // of each kind
-	pieces [][]int // of each kind, the problem's pieces
-	size   []int   // of each stock
-	cost   []int64
-	count  []int // 0: as many as wanted
-	unit   int64 // costs are multiples of it
+	weight  []int   // of each kind
+	demand  []int   // of each kind
+	pieces  [][]int // of each kind, the problem's pieces
+	size    []int   // of each stock
+	cost    []int64
+	count   []int // 0: as many as wanted
+	unit    int64 // costs are multiples of it
+	dearest int64 // cost
 }
 
 // normalise adds the kerf to pieces and stock, which is the same as to lose it
@@ -166,6 +168,7 @@ func normalise(p Problem) *instance {
 		in.cost = append(in.cost, s.Cost)
 		in.count = append(in.count, s.Count)
 		in.unit = gcd(in.unit, s.Cost)
+		in.dearest = max(in.dearest, s.Cost)
 	}
 	return in
 }

@@ -239,3 +239,84 @@ func TestOrderOfWork(t *testing.T) {
 		t.Errorf("cost %d, bound %d", a.Cost, a.Bound)
 	}
 }
+
+// TestSearches holds each of the searches that prove, on its own and from a poor plan,
+// against a search of every plan: what it finds is the least, and what it says is
+// proven is.
+func TestSearches(t *testing.T) {
+	for name, run := range map[string]func(*search, *state){
+		"all patterns": func(s *search, _ *state) { s.enumerate() },
+		"pool":         func(s *search, st *state) { s.climb(st) },
+	} {
+		t.Run(name, func(t *testing.T) {
+			rapid.Check(t, func(t *rapid.T) {
+				p := problems(t)
+				least, possible := cheapest(p)
+				in := normalise(p)
+				if !possible || len(in.weight) == 0 {
+					t.Skip("nothing to cut")
+				}
+				s := newSearch(context.Background(), in, effort)
+				start := s.start()
+				s.offer(nil, least+rapid.Int64Range(1, 20).Draw(t, "above"))
+				s.root(start)
+				s.bound = s.bounded(start)
+				if s.bound > least {
+					t.Fatalf("bound %d of the programme, but the least is %d", s.bound, least)
+				}
+				if run(s, start); s.bestCost != least || s.bound > least {
+					t.Fatalf("cost %d with bound %d, but the least is %d", s.bestCost, s.bound, least)
+				}
+			})
+		})
+	}
+}
+
+// TestCeilings holds the grid's table above the worth of any pattern.
+func TestCeilings(t *testing.T) {
+	in := &instance{weight: []int{50_021, 30_011, 20_007}, demand: []int{1, 2, 3}, size: []int{100_049}}
+	c := newCeilings(in)
+	c.grid = 1000
+	price := []int64{7, 4, 3}
+	c.fill(in, price, in.demand)
+	for a := range 2 {
+		for b := range 3 {
+			for d := range 4 {
+				if room := a*in.weight[0] + b*in.weight[1] + d*in.weight[2]; room <= in.size[0] {
+					if worth := int64(a)*price[0] + int64(b)*price[1] + int64(d)*price[2]; c.of(0, room) < worth {
+						t.Errorf("%d, %d and %d pieces are worth %d, at most %d by the table", a, b, d, worth, c.of(0, room))
+					}
+				}
+			}
+		}
+	}
+}
+
+// TestPlanted holds that plans without any rest are found where bars were cut up at
+// random, and that no bound is above them.
+func TestPlanted(t *testing.T) {
+	const bars, length = 40, 1000
+	for seed := range 6 {
+		c := chance(seed)
+		p := Problem{Stocks: []Stock{{Length: length, Cost: 1}}}
+		for range bars {
+			left := Length(length)
+			for range 1 + c.below(3) {
+				x := 10 + Length(c.below(int(left)*3/4))
+				if x >= left {
+					break
+				}
+				p.Pieces = append(p.Pieces, Piece{x, 1})
+				left -= x
+			}
+			p.Pieces = append(p.Pieces, Piece{left, 1})
+		}
+		plan, err := Solve(context.Background(), p, 20*effort)
+		if err == nil {
+			err = Verify(p, plan)
+		}
+		if err != nil || plan.Cost != bars || plan.Bound != bars {
+			t.Errorf("seed %d: %d bars with bound %d, and %d are enough: %v", seed, plan.Cost, plan.Bound, bars, err)
+		}
+	}
+}

@@ -33,7 +33,7 @@ func (s *search) complete(st *state, fill fitting) (bars []bar, cost int64, ok b
 			}
 			stock[next.stock]--
 			bars = append(bars, next)
-			if cost += in.cost[next.stock]; cost >= s.bestCost {
+			if cost += in.cost[next.stock]; cost >= s.below {
 				return nil, 0, false
 			}
 		}

@@ -1,8 +1,8 @@
 package linear
 
 import (
+	"cmp"
 	"slices"
-	"sort"
 )
 
 // use is how often a kind is cut from a bar.
@@ -17,174 +17,215 @@ type pattern struct {
 // bar is one bar as cut.
 type bar = pattern
 
-// pricer finds the pattern that is worth most at given prices: a bounded
+// pricer finds the patterns that are worth most at given prices: a bounded
 // knapsack, by dynamic programming where the stock is short in its units, else by
-// depth-first search with the fractional bound.
+// depth-first search under the bound that the same gives for lengths rounded to a
+// grid.
 type pricer struct {
-	in                 *instance
-	longest            int
-	worth              []float64 // greatest worth within each length
-	chosen             []int16   // for each kind and length, how many of it
-	order              []int     // kinds that are worth something
-	taken              []int
-	best               []int
-	bestAt             float64
-	enough             float64
-	complete           bool
-	weight, most       []int
-	price, dear, dense []float64
-	nodes              int
-	steps              int64
+	in       *instance
+	longest  int
+	worth    []int64 // greatest worth within each length
+	chosen   []int16 // for each kind and length, how many of it where kinds from it on are cut
+	limits   *ceilings
+	complete bool
+	steps    int64
 }
 
 // tableLimit is the size of the table up to which dynamic programming is used.
 const tableLimit = 4 << 20
 
+// several is how many patterns of each stock are given at most.
+const several = 6
+
 func newPricer(in *instance) *pricer {
 	p := &pricer{in: in, longest: slices.Max(in.size)}
-	p.taken, p.best = make([]int, len(in.weight)), make([]int, len(in.weight))
 	if p.tabled() {
-		p.worth = make([]float64, p.longest+1)
+		p.worth = make([]int64, p.longest+1)
 		p.chosen = make([]int16, (p.longest+1)*len(in.weight))
+	} else {
+		p.limits = newCeilings(in)
 	}
 	return p
 }
 
 func (p *pricer) tabled() bool { return (p.longest+1)*len(p.in.weight) <= tableLimit }
 
-// dearest returns, for each stock, the pattern that is worth most and its worth;
-// most is how often each kind may be cut.
-func (p *pricer) dearest(price []float64, most []int, enough []float64, found func(stock int, worth float64, uses []use)) {
+// dearest returns the greatest worth of a pattern of each stock, but not less than
+// that of a bar of it, and patterns that are worth much. most is how often each kind
+// may be cut.
+func (p *pricer) dearest(at prices, most []int) (worth []int64, found []pattern) {
+	worth = make([]int64, len(p.in.size))
 	if p.tabled() {
-		p.fill(price, most)
+		found = p.fill(at.kind, most)
 		for t, size := range p.in.size {
-			found(t, p.worth[size], p.read(size))
+			worth[t] = p.worth[size]
 		}
-		return
+		return worth, found
 	}
 	p.complete = true
+	p.limits.fill(p.in, at.kind, most)
+	p.steps += p.limits.steps()
 	for t, size := range p.in.size {
-		worth, uses := p.search(price, most, size, enough[t])
-		p.complete = p.complete && p.nodes <= enoughFrom || p.nodes <= nodeLimit && p.bestAt <= enough[t]
-		found(t, worth, uses)
+		f := finder{in: p.in, price: at.kind, most: most, limits: p.limits, stock: t, best: at.value(p.in, t)}
+		f.descend(0, size, 0)
+		p.steps += int64(15 * f.nodes)
+		p.complete = p.complete && f.nodes <= nodeLimit
+		worth[t] = f.best
+		found = append(found, f.found[max(0, len(f.found)-several):]...)
 	}
+	return worth, found
 }
 
-// fill makes the table: worth[c] is the greatest worth within length c.
-func (p *pricer) fill(price []float64, most []int) {
+// heads are the dearest patterns of one stock by their heaviest kind.
+type head struct {
+	kind  int
+	worth int64
+}
+
+// fill makes the table, from the lightest kind up: worth[c] is the greatest worth
+// within length c. It returns the dearest patterns.
+func (p *pricer) fill(price []int64, most []int) []pattern {
 	clear(p.worth)
 	p.steps += int64(p.longest * len(p.in.weight))
 	n := p.longest + 1
-	for k, w := range p.in.weight {
+	heads := make([][]head, len(p.in.size))
+	for k := len(p.in.weight) - 1; k >= 0; k-- {
+		w := p.in.weight[k]
 		row := p.chosen[k*n : (k+1)*n]
 		clear(row)
 		v, top := price[k], min(most[k], p.longest/w)
 		if v <= 0 || top == 0 {
 			continue
 		}
+		for t, size := range p.in.size {
+			if w <= size {
+				heads[t] = append(heads[t], head{k, v + p.worth[size-w]})
+			}
+		}
+		if top == 1 {
+			for c := p.longest; c >= w; c-- {
+				if worth := p.worth[c-w] + v; worth > p.worth[c] {
+					p.worth[c], row[c] = worth, 1
+				}
+			}
+			continue
+		}
 		for c := p.longest; c >= w; c-- {
 			best, count := p.worth[c], 0
 			for x := 1; x <= top && x*w <= c; x++ {
-				if worth := p.worth[c-x*w] + float64(x)*v; worth > best+1e-12 {
+				if worth := p.worth[c-x*w] + int64(x)*v; worth > best {
 					best, count = worth, x
 				}
 			}
 			p.worth[c], row[c] = best, int16(count)
 		}
 	}
+	var found []pattern
+	for t, list := range heads {
+		size := p.in.size[t]
+		found = append(found, pattern{t, p.read(0, size)})
+		slices.SortStableFunc(list, func(a, b head) int { return cmp.Compare(b.worth, a.worth) })
+		for _, h := range list[:min(several, len(list))] {
+			found = append(found, pattern{t, slices.Insert(p.read(h.kind+1, size-p.in.weight[h.kind]), 0, use{h.kind, 1})})
+		}
+	}
+	return found
 }
 
-// read follows the table back from a length.
-func (p *pricer) read(size int) []use {
+// read follows the table from a kind and a length on.
+func (p *pricer) read(k, size int) []use {
 	var uses []use
 	n := p.longest + 1
-	for k := len(p.in.weight) - 1; k >= 0; k-- {
+	for ; k < len(p.in.weight); k++ {
 		if count := int(p.chosen[k*n+size]); count > 0 {
 			uses = append(uses, use{k, count})
 			size -= count * p.in.weight[k]
 		}
 	}
-	slices.Reverse(uses)
 	return uses
 }
 
 // nodeLimit ends a search that would not; what it has found by then counts.
-// Once it has found enough, a search ends much sooner.
-const (
-	nodeLimit  = 20_000_000
-	enoughFrom = 20_000
-)
+const nodeLimit = 500_000
 
-// search is the knapsack by depth-first search, from the heaviest kind down. It
-// ends early where it has found a pattern worth more than enough.
-func (p *pricer) search(price []float64, most []int, size int, enough float64) (float64, []use) {
-	clear(p.taken)
-	clear(p.best)
-	p.bestAt, p.nodes, p.enough = 0, 0, enough
-	p.prepare(price, most)
-	p.descend(0, size, 0)
-	p.steps += int64(80 * p.nodes)
-	var uses []use
-	for k, n := range p.best {
-		if n > 0 {
-			uses = append(uses, use{p.order[k], n})
-		}
-	}
-	return p.bestAt, uses
+// finder is a search for the pattern of a stock that is worth most.
+type finder struct {
+	in     *instance
+	price  []int64
+	most   []int
+	limits *ceilings
+	stock  int
+	uses   []use
+	best   int64
+	found  []pattern // each worth more than the one before
+	nodes  int
 }
 
-// prepare lists the kinds that are worth something, and from each on the greatest
-// worth of one piece and of one unit of length.
-func (p *pricer) prepare(price []float64, most []int) {
-	p.order, p.weight, p.price, p.most = p.order[:0], p.weight[:0], p.price[:0], p.most[:0]
-	for k, w := range p.in.weight {
-		if price[k] > 1e-12 && most[k] > 0 {
-			p.order = append(p.order, k)
-			p.weight = append(p.weight, w)
-			p.price = append(p.price, price[k])
-			p.most = append(p.most, most[k])
-		}
+// descend fills the room with kinds from k on.
+func (f *finder) descend(k, room int, worth int64) {
+	if worth > f.best {
+		f.best = worth
+		f.found = append(f.found, pattern{f.stock, slices.Clone(f.uses)})
 	}
-	n := len(p.order)
-	p.dear, p.dense = slices.Grow(p.dear[:0], n+1)[:n+1], slices.Grow(p.dense[:0], n+1)[:n+1]
-	p.dear[n], p.dense[n] = 0, 0
-	for k := n - 1; k >= 0; k-- {
-		p.dear[k] = max(p.dear[k+1], p.price[k])
-		p.dense[k] = max(p.dense[k+1], p.price[k]/float64(p.weight[k]))
-	}
-}
-
-// descend fills the room with kinds from at on.
-func (p *pricer) descend(at, room int, worth float64) {
-	if worth > p.bestAt+1e-12 {
-		p.bestAt = worth
-		copy(p.best, p.taken)
-	}
-	n := len(p.order)
-	if n == 0 {
-		return
-	}
-	at += sort.Search(n-at, func(i int) bool { return p.weight[at+i] <= room })
-	lightest := p.weight[n-1]
-	for ; at < n; at++ {
-		more := float64(room/lightest) * p.dear[at]
-		if more = min(more, float64(room)*p.dense[at]); worth+more <= p.bestAt+1e-12 {
+	at := len(f.uses)
+	for ; k < len(f.price) && worth+f.limits.of(k, room) > f.best; k++ {
+		if f.nodes++; f.nodes > nodeLimit {
 			return
 		}
-		if p.nodes++; p.nodes > nodeLimit || p.nodes > enoughFrom && p.bestAt > p.enough {
-			return
+		w := f.in.weight[k]
+		for n := min(f.most[k], room/w); n > 0; n-- {
+			v := worth + int64(n)*f.price[k]
+			if v+f.limits.of(k+1, room-n*w) <= f.best {
+				continue
+			}
+			f.uses = append(f.uses, use{k, n})
+			f.descend(k+1, room-n*w, v)
+			f.uses = f.uses[:at]
 		}
-		if worth+p.price[at]+float64((room-p.weight[at])/lightest)*p.dear[at] <= p.bestAt+1e-12 {
-			continue
-		}
-		w := p.weight[at]
-		for c := min(p.most[at], room/w); c > 0; c-- {
-			p.taken[at] = c
-			p.descend(at+1, room-c*w, worth+float64(c)*p.price[at])
-		}
-		p.taken[at] = 0
 	}
 }
+
+// ceilings tell for each kind and length how much kinds from it on can be worth
+// within the length at most. Lengths are rounded to a grid, pieces down.
+type ceilings struct {
+	grid  int
+	worth [][]int64
+}
+
+// gridLimit is the size of the table that sets the grid where lengths are many.
+const gridLimit = 1 << 19
+
+// newCeilings makes room for the table.
+func newCeilings(in *instance) *ceilings {
+	longest, m := slices.Max(in.size), len(in.weight)
+	c := &ceilings{grid: 1, worth: make([][]int64, m+1)}
+	if (longest+1)*m > tableLimit {
+		c.grid = longest*m/gridLimit + 1
+	}
+	for k := range c.worth {
+		c.worth[k] = make([]int64, longest/c.grid+1)
+	}
+	return c
+}
+
+// fill makes the table for prices and how many there may be of each kind.
+func (c *ceilings) fill(in *instance, price []int64, most []int) {
+	for k := len(in.weight) - 1; k >= 0; k-- {
+		row, next, w, v := c.worth[k], c.worth[k+1], in.weight[k]/c.grid, price[k]
+		copy(row, next)
+		for x := 1; x <= most[k] && x*w < len(row); x++ {
+			from := next[:len(row)-x*w]
+			for l, to := range row[x*w:] {
+				row[x*w+l] = max(to, from[l]+int64(x)*v)
+			}
+		}
+	}
+}
+
+// of returns what kinds from k on can be worth within a length at most.
+func (c *ceilings) of(k, length int) int64 { return c.worth[k][length/c.grid] }
+
+func (c *ceilings) steps() int64 { return int64(len(c.worth) * len(c.worth[0])) }
 
 // whole reports whether the last search went to its end, so that its worth is the
 // greatest there is.

@@ -15,18 +15,20 @@ type search struct {
 	price    *pricer
 	lp       *lp.Programme
 	columns  []pattern
-	proper   []bool // the column cuts no more of any kind than is left
+	proper   []bool // the column takes part: it cuts no more of any kind than is left, and is not barred
 	stockRow []int  // row of each limited stock; -1 for others
 
 	bound    int64
 	best     []bar
 	bestCost int64
+	below    int64 // what a plan that is sought has to cost less than
 
-	effort, steps int64 // allowed; taken outside the programme and the pricing
+	unit          float64 // the scale of prices
+	effort, steps int64   // allowed; taken outside the programme and the pricing
 }
 
 func newSearch(ctx context.Context, in *instance, effort int64) *search {
-	s := &search{ctx: ctx, in: in, effort: effort, price: newPricer(in), bestCost: math.MaxInt64}
+	s := &search{ctx: ctx, in: in, effort: effort, price: newPricer(in), bestCost: math.MaxInt64, below: math.MaxInt64, unit: float64(in.scale())}
 	s.lp = lp.New(s.rows())
 	return s
 }
@@ -35,9 +37,8 @@ func newSearch(ctx context.Context, in *instance, effort int64) *search {
 // there is of limited stock.
 func (s *search) rows() []lp.Row {
 	var rows []lp.Row
-	dearest := slices.Max(s.in.cost)
 	for _, d := range s.in.demand {
-		rows = append(rows, lp.Row{Sense: lp.AtLeast, Right: float64(d), Penalty: penalty * float64(dearest)})
+		rows = append(rows, lp.Row{Sense: lp.AtLeast, Right: float64(d), Penalty: penalty * float64(s.in.dearest)})
 	}
 	s.stockRow = s.stockRow[:0]
 	for _, u := range s.in.count {
@@ -56,14 +57,15 @@ const penalty = 1000
 
 // state is a plan in the making: what is still needed, what stock is left.
 type state struct {
-	left  []int
-	stock []int // of limited stocks
-	bars  []bar
-	cost  int64
+	left   []int
+	stock  []int // of limited stocks
+	bars   []bar
+	cost   int64
+	prices prices // that bound what the rest costs
 }
 
 func (s *search) start() *state {
-	return &state{left: slices.Clone(s.in.demand), stock: slices.Clone(s.in.count)}
+	return &state{left: slices.Clone(s.in.demand), stock: slices.Clone(s.in.count), prices: s.in.easy()}
 }
 
 // done reports whether the search may end: told to, proven, or out of effort.
@@ -77,27 +79,27 @@ func (s *search) spent() int64 { return s.steps + s.lp.Steps() + s.price.steps }
 // run bounds, packs by heuristics, and dives until the plan is proven or effort is
 // spent.
 func (s *search) run() {
-	s.bound = s.in.easyBound()
 	start := s.start()
+	s.bound = max(s.in.easyBound(), s.bounded(start))
 	s.pack(start)
 	if s.done() {
 		return
 	}
-	for s.bestCost > s.bound && s.swap(s.effort/3) {
-	}
 	for _, b := range s.best {
 		s.add(b)
 	}
-	if !s.generate(start, false) {
-		return
-	}
-	s.bound = max(s.bound, s.roundUp(s.dual()))
-	if s.done() {
+	s.root(start)
+	if s.bound = max(s.bound, s.bounded(start)); s.done() {
 		return
 	}
 	root := s.lp.Basis()
-	if s.exhaust(); s.done() {
+	if s.enumerate(); s.done() {
 		return
+	}
+	if s.climb(start); s.done() {
+		return
+	}
+	for !s.done() && s.swap((s.effort-s.spent())/2) {
 	}
 	for astray := 0; astray < len(s.in.weight) && !s.done(); astray++ {
 		s.lp.Return(root)
@@ -105,8 +107,34 @@ func (s *search) run() {
 	}
 }
 
+// climb searches for plans that cost as much as the bound, and where there are none,
+// for those that cost more, by steps that double.
+func (s *search) climb(start *state) {
+	root := s.lp.Basis()
+	for step := s.in.unit; !s.done(); step *= 2 {
+		s.below = min(s.bestCost, s.bound+step)
+		s.lp.Return(root)
+		ended := s.exhaust(start.clone())
+		below := s.below
+		s.below = s.bestCost
+		if !ended {
+			return
+		}
+		s.bound = max(s.bound, min(below, s.bestCost))
+	}
+}
+
 // restore sets the programme to what a state still needs.
 func (s *search) restore(st *state) {
+	s.ask(st)
+	for j := range s.columns {
+		s.allow(j, st.left)
+	}
+	_ = s.lp.Solve() // what went wrong shows as missing pieces, and the dive ends
+}
+
+// ask sets the right-hand sides to what a state still needs and has.
+func (s *search) ask(st *state) {
 	for k, d := range st.left {
 		s.lp.SetRight(k, float64(d))
 	}
@@ -115,14 +143,9 @@ func (s *search) restore(st *state) {
 			s.lp.SetRight(row, float64(st.stock[t]))
 		}
 	}
-	_ = s.lp.Solve() // what went wrong shows as missing pieces, and the dive ends
-	for j := range s.columns {
-		s.allow(j, st.left)
-	}
 }
 
-// allow lets a column take part where it cuts no more than is left, and else bars
-// it by its cost.
+// allow lets a column take part where it cuts no more than is left, and else bars it.
 func (s *search) allow(j int, left []int) {
 	ok := true
 	for _, u := range s.columns[j].uses {
@@ -132,11 +155,7 @@ func (s *search) allow(j int, left []int) {
 		return
 	}
 	s.proper[j] = ok
-	cost := float64(s.in.cost[s.columns[j].stock])
-	if !ok {
-		cost *= penalty
-	}
-	s.lp.SetCost(j, cost)
+	s.lp.Bar(j, !ok)
 }
 
 // entries are the coefficients of a pattern's column.
@@ -158,75 +177,6 @@ func (s *search) add(p pattern) {
 	s.proper = append(s.proper, true)
 }
 
-// generate adds columns until none would lower the cost; with goal set, only until
-// the programme lets a cheaper plan than the best hope, or proves that there is none.
-// It reports whether it came to that end and there is hope.
-func (s *search) generate(st *state, goal bool) bool {
-	prices := make([]float64, len(s.in.weight))
-	for s.ctx.Err() == nil && s.spent() < s.effort {
-		if s.lp.Solve() != nil {
-			return false
-		}
-		if goal && !s.hopeless(st) {
-			return true
-		}
-		for k := range prices {
-			prices[k] = s.lp.Price(k)
-		}
-		enough := make([]float64, len(s.in.size))
-		for t := range enough {
-			enough[t] = s.value(t) * (1 + gain)
-		}
-		grew, ratio := false, 1.0
-		s.price.dearest(prices, st.left, enough, func(t int, worth float64, uses []use) {
-			v := s.value(t)
-			if len(uses) == 0 || worth-v <= gain*float64(s.in.cost[t]) {
-				return
-			}
-			ratio = max(ratio, worth/v)
-			s.add(pattern{t, uses})
-			grew = true
-		})
-		if !grew {
-			return s.price.whole()
-		}
-		if goal && s.price.whole() && s.beyond(st, s.lp.Value()/ratio) {
-			return false
-		}
-	}
-	return false
-}
-
-// dual returns what all that is needed is worth at the present prices, less what
-// limited stock costs beyond its cost. Once no pattern is worth more than it costs
-// this is a bound, whatever rounding did to the programme's own value.
-func (s *search) dual() float64 {
-	var v float64
-	for k, d := range s.in.demand {
-		v += max(s.lp.Price(k), 0) * float64(d)
-	}
-	for t, row := range s.stockRow {
-		if row >= 0 {
-			v += min(s.lp.Price(row), 0) * float64(s.in.count[t])
-		}
-	}
-	return v
-}
-
-// gain is the least part of a bar's cost by which a new column has to be worth
-// more than it costs.
-const gain = 1e-7
-
-// value returns what a bar of a stock costs at the present prices: a limited
-// stock that runs out is worth more than its cost.
-func (s *search) value(t int) float64 {
-	v := float64(s.in.cost[t])
-	if row := s.stockRow[t]; row >= 0 {
-		v -= s.lp.Price(row)
-	}
-	return v
-}
-
 // dive fixes patterns one after another until nothing is left or no cheaper plan
 // can come of it. At each step it takes the column of which the programme takes
 // most; up to astray times on the way down it takes another as well, the first
@@ -234,7 +184,7 @@ func (s *search) value(t int) float64 {
 // 1995).
 func (s *search) dive(st *state, astray int) {
 	s.restore(st)
-	if !s.generate(st, true) || s.hopeless(st) {
+	if !s.generate(st, true, gain) || s.hopeless(st) {
 		return
 	}
 	s.fixWhole(st)
@@ -257,7 +207,7 @@ func (s *search) dive(st *state, astray int) {
 }
 
 func (st *state) clone() *state {
-	return &state{left: slices.Clone(st.left), stock: slices.Clone(st.stock), bars: slices.Clone(st.bars), cost: st.cost}
+	return &state{left: slices.Clone(st.left), stock: slices.Clone(st.stock), bars: slices.Clone(st.bars), cost: st.cost, prices: st.prices}
 }
 
 func finished(left []int) bool {
@@ -265,18 +215,21 @@ func finished(left []int) bool {
 }
 
 // hopeless reports whether no plan from here on is cheaper than the best.
-func (s *search) hopeless(st *state) bool { return s.beyond(st, s.lp.Value()) }
+func (s *search) hopeless(st *state) bool { return s.bounded(st) >= s.below }
 
-// beyond reports whether a plan whose rest costs at least so much is no cheaper
-// than the best.
-func (s *search) beyond(st *state, rest float64) bool {
-	return st.cost+s.roundUp(rest) >= s.bestCost
+// bounded returns the least that a plan from here on may cost; costs are multiples
+// of a unit.
+func (s *search) bounded(st *state) int64 {
+	return st.cost + s.ceiling(st.prices.total(st))
 }
 
-// roundUp turns a value of the programme into a bound. Generation ends with every
-// pattern worth at most its cost but for gain; prices lowered by that much are
-// feasible in the dual programme, so the value lowered as much is a bound. Costs are
-// multiples of a unit, so it is rounded up to the next.
+// ceiling returns the least cost that is worth so much.
+func (s *search) ceiling(worth int64) int64 {
+	unit := s.in.unit * s.in.scale()
+	return (worth + unit - 1) / unit * s.in.unit
+}
+
+// roundUp turns a value of the programme into what it lets hope for.
 func (s *search) roundUp(v float64) int64 {
 	unit := float64(s.in.unit)
 	return int64(math.Ceil(v*(1-2*gain)/unit-1e-6)) * s.in.unit
@@ -351,5 +304,6 @@ func (s *search) take(st *state, p pattern, n int) bool {
 func (s *search) offer(bars []bar, cost int64) {
 	if cost < s.bestCost {
 		s.best, s.bestCost = slices.Clone(bars), cost
+		s.below = min(s.below, cost)
 	}
 }

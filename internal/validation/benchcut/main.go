@@ -37,7 +37,7 @@ func main() {
 
 // effort is what one instance may take, in elementary steps: a second or less on
 // the machines of 2026.
-const effort = 400_000_000
+const effort = 1_000_000_000
 
 // set sums up one set.
 type set struct {
