@@ -96,7 +96,7 @@ function Naming({ of: r, onClose }: { of: Revision; onClose: (changed: boolean) 
   return (
     <Dialog title={t('changes.mark.title', { n: r.revision })} onClose={() => onClose(false)}>
       <form onSubmit={save}>
-        <label class="field">
+        <label class="ask">
           {t('changes.mark.name')}
           <input value={name} maxLength={60} onInput={(e) => setName(e.currentTarget.value)} />
         </label>

@@ -5,8 +5,13 @@ import type { BuildUp, Change, Edit, Plan, Wall } from '../../core/plan.ts'
 
 // The build-up of the plan that is made the same, whatever its name.
 export function sameAs(plan: Plan, b: BuildUp): BuildUp | undefined {
-  const made = (x: BuildUp) => JSON.stringify([x.frame, x.face_a ?? [], x.face_b ?? [], x.liner ?? '', x.insulation ?? []])
+  const made = (x: BuildUp) => ordered([x.frame, x.face_a ?? [], x.face_b ?? [], x.liner ?? '', x.insulation ?? []])
   return plan.buildups?.find((x) => made(x) === made(b))
+}
+
+// JSON in which the order of fields makes no difference.
+function ordered(value: unknown): string {
+  return JSON.stringify(value, (_, v: unknown) => (v && typeof v === 'object' && !Array.isArray(v) ? Object.fromEntries(Object.entries(v).sort()) : v))
 }
 
 // A name that the plan does not have yet: the chosen one's thickness and a letter.

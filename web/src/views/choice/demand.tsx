@@ -18,7 +18,7 @@ export function DemandForm({ of, wall, onAsk }: { of: Demand; wall: string; onAs
   return (
     <form class="demand" aria-label={t('choice.asked', { wall })} onSubmit={(e) => e.preventDefault()}>
       <h2>{t('choice.asked', { wall })}</h2>
-      <div class="fields">
+      <div class="asks">
         <Field name={t('need.fire')} value={d.require.fire ?? ''} hint="EI 60, F90-A, 1 h" onSet={(v) => require('fire', v)} />
         <Field name={t('need.sound')} value={d.require.sound ?? ''} hint="Rw 52, STC 50" onSet={(v) => require('sound', v)} />
         <Choose name={t('need.duty')} value={d.require.duty ?? ''} of={duties} onSet={(v) => require('duty', v)} />
@@ -28,7 +28,7 @@ export function DemandForm({ of, wall, onAsk }: { of: Demand; wall: string; onAs
         <Field name={t('need.heat')} value={d.require.u_value ?? ''} hint="0.30" onSet={(v) => require('u_value', v)} />
         <Length name={t('choice.thickness')} value={d.thickness} onSet={(v) => ask({ ...d, thickness: v })} />
         <Length name={t('choice.service')} value={d.service} onSet={(v) => ask({ ...d, service: v })} />
-        <label class="field">
+        <label class="ask">
           {t('choice.head')}
           <select value={d.head ?? 'rigid'} onChange={(e) => ask({ ...d, head: e.currentTarget.value })}>
             <option value="rigid">{t('choice.head.rigid')}</option>
@@ -42,7 +42,7 @@ export function DemandForm({ of, wall, onAsk }: { of: Demand; wall: string; onAs
 
 function Field({ name, value, hint, onSet }: { name: string; value: string; hint: string; onSet: (v: string) => void }) {
   return (
-    <label class="field">
+    <label class="ask">
       {name}
       <input value={value} placeholder={hint} onChange={(e) => onSet(e.currentTarget.value.trim())} />
     </label>
@@ -51,7 +51,7 @@ function Field({ name, value, hint, onSet }: { name: string; value: string; hint
 
 function Choose({ name, value, of, onSet }: { name: string; value: string; of: readonly string[]; onSet: (v: string) => void }) {
   return (
-    <label class="field">
+    <label class="ask">
       {name}
       <select value={value} onChange={(e) => onSet(e.currentTarget.value)}>
         {of.map((v) => <option value={v}>{v || t('choice.notasked')}</option>)}
@@ -68,7 +68,7 @@ function Length({ name, value, onSet }: { name: string; value: number | undefine
     if (mm !== null) onSet(mm)
   }
   return (
-    <label class="field">
+    <label class="ask">
       {name}
       <input value={value ? length(value) : ''} placeholder={t('choice.any')} aria-invalid={wrong} onChange={(e) => set(e.currentTarget.value)} />
     </label>

@@ -29,7 +29,7 @@ export function Apply({ candidate: c, wall, onClose }: { candidate: Candidate; w
   return (
     <Dialog title={t('choice.give.title')} onClose={onClose}>
       <p lang="en"><b>{c.words}</b></p>
-      <label class="field">
+      <label class="ask">
         {t('choice.name')}
         <input value={name} disabled={there !== undefined} aria-invalid={taken || name === ''} onInput={(e) => setName(e.currentTarget.value.trim())} />
       </label>

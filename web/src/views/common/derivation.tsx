@@ -18,17 +18,17 @@ export function Checks({ of }: { of: readonly Check[] }) {
 
 function CheckItem({ check: c }: { check: Check }) {
   return (
-    <li class="check">
+    <li class="proof-check">
       <div class="check-head">
         <Verdict of={c.verdict} />
         <b lang="en">{c.name}</b>
       </div>
       {c.asked && (
         <div>
-          {t('proof.asked')}: <span lang="en">{c.asked}</span>
+          {t('proof.demanded')}: <span lang="en">{c.asked}</span>
         </div>
       )}
-      {c.use !== undefined && c.use > 0 && <Use of={c.use} />}
+      {c.use !== undefined && c.use > 0 && <Use of={c.use} open={c.verdict === 'not proven'} />}
       {c.missing?.map((m) => (
         <div class="missing">
           {t('proof.missing')}: <span lang="en">{m}</span>
@@ -45,9 +45,9 @@ function CheckItem({ check: c }: { check: Check }) {
 }
 
 // How much of the resistance is used, as a bar with its number.
-function Use({ of }: { of: number }) {
+function Use({ of, open }: { of: number; open: boolean }) {
   return (
-    <div class={`use ${of > 1 ? 'over' : ''}`}>
+    <div class={`use ${open ? 'open' : of > 1 ? 'over' : ''}`}>
       <svg viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true">
         <rect class="use-whole" width="100" height="6" />
         <rect class="use-part" width={Math.min(of, 1.5) / 1.5 * 100} height="6" />
@@ -82,7 +82,7 @@ function Figure({ of: d, open }: { of: Derivation; open: boolean }) {
 
 function Pair({ name, children }: { name: string; children: preact.ComponentChildren }) {
   return (
-    <div class="pair">
+    <div class="fact-pair">
       <dt>{name}</dt>
       <dd>{children}</dd>
     </div>

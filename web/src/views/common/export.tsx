@@ -1,17 +1,24 @@
-// Links to files of the open project.
+// Links to the files that can be taken from the open project.
 
 import { project } from '../../state.ts'
 import { t } from '../../show.ts'
+import { useLoaded } from './load.ts'
 
-export const exportURL = (file: string) => `/api/projects/${encodeURIComponent(project.value?.id ?? '')}/export/${file}`
+interface Export {
+  name: string
+  kind: string
+}
 
-export function Downloads({ files }: { files: readonly string[] }) {
+// The files of one kind: takeoff, order, cutting, price …
+export function Downloads({ kind }: { kind: string }) {
+  const list = useLoaded<Export[]>('exports').value?.filter((e) => e.kind === kind)
+  if (!list?.length) return null
   return (
     <p class="downloads">
       {t('common.download')}:{' '}
-      {files.map((f) => (
-        <a class="download" href={exportURL(f)} download>
-          {f}
+      {list.map((e) => (
+        <a class="download" href={`/api/projects/${encodeURIComponent(project.value?.id ?? '')}/export/${e.name}`} download={e.name}>
+          {e.name}
         </a>
       ))}
     </p>

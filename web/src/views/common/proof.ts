@@ -36,3 +36,14 @@ export interface WallProof {
 }
 
 export const needs = ['structure', 'fire', 'sound', 'heat', 'moisture', 'load on the floor'] as const
+
+// A wall in the table of proofs: its checks without derivations, which are with the
+// wall itself. Got says the figure shortly.
+export interface ProofRow {
+  wall: string
+  level: string
+  build_up: string
+  asked: string[]
+  verdict: Outcome
+  checks: { need: string; name: string; verdict: Outcome; asked?: string; use?: number; got?: string }[]
+}

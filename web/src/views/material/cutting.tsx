@@ -42,7 +42,7 @@ function Plans({ of }: { of: Cutting }) {
       </form>
       {'bars' in shown ? <Bars of={shown} key={`${z.zone} ${shown.product}`} /> : <Boards of={shown} key={`${z.zone} ${shown.product}`} />}
       <p class="caution">{t('cutting.caution')}</p>
-      <Downloads files={['cutting.csv', 'cutting.pdf']} />
+      <Downloads kind="cutting" />
     </>
   )
 }

@@ -58,7 +58,7 @@ function Bought({ of }: { of: Order }) {
       />
       {called?.stacks && called.stacks.length > 0 && <Stacks of={called.stacks} />}
       {!called && <Streams of={of} />}
-      <Downloads files={['order.xlsx', 'order.csv', 'order.pdf']} />
+      <Downloads kind="order" />
     </>
   )
 }

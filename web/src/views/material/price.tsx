@@ -4,6 +4,7 @@
 import { useState } from 'preact/hooks'
 import { locale, number, t, word } from '../../show.ts'
 import { plan } from '../../state.ts'
+import { PriceFiles } from './pricefiles.tsx'
 import { Downloads } from '../common/export.tsx'
 import { useLoaded } from '../common/load.ts'
 import { quantity } from '../common/measures.ts'
@@ -35,9 +36,14 @@ interface Bid {
 }
 
 export function PriceView() {
-  const loaded = useLoaded<Bid>('price')
-  if (loaded.status === 404) return <p class="padded quiet">{t('price.none')}</p>
-  return <Loading of={loaded}>{(of) => <Priced of={of} />}</Loading>
+  const [files, setFiles] = useState(0) // counts changes of the files, which ask for the price again
+  const loaded = useLoaded<Bid>(files === 0 ? 'price' : `price?files=${files}`)
+  return (
+    <>
+      {loaded.status === 404 ? <p class="padded">{t('price.none')}</p> : <Loading of={loaded}>{(of) => <Priced of={of} />}</Loading>}
+      <PriceFiles onChange={() => setFiles(files + 1)} />
+    </>
+  )
 }
 
 // An amount of money written by the locale, without going through a float.
@@ -100,7 +106,7 @@ function Priced({ of: b }: { of: Bid }) {
         ]} />
       )}
       <p class="quiet padded" lang="en">{b.rounding}</p>
-      <Downloads files={['bid.pdf', 'bid.xlsx', 'cost.xlsx']} />
+      <Downloads kind="price" />
     </>
   )
 }

@@ -63,7 +63,7 @@ function Quantities({ of }: { of: Takeoff }) {
         ]}
       />
       <p class="quiet padded">{t('material.net')}</p>
-      <Downloads files={['takeoff.csv', 'takeoff.xlsx', 'takeoff.pdf']} />
+      <Downloads kind="takeoff" />
     </>
   )
 }

@@ -16,8 +16,6 @@ interface Job {
   done: number
   total: number
   state: string
-  url?: string
-  error?: string
 }
 
 export default function PrintPlace() {
@@ -63,7 +61,7 @@ export default function PrintPlace() {
       </div>
       {job && <Progress of={job} />}
       {job?.state === 'done' && asked && (
-        <p><a class="download" href={job.url ?? `/api/${path}/${asked.id}/result`} download="pack.pdf">{t('print.download')}</a></p>
+        <p><a class="download" href={`/api/${path}/${asked.id}/result`} download="pack.pdf">{t('print.download')}</a></p>
       )}
       <p class="caution">{t('common.caution')}</p>
     </div>
@@ -78,7 +76,7 @@ function Progress({ of: j }: { of: Job }) {
       <p role="status">
         {t(`print.state.${j.state}`)}
         {j.state === 'running' && j.total > 0 && ` ${t('print.of', { done: number(j.done), total: number(j.total) })}`}
-        {j.error && <span lang="en">: {j.error}</span>}
+        {j.state === 'running' && j.work && <span class="quiet" lang="en"> {j.work}</span>}
       </p>
     </div>
   )

@@ -9,7 +9,8 @@ import { Caution } from '../common/caution.tsx'
 import { Checks } from '../common/derivation.tsx'
 import { useLoaded } from '../common/load.ts'
 import { needs } from '../common/proof.ts'
-import type { WallProof } from '../common/proof.ts'
+import type { ProofRow } from '../common/proof.ts'
+import type { WallView } from '../wall/types.ts'
 import { Table } from '../common/table.tsx'
 import type { Column } from '../common/table.tsx'
 import { Verdict, gravity, worst } from '../common/verdict.tsx'
@@ -17,12 +18,18 @@ import type { Outcome } from '../common/verdict.tsx'
 import { Loading } from '../common/waiting.tsx'
 
 export default function ProofPlace() {
-  const loaded = useLoaded<WallProof[]>('proof')
+  const loaded = useLoaded<ProofRow[]>('proof')
   return (
     <div class="proof-place">
       <Loading of={loaded}>{(list) => <Proofs of={list} />}</Loading>
     </div>
   )
+}
+
+// The checks of one cell with how they were found.
+function Derived({ wall, need }: { wall: string; need: string }) {
+  const loaded = useLoaded<WallView>(`walls/${encodeURIComponent(wall)}`)
+  return <Loading of={loaded}>{(v) => <Checks of={v.proof?.checks.filter((c) => c.need === need) ?? []} />}</Loading>
 }
 
 interface Filter {
@@ -33,20 +40,20 @@ interface Filter {
   asked: boolean // only what is asked counts
 }
 
-const cellOf = (p: WallProof, need: string, asked: boolean) => p.checks.filter((c) => c.need === need && (!asked || c.asked))
-const outcome = (p: WallProof, need: string, asked: boolean) => worst(cellOf(p, need, asked).map((c) => c.verdict))
+const cellOf = (p: ProofRow, need: string, asked: boolean) => p.checks.filter((c) => c.need === need && (!asked || c.asked))
+const outcome = (p: ProofRow, need: string, asked: boolean) => worst(cellOf(p, need, asked).map((c) => c.verdict))
 
-function Proofs({ of: all }: { of: readonly WallProof[] }) {
+function Proofs({ of: all }: { of: readonly ProofRow[] }) {
   const [filter, setFilter] = useState<Filter>({ state: '', need: '', level: '', text: '', asked: true })
   const { wall, need } = route.value.query
   const rows = useMemo(() => all.filter((p) => passes(p, filter)), [all, filter])
   const open = all.find((p) => p.wall === wall)
   const counts = useMemo(() => tally(all, filter.asked), [all, filter.asked])
-  const columns: Column<WallProof>[] = [
+  const columns: Column<ProofRow>[] = [
     { id: 'wall', head: t('proof.wall'), by: (p) => p.wall, cell: (p) => <a class="once" href={href(project.value?.id ?? null, 'wall', { wall: p.wall, show: 'proof' })}>{p.wall}</a> },
-    { id: 'buildup', head: t('wall.buildup'), by: (p) => p.build_up ?? '', cell: (p) => p.build_up },
-    { id: 'asked', head: t('proof.asked'), by: (p) => p.asked?.join(', ') ?? '', cell: (p) => <span class="once" lang="en">{p.asked?.join(', ')}</span> },
-    ...needs.map((n): Column<WallProof> => ({
+    { id: 'buildup', head: t('wall.buildup'), by: (p) => p.build_up, cell: (p) => p.build_up },
+    { id: 'asked', head: t('proof.demanded'), by: (p) => p.asked.join(', '), cell: (p) => <span class="once" lang="en">{p.asked.join(', ')}</span> },
+    ...needs.map((n): Column<ProofRow> => ({
       id: n, head: word('need', n), by: (p) => gravity(outcome(p, n, filter.asked)),
       cell: (p) => <Cell of={p} need={n} asked={filter.asked} open={p.wall === wall && n === need} />,
     })),
@@ -65,28 +72,27 @@ function Proofs({ of: all }: { of: readonly WallProof[] }) {
         <Table caption={t('proof.title')} columns={columns} rows={rows} id={(p) => p.wall} rowClass={(p) => (p.wall === wall ? 'picked' : '')} />
       </div>
       {open && need && (
-        <aside class="side wide-side" aria-label={t('proof.derivation')}>
+        <aside class="beside" aria-label={t('proof.derivation')}>
           <header class="place-head">
             <h2>{t('wall.title', { wall: open.wall })}: {word('need', need)}</h2>
             <button onClick={() => refine({ need: undefined })}>{t('shell.close')}</button>
           </header>
-          <Checks of={cellOf(open, need, false)} />
+          <Derived wall={open.wall} need={need} />
         </aside>
       )}
     </div>
   )
 }
 
-function passes(p: WallProof, f: Filter): boolean {
-  const level = plan.value?.walls.find((w) => w.id === p.wall)?.level
-  const text = `${p.wall} ${p.build_up ?? ''} ${p.asked?.join(' ') ?? ''}`.toLowerCase()
+function passes(p: ProofRow, f: Filter): boolean {
+  const text = `${p.wall} ${p.build_up} ${p.asked.join(' ')}`.toLowerCase()
   const looked = f.need ? [f.need] : [...needs]
   const stated = f.state === '' || looked.some((n) => outcome(p, n, f.asked) === f.state)
-  return stated && (f.level === '' || level === f.level) && text.includes(f.text.toLowerCase())
+  return stated && (f.level === '' || p.level === f.level) && text.includes(f.text.toLowerCase())
 }
 
 // How many cells there are of each outcome.
-function tally(all: readonly WallProof[], asked: boolean): [Outcome, number][] {
+function tally(all: readonly ProofRow[], asked: boolean): [Outcome, number][] {
   const n: Record<Outcome, number> = { fails: 0, 'not proven': 0, passes: 0, shown: 0 }
   for (const p of all) {
     for (const need of needs) {
@@ -97,16 +103,18 @@ function tally(all: readonly WallProof[], asked: boolean): [Outcome, number][] {
   return (['fails', 'not proven', 'passes'] as const).map((o) => [o, n[o]])
 }
 
-function Cell({ of: p, need, asked, open }: { of: WallProof; need: string; asked: boolean; open: boolean }) {
+function Cell({ of: p, need, asked, open }: { of: ProofRow; need: string; asked: boolean; open: boolean }) {
   const list = cellOf(p, need, asked)
   const o = worst(list.map((c) => c.verdict))
   if (!o) return <span class="quiet"><span aria-hidden="true">–</span><span class="hidden-text">{t('proof.notasked')}</span></span>
   // A use is told where the method holds; elsewhere it stands with what is missing.
   const use = o === 'not proven' ? 0 : Math.max(0, ...list.map((c) => c.use ?? 0))
+  const got = use > 0 || need === 'structure' ? undefined : list.find((c) => c.verdict === o && c.got && !c.got.startsWith('missing'))?.got
   return (
     <button class={`cell wash-${o.replace(' ', '_')}`} aria-pressed={open} onClick={() => refine({ wall: p.wall, need })}>
       <Verdict of={o} />
-      {use > 0 && <span class="quiet cell-use"> {number(use * 100)} %</span>}
+      {use > 0 && <span class="quiet"> {number(use * 100)} %</span>}
+      {got && got.length <= 20 && <span class="quiet" lang="en"> {got}</span>}
     </button>
   )
 }

@@ -30,7 +30,7 @@ export default function SolidPlace() {
       </header>
       <div class="wall-body solid-body">
         <Stage key={level} scope={{ level }} picked={picked} onPick={(at) => refine({ wall: at?.wall, part: at?.part })} instead={<Instead level={level} />} />
-        <aside class="side" aria-label={t('wall.part')}>
+        <aside class="beside" aria-label={t('wall.part')}>
           {picked && (
             <p class="padded">
               {t('wall.title', { wall: picked.wall })} · <a href={href(project.value?.id ?? null, 'wall', { wall: picked.wall, level, part: picked.part })}>{t('solid.open')}</a>

@@ -28,7 +28,7 @@ export function Detail({ part: p }: { part: Part | null }) {
 
 function Row({ name, children }: { name: string; children: preact.ComponentChildren }) {
   return (
-    <div class="pair">
+    <div class="fact-pair">
       <dt>{name}</dt>
       <dd>{children}</dd>
     </div>
@@ -42,7 +42,7 @@ function RuleBehind({ of: r }: { of: Rule }) {
       <div>
         {t('wall.rule')} <code>{r.name}</code>
       </div>
-      <div class="rule-value" lang="en">{r.value}{r.unit ? ` ${r.unit}` : ''}</div>
+      <div class="rule-value" lang="en" tabIndex={0}>{r.value}{r.unit ? ` ${r.unit}` : ''}</div>
       <dl>
         <Row name={t('proof.source')}>{r.source ? <span lang="en">{r.source}</span> : t('proof.nosource')}</Row>
         <Row name={t('proof.status')}>{word('status', r.status)}</Row>

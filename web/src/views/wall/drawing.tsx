@@ -77,7 +77,7 @@ export function Drawing(p: Props) {
     e.preventDefault()
   }
   return (
-    <div class={`drawing ${far ? 'far' : ''}`}>
+    <div class={`wall-drawing ${far ? 'far' : ''}`}>
       <div
         ref={pane} class="drawing-pane" tabIndex={0} role="application" aria-label={`${p.label}. ${t('wall.drawing.keys')}`}
         onKeyDown={key} {...drag}

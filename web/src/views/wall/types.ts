@@ -48,7 +48,9 @@ export interface WallView {
   views: View[]
   parts: Part[]
   findings?: Finding[]
-  proof: WallProof
+  proof?: WallProof
+  laid_out?: boolean
+  choices?: string[] // why its runs are laid out as they are
   takeoff?: { group: string; code: string; name: string; unit: string; quantity: number }[]
 }
 

@@ -8,6 +8,7 @@ import { plan, project, route, selection } from '../../state.ts'
 import { href, refine } from '../../route.ts'
 import { lengthUnit, t } from '../../show.ts'
 import { units } from '../../preferences.ts'
+import { Findings } from '../../shell/findings.tsx'
 import { Checks } from '../common/derivation.tsx'
 import { Caution } from '../common/caution.tsx'
 import { useLoaded } from '../common/load.ts'
@@ -35,7 +36,17 @@ export default function WallPlace() {
         <WallChooser wall={wall} />
         {loaded.value && <Facts of={loaded.value} />}
       </header>
-      <Loading of={loaded}>{(v) => <Looked at={v} key={wall} />}</Loading>
+      <Loading of={loaded}>{(v) => (v.views.length > 0 ? <Looked at={v} key={wall} /> : <NotLaid of={v} />)}</Loading>
+    </div>
+  )
+}
+
+// A wall that could not be laid out, with what keeps it from that.
+function NotLaid({ of: v }: { of: WallView }) {
+  return (
+    <div class="padded">
+      <p>{t('wall.notlaid')}</p>
+      <Findings of={v.findings ?? []} />
     </div>
   )
 }
@@ -66,7 +77,8 @@ function Looked({ at: v }: { at: WallView }) {
       <Sided views={v.views} show={show}>
         <div class="panel scroll">
           <Caution />
-          <Checks of={v.proof.checks} />
+          {v.findings && v.findings.length > 0 && <Findings of={v.findings} />}
+          <Checks of={v.proof?.checks ?? []} />
         </div>
       </Sided>
     )
@@ -78,7 +90,7 @@ function Looked({ at: v }: { at: WallView }) {
       ) : (
         <Elevation v={v} view={view} part={part} hovered={hovered} onPick={pick} onHover={setHovered} />
       )}
-      <aside class="side" aria-label={t('wall.part')}>
+      <aside class="beside" aria-label={t('wall.part')}>
         <Detail part={part ?? v.parts.find((p) => p.id === hovered) ?? null} />
         <PartList parts={v.parts} layer={show === 'solid' ? null : layerOf(view)} picked={part?.id ?? null} hovered={hovered} onPick={pickListed} onHover={setHovered} />
       </aside>
