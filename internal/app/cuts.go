@@ -3,6 +3,8 @@ package app
 import (
 	"context"
 	"fmt"
+	"slices"
+	"sync"
 
 	"nogging/internal/cut"
 	"nogging/internal/cut/boards"
@@ -18,34 +20,102 @@ const (
 	boardEffort = 1
 )
 
-// cuts plans how the profiles and boards of each zone are cut, and gives what has to
-// be bought. Nothing is kept over from zone to zone. What no plan gives is left to
-// the practice's percentages.
-func (j *Job) cuts() []order.Cut {
-	zone := j.zoneOf()
-	var ids []string
-	walls := map[string][]*layout.Wall{}
+// zonePlan is how the profiles and boards of one zone are cut.
+type zonePlan struct {
+	id     string
+	walls  []*layout.Wall
+	bars   []cut.Profile
+	boards []boards.Board
+}
+
+// zonePlans keeps the newest plan of each zone while its walls stay as they are.
+type zonePlans struct {
+	mu   sync.Mutex
+	byID map[string]*zonePlan
+}
+
+func (k *zonePlans) get(id string, walls []*layout.Wall) *zonePlan {
+	if k == nil {
+		return nil // a job that is built once has nothing to keep
+	}
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if z := k.byID[id]; z != nil && slices.Equal(z.walls, walls) {
+		return z
+	}
+	return nil
+}
+
+func (k *zonePlans) put(z *zonePlan) {
+	if k == nil {
+		return
+	}
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.byID == nil {
+		k.byID = map[string]*zonePlan{}
+	}
+	k.byID[z.id] = z
+}
+
+// cutOptions is how boards are cut for an order.
+func (j *Job) cutOptions() boards.Options {
+	return boards.Options{Zone: j.zoneOf(), Effort: boardEffort}
+}
+
+// cutZones plans how the profiles and boards of each zone are cut, in the order in
+// which zones come up. Nothing is kept over from zone to zone. The error is that of
+// ctx.
+func (j *Job) cutZones(ctx context.Context) ([]*zonePlan, error) {
+	o := j.cutOptions()
+	var list []*zonePlan
+	at := map[string]*zonePlan{}
 	for _, w := range j.Layout.Walls {
-		id := zone(w)
-		if walls[id] == nil {
-			ids = append(ids, id)
+		id := o.Zone(w)
+		if at[id] == nil {
+			at[id] = &zonePlan{id: id}
+			list = append(list, at[id])
 		}
-		walls[id] = append(walls[id], w)
+		at[id].walls = append(at[id].walls, w)
 	}
-	var list []order.Cut
-	for _, id := range ids {
-		profiles, _ := cut.Profiles(context.Background(), walls[id], j.Catalogue, cut.Yard{Effort: barEffort})
-		for i := range profiles {
-			list = append(list, barCuts(id, &profiles[i])...)
+	each(len(list), func(i int) {
+		if ctx.Err() != nil {
+			return
 		}
-	}
-	zones, err := boards.Plan(context.Background(), j.Layout.Walls, j.Catalogue, j.Practice, boards.Options{Zone: zone, Effort: boardEffort})
+		if known := j.zones.get(list[i].id, list[i].walls); known != nil {
+			list[i] = known
+		} else if j.cutZone(ctx, list[i], o) == nil {
+			j.zones.put(list[i])
+		}
+	})
+	return list, ctx.Err()
+}
+
+// cutZone plans one zone.
+func (j *Job) cutZone(ctx context.Context, z *zonePlan, o boards.Options) error {
+	z.bars, _ = cut.Profiles(ctx, z.walls, j.Catalogue, cut.Yard{Effort: barEffort})
+	planned, err := boards.Plan(ctx, z.walls, j.Catalogue, j.Practice, o)
 	if err != nil {
-		return list // only where somebody ends the work
+		return err // only where somebody ends the work
 	}
-	for i := range zones {
-		for k := range zones[i].Boards {
-			list = append(list, boardCuts(zones[i].ID, &zones[i].Boards[k])...)
+	for i := range planned {
+		z.boards = append(z.boards, planned[i].Boards...)
+	}
+	return ctx.Err()
+}
+
+// cuts gives what has to be bought by cutting plans. What no plan gives is left to
+// the practice's percentages.
+func cuts(zones []*zonePlan) []order.Cut {
+	var list []order.Cut
+	for _, z := range zones {
+		for i := range z.bars {
+			list = append(list, barCuts(z.id, &z.bars[i])...)
+		}
+	}
+	for _, z := range zones {
+		for i := range z.boards {
+			list = append(list, boardCuts(z.id, &z.boards[i])...)
 		}
 	}
 	return list

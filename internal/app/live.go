@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"nogging/internal/catalogue"
+	"nogging/internal/drawing/sheets"
 	"nogging/internal/finding"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
@@ -20,12 +21,20 @@ import (
 // It may be used from several goroutines. States are fixed values, so that one can
 // be read for as long as it takes while the plan moves on.
 type Live struct {
-	read ReadFile
-
 	mu     sync.Mutex
+	files  LiveFiles
 	kept   layout.Kept
 	shared rules
 	state  *State
+	zones  *zonePlans
+}
+
+// LiveFiles are the files beside a plan. Read gives them by name, user catalogues
+// by the names by which plans call them; it may be nil where there are none.
+type LiveFiles struct {
+	Read   ReadFile
+	Rates  string   // the firm's rates; "" where there are none, and so no prices
+	Prices []string // price lists, CSV files or workbooks
 }
 
 // rules is what a plan takes from its catalogues.
@@ -36,15 +45,28 @@ type rules struct {
 }
 
 // NewLive begins with a plan, every object of which has an id of its own
-// (plan.Distinct). read gives the user catalogues by the names by which plans call
-// them; it may be nil.
-func NewLive(p *plan.Plan, read ReadFile) *Live {
-	if read == nil {
-		read = func(string) ([]byte, error) { return nil, fs.ErrNotExist }
-	}
-	l := &Live{read: read}
-	l.Set(p)
+// (plan.Distinct).
+func NewLive(p *plan.Plan, files LiveFiles) *Live {
+	l := &Live{}
+	l.use(files)
+	l.set(p)
 	return l
+}
+
+// Use takes other files beside the plan. The state is a new one even where they
+// change nothing.
+func (l *Live) Use(files LiveFiles) Delta {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.use(files)
+	return l.set(l.state.job.Plan)
+}
+
+func (l *Live) use(files LiveFiles) {
+	if files.Read == nil {
+		files.Read = func(string) ([]byte, error) { return nil, fs.ErrNotExist }
+	}
+	l.files, l.shared, l.zones = files, rules{}, &zonePlans{}
 }
 
 // State returns the newest state.
@@ -82,39 +104,51 @@ func (l *Live) Set(p *plan.Plan) Delta {
 }
 
 func (l *Live) set(p *plan.Plan) Delta {
-	j := &Job{Plan: p, said: map[about]bool{}}
-	checked := make(chan finding.List, 1)
-	go func() { checked <- p.Validate() }()
-	l.rulesOf(p)
-	j.Catalogue = l.shared.catalogue
-	scratch := &Job{Plan: p, Catalogue: j.Catalogue, said: map[about]bool{}}
-	scratch.choosePractice()
-	j.Practice = scratch.Practice
-	j.Layout = l.kept.Of(p, j.Catalogue, j.Practice)
-	j.add(<-checked)
-	j.Findings = append(j.Findings, l.shared.found...)
-	j.add(scratch.Findings)
-	j.add(p.CheckProducts(j.ids))
-	next := newState(l, j, l.state)
+	next := l.stateOf(p, &l.kept)
 	delta := next.deltaFrom(l.state)
 	l.state = next
 	return delta
 }
 
+// At gives the state of another version of the plan, such as an earlier revision,
+// and leaves the newest as it is. What the two have in common is worked out once.
+func (l *Live) At(p *plan.Plan) *State {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	kept := l.kept
+	return l.stateOf(p, &kept)
+}
+
+// stateOf checks a plan and lays it out.
+func (l *Live) stateOf(p *plan.Plan, kept *layout.Kept) *State {
+	checked := make(chan finding.List, 1)
+	go func() { checked <- p.Validate() }()
+	rules := l.rulesOf(p)
+	practice := &Job{Plan: p, Catalogue: rules.catalogue, said: map[about]bool{}}
+	practice.choosePractice()
+	j := &Job{Plan: p, Catalogue: rules.catalogue, Practice: practice.Practice, said: map[about]bool{}, zones: l.zones}
+	j.Layout = kept.Of(p, j.Catalogue, j.Practice)
+	j.add(<-checked)
+	j.Findings = append(j.Findings, rules.found...)
+	j.add(practice.Findings)
+	j.add(p.CheckProducts(j.ids))
+	return newState(j, l.files, l.state)
+}
+
 // rulesOf merges the plan's catalogues, unless they are those of before.
-func (l *Live) rulesOf(p *plan.Plan) {
-	if l.shared.catalogue != nil && slices.Equal(l.shared.files, p.Catalogue) {
-		return
+func (l *Live) rulesOf(p *plan.Plan) rules {
+	if l.shared.catalogue == nil || !slices.Equal(l.shared.files, p.Catalogue) {
+		j := &Job{Plan: p, Catalogue: catalogue.Shipped(), said: map[about]bool{}}
+		j.mergeAll("", l.files.Read)
+		l.shared = rules{p.Catalogue, j.Catalogue, j.Findings}
 	}
-	j := &Job{Plan: p, Catalogue: catalogue.Shipped(), said: map[about]bool{}}
-	j.mergeAll("", l.read)
-	l.shared = rules{p.Catalogue, j.Catalogue, j.Findings}
+	return l.shared
 }
 
 // State is one version of a plan with everything that follows from it. What takes
 // long is worked out when it is first asked for, and kept.
 type State struct {
-	live  *Live
+	files LiveFiles
 	job   *Job // its findings and take-off are there once judged
 	works []*work
 	byID  map[string]*work
@@ -122,6 +156,11 @@ type State struct {
 	judging sync.Once
 	proofs  []WallProof
 	briefs  map[string]WallBrief
+
+	ordered once[*orderedJob]
+	priced  once[*pricedBid]
+	cut     once[*Cutting]
+	drawn   [2]once[*sheets.Set] // metric and imperial
 }
 
 // work is one laid-out wall with what was worked out about it. It goes on from
@@ -140,8 +179,12 @@ type work struct {
 	proof   WallProof
 }
 
-func newState(l *Live, j *Job, before *State) *State {
-	s := &State{live: l, job: j, works: make([]*work, len(j.Layout.Walls)), byID: make(map[string]*work, len(j.Layout.Walls))}
+func newState(j *Job, files LiveFiles, before *State) *State {
+	s := &State{
+		files: files, job: j, works: make([]*work, len(j.Layout.Walls)), byID: make(map[string]*work, len(j.Layout.Walls)),
+		ordered: newOnce[*orderedJob](), priced: newOnce[*pricedBid](), cut: newOnce[*Cutting](),
+		drawn: [2]once[*sheets.Set]{newOnce[*sheets.Set](), newOnce[*sheets.Set]()},
+	}
 	for i, laid := range j.Layout.Walls {
 		if before != nil && before.byID[laid.ID] != nil && before.byID[laid.ID].laid == laid {
 			s.works[i] = before.byID[laid.ID]

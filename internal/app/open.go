@@ -42,6 +42,7 @@ type Job struct {
 
 	places yamlfile.Places
 	said   map[about]bool
+	zones  *zonePlans
 }
 
 // DefaultPractice is the practice of plans that name none.

@@ -2,6 +2,7 @@ package app
 
 import (
 	"cmp"
+	"context"
 	"encoding/csv"
 	"encoding/json"
 	"fmt"
@@ -17,11 +18,21 @@ import (
 
 // Order makes the order of a built plan and adds its findings to the job's.
 func (j *Job) Order() *order.Order {
-	o := order.Of(order.Input{Plan: j.Plan, Layout: j.Layout, Takeoff: j.Takeoff, Catalogue: j.Catalogue, Practice: j.Practice, Cuts: j.cuts()})
+	o, _ := j.OrderIn(context.Background())
+	return o
+}
+
+// OrderIn is Order that ends early, with an error, when ctx does.
+func (j *Job) OrderIn(ctx context.Context) (*order.Order, error) {
+	zones, err := j.cutZones(ctx)
+	if err != nil {
+		return nil, err
+	}
+	o := order.Of(order.Input{Plan: j.Plan, Layout: j.Layout, Takeoff: j.Takeoff, Catalogue: j.Catalogue, Practice: j.Practice, Cuts: cuts(zones)})
 	o.Saved = j.Saved()
 	j.add(o.Findings)
 	j.Findings.Sort()
-	return o
+	return o, nil
 }
 
 // noSupplier names the purchase list of products of which no price list says who

@@ -2,6 +2,7 @@ package app
 
 import (
 	"cmp"
+	"context"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -75,7 +76,13 @@ type Offer struct {
 
 // Price prices a built plan, with its alternates, and adds what it finds to the job.
 func (j *Job) Price(p *Prices) *Bid {
-	o := j.Order()
+	b, _ := j.PriceIn(context.Background(), p, j.Order())
+	return b
+}
+
+// PriceIn is Price of an order that was made, which ends early, with an error, when
+// ctx does.
+func (j *Job) PriceIn(ctx context.Context, p *Prices, o *order.Order) (*Bid, error) {
 	b := &Bid{Quote: j.quote(p, o), Rates: p.Rates, Order: o}
 	j.Findings = append(j.Findings, b.Findings...)
 	for i := range p.Rates.Alternates {
@@ -86,11 +93,15 @@ func (j *Job) Price(p *Prices) *Bid {
 				What: "the plan has no build-up " + strings.Join(unknown, ", "), Fix: "name build-ups of the plan; one that no wall has yet may stand there, too"})
 			continue
 		}
-		q := other.quote(p, other.Order())
+		ordered, err := other.OrderIn(ctx)
+		if err != nil {
+			return nil, err
+		}
+		q := other.quote(p, ordered)
 		b.Alternates = append(b.Alternates, Offer{Name: a.Name, What: replaced(a.Replace), Net: q.Net, Difference: q.Net.Sub(b.Net), Incomplete: q.Incomplete()})
 	}
 	j.Findings.Sort()
-	return b
+	return b, nil
 }
 
 func (j *Job) quote(p *Prices, o *order.Order) *price.Quote {

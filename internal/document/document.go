@@ -7,6 +7,7 @@
 package document
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"runtime"
@@ -31,6 +32,37 @@ type Input struct {
 	Findings finding.List
 	Masonry  *masonry.Comparison             // nil for a pack without it
 	Proof    func(wall string) []proof.Check // nil for a pack without proofs
+	Parts    []Part                          // that are wanted; all if empty
+	Levels   []string                        // whose sheets are wanted; all if empty
+}
+
+// Part is a part of a pack that can be left out. The cover and the list of sheets
+// stand before every pack.
+type Part string
+
+// The parts of a pack.
+const (
+	PartPractice Part = "practice"
+	PartSetOut   Part = "set_out"
+	PartDetails  Part = "details"
+	PartWalls    Part = "walls"
+	PartFinish   Part = "finish"
+	PartProofs   Part = "proofs"
+	PartTakeOff  Part = "takeoff"
+	PartMasonry  Part = "masonry"
+	PartFindings Part = "findings"
+)
+
+// Parts lists the parts in the order of the pack.
+func Parts() []Part {
+	return []Part{PartPractice, PartSetOut, PartDetails, PartWalls, PartFinish, PartProofs, PartTakeOff, PartMasonry, PartFindings}
+}
+
+func (in *Input) wants(p Part) bool { return len(in.Parts) == 0 || slices.Contains(in.Parts, p) }
+
+// levels lists the levels whose sheets are wanted.
+func (in *Input) levels() []plan.Level {
+	return slices.DeleteFunc(slices.Clone(in.Plan.Levels), func(l plan.Level) bool { return len(in.Levels) > 0 && !slices.Contains(in.Levels, l.ID) })
 }
 
 // Row is one line of the take-off. PerLevel gives the quantity on each level of
@@ -47,17 +79,30 @@ type Row struct {
 // Pack writes the pack. Report is told how many sheets are done, now and then;
 // it may be nil.
 func Pack(w io.Writer, in Input, report func(done, total int)) error {
+	return PackIn(context.Background(), w, in, report)
+}
+
+// PackIn is Pack that ends early, with an error, when ctx does.
+func PackIn(ctx context.Context, w io.Writer, in Input, report func(done, total int)) error {
 	p := newPack(in)
+	p.ctx = ctx
 	p.gather()
+	if ctx.Err() != nil {
+		return ctx.Err()
+	}
 	p.doc = pdf.New(w, pdf.Info{Title: p.title(), Subject: "Set-out plans, wall sheets and take-off of partitions"})
 	p.writeFront()
 	p.writeDrafts(report)
+	if ctx.Err() != nil {
+		return ctx.Err()
+	}
 	p.writeBack()
 	return p.doc.Close()
 }
 
 // pack is a pack being put together.
 type pack struct {
+	ctx      context.Context
 	in       Input
 	set      *sheets.Set
 	doc      *pdf.Document
@@ -108,36 +153,44 @@ func (p *pack) title() string {
 
 // gather arranges all drawings and counts their pages.
 func (p *pack) gather() {
-	plans := section{title: "Set-out plans"}
-	for i := range p.in.Plan.Levels {
-		id := p.in.Plan.Levels[i].ID
-		e := newEntry(func() sheets.Draft { return p.set.DraftLevel(id) })
-		if e.sheets > 0 {
-			plans.entries = append(plans.entries, e)
+	levels := p.in.levels()
+	perLevel := func(part Part, title string, draft func(id string) sheets.Draft) {
+		s := section{title: title}
+		for i := range levels {
+			if !p.in.wants(part) {
+				break
+			}
+			if e := newEntry(func() sheets.Draft { return draft(levels[i].ID) }); e.sheets > 0 {
+				s.entries = append(s.entries, e)
+			}
+		}
+		if len(s.entries) > 0 || part == PartSetOut && p.in.wants(part) {
+			p.sections = append(p.sections, s)
 		}
 	}
-	p.sections = append(p.sections, plans)
-	finishes := section{title: "Finish schedules"}
-	for i := range p.in.Plan.Levels {
-		id := p.in.Plan.Levels[i].ID
-		if e := newEntry(func() sheets.Draft { return p.set.DraftFinish(id) }); e.sheets > 0 {
-			finishes.entries = append(finishes.entries, e)
+	perLevel(PartSetOut, "Set-out plans", p.set.DraftLevel)
+	if p.in.wants(PartDetails) {
+		if e := newEntry(p.set.DraftDetails); e.sheets > 0 {
+			p.sections = append(p.sections, section{title: "Details", entries: []entry{e}})
 		}
 	}
-	if e := newEntry(p.set.DraftDetails); e.sheets > 0 {
-		p.sections = append(p.sections, section{title: "Details", entries: []entry{e}})
+	for i := range levels {
+		if p.in.wants(PartWalls) {
+			p.sections = append(p.sections, section{title: "Walls, " + levelName(&levels[i]), entries: p.wallEntries(levels[i].ID)})
+		}
 	}
-	for i := range p.in.Plan.Levels {
-		level := &p.in.Plan.Levels[i]
-		p.sections = append(p.sections, section{title: "Walls, " + levelName(level), entries: p.wallEntries(level.ID)})
-	}
-	if len(finishes.entries) > 0 {
-		p.sections = append(p.sections, finishes)
-	}
-	if p.in.Proof != nil {
+	perLevel(PartFinish, "Finish schedules", p.set.DraftFinish)
+	if p.in.Proof != nil && p.in.wants(PartProofs) {
 		p.sections = append(p.sections, section{title: "Proofs", entries: p.proofEntries()})
 	}
-	p.back = slices.Concat(p.takeOffSheets(), p.masonrySheets(), p.findingSheets())
+	for _, x := range []struct {
+		part Part
+		of   func() []*drawing.Scene
+	}{{PartTakeOff, p.takeOffSheets}, {PartMasonry, p.masonrySheets}, {PartFindings, p.findingSheets}} {
+		if p.in.wants(x.part) {
+			p.back = append(p.back, x.of()...)
+		}
+	}
 	p.number()
 }
 
@@ -151,6 +204,9 @@ func (p *pack) wallEntries(level string) []entry {
 	}
 	list := make([]entry, len(walls))
 	parallel(len(walls), func(i int) {
+		if p.ctx.Err() != nil {
+			return // nobody wants the pack any more
+		}
 		w := walls[i]
 		list[i] = newEntry(func() sheets.Draft { return p.set.DraftWall(w) })
 	})
@@ -233,6 +289,9 @@ func (p *pack) writeDrafts(report func(done, total int)) {
 	done, total := 0, p.pages()
 	for _, s := range p.sections {
 		for from := 0; from < len(s.entries); from += batch {
+			if p.ctx.Err() != nil {
+				return
+			}
 			part := s.entries[from:min(from+batch, len(s.entries))]
 			pages := make([][]*pdf.Page, len(part))
 			parallel(len(part), func(i int) {

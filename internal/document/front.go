@@ -16,7 +16,7 @@ func (p *pack) frontSheets() []*drawing.Scene {
 	list := newFlow("contents", "List of sheets", 2)
 	list.table(p.contents(list.width()))
 	rules := newFlow("practice", "Practice: values and sources", 1)
-	if t := p.practice(rules.width()); t != nil {
+	if t := p.practice(rules.width()); t != nil && p.in.wants(PartPractice) {
 		rules.table(t)
 	}
 	all := append(cover.scenes, list.scenes...)

@@ -2,6 +2,7 @@ package document
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"nogging/internal/drawing"
@@ -12,9 +13,13 @@ import (
 
 // proofEntries arranges the proof of every wall on all processors.
 func (p *pack) proofEntries() []entry {
-	list := make([]entry, len(p.in.Layout.Walls))
+	walls := slices.DeleteFunc(slices.Clone(p.in.Layout.Walls), func(w *layout.Wall) bool { return len(p.in.Levels) > 0 && !slices.Contains(p.in.Levels, w.Level) })
+	list := make([]entry, len(walls))
 	parallel(len(list), func(i int) {
-		w := p.in.Layout.Walls[i]
+		if p.ctx.Err() != nil {
+			return
+		}
+		w := walls[i]
 		draw := func() []*drawing.Scene { return p.proofSheets(w) }
 		list[i] = entry{number: numbered(p.in.Plan.Project.Number, w.ID+"-P"), title: "Wall " + w.ID + ": proof", scale: "–", sheets: len(draw()), draw: draw}
 	})

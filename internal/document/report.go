@@ -74,6 +74,15 @@ func WriteReport(w io.Writer, project plan.Project, r *Report) error {
 	return doc.Close()
 }
 
+// WriteScenes writes sheets that are finished, as one document.
+func WriteScenes(w io.Writer, title string, list []*drawing.Scene) error {
+	doc := pdf.New(w, pdf.Info{Title: title})
+	for _, s := range list {
+		doc.Add(pdf.Render(s))
+	}
+	return doc.Close()
+}
+
 // block sets a block.
 func (f *flow) block(b *Block) {
 	const follow = 20 // room that a heading is kept with

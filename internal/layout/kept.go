@@ -16,14 +16,15 @@ import (
 
 // Kept lays out one version of a plan after another, and lays out again only the
 // walls on which something bears that has changed. Of those it gives new Walls;
-// the others are the very same as before. The zero Kept has laid out nothing. It
-// is for one goroutine at a time; what it gave stays as it is.
+// the others are the very same as before. The zero Kept has laid out nothing. A copy
+// goes its own way from there. A Kept and its copies are for one goroutine at a time;
+// what they gave stays as it is.
 type Kept struct {
 	cat    *catalogue.Catalogue
 	pr     *catalogue.Practice
 	walls  map[string]*keptWall
-	levels stamps[plan.Level]
-	specs  stamps[buildup.BuildUp]
+	levels *stamps[plan.Level] // shared between copies
+	specs  *stamps[buildup.BuildUp]
 }
 
 // keptWall is a laid-out wall with all that it was laid out from.
@@ -62,7 +63,7 @@ func (s *stamps[T]) of(id string, v *T) uint64 {
 // Of lays out the plan. It gives what the function Of gives, byte for byte.
 func (k *Kept) Of(p *plan.Plan, cat *catalogue.Catalogue, pr *catalogue.Practice) *Project {
 	if k.cat != cat || !reflect.DeepEqual(k.pr, pr) {
-		*k = Kept{cat: cat, pr: pr}
+		*k = Kept{cat: cat, pr: pr, levels: &stamps[plan.Level]{}, specs: &stamps[buildup.BuildUp]{}}
 	}
 	out := &Project{}
 	bodies := collect(p, cat, pr, &out.Findings)

@@ -12,6 +12,7 @@ import (
 	"nogging/internal/layout"
 	"nogging/internal/plan"
 	"nogging/internal/plantest"
+	"nogging/internal/quantity"
 )
 
 // mixed draws a plan with some objects of one and some of another, some left out
@@ -61,7 +62,49 @@ func TestKeptIsExact(t *testing.T) {
 	})
 }
 
-func asText(t *rapid.T, v any) string {
+// Which of two walls in one line counts the joint between them goes by their order in
+// the plan.
+func TestKeptSeesOrder(t *testing.T) {
+	cat, pr := metric(t, nil)
+	p := room(6000*mm, 3000*mm, plan.Wall{}, single("W", "GKB-12.5"))
+	second := p.Walls[0]
+	second.ID = "L0-02"
+	second.Line = []plan.Pt{{X: 3000 * mm, Y: 0}, p.Walls[0].Line[1]}
+	p.Walls[0].Line = []plan.Pt{p.Walls[0].Line[0], second.Line[0]}
+	p.Walls = append(p.Walls, second)
+	var kept layout.Kept
+	for range 2 {
+		if diff := cmp.Diff(asText(t, layout.Of(p, cat, pr)), asText(t, kept.Of(p, cat, pr))); diff != "" {
+			t.Fatal(diff)
+		}
+		p.Walls = []plan.Wall{p.Walls[1], p.Walls[0]}
+	}
+}
+
+// A wall or structure that runs through another moves, comes and goes.
+func TestKeptSeesWhatCrosses(t *testing.T) {
+	cat, pr := metric(t, nil)
+	var kept layout.Kept
+	for _, at := range []quantity.Length{2000, 2500, 0, 2500, 3000} {
+		p := room(6000*mm, 3000*mm, plan.Wall{}, single("W", "GKB-12.5"))
+		cross := p.Walls[0]
+		cross.ID, cross.Require.Fire = "cross", "EI 60"
+		cross.Line = []plan.Pt{{X: at * mm, Y: -1500 * mm}, {X: at * mm, Y: 1500 * mm}}
+		p.Structure = append(p.Structure, plan.Structure{ID: "pier", Level: p.Levels[0].ID, Line: []plan.Pt{{X: (at + 1500) * mm, Y: -300 * mm}, {X: (at + 1500) * mm, Y: 300 * mm}}, Thickness: 200 * mm})
+		if at > 0 {
+			p.Walls = append(p.Walls, cross)
+		}
+		want, got := layout.Of(p, cat, pr), kept.Of(p, cat, pr)
+		if diff := cmp.Diff(asText(t, want), asText(t, got)); diff != "" {
+			t.Fatal(diff)
+		}
+		if at > 0 && len(want.Walls[0].FrameLines) < 3 {
+			t.Fatalf("at %d nothing runs through the wall", at)
+		}
+	}
+}
+
+func asText(t interface{ Fatal(...any) }, v any) string {
 	text, err := json.Marshal(v)
 	if err != nil {
 		t.Fatal(err)
