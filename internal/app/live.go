@@ -154,7 +154,8 @@ type State struct {
 	byID  map[string]*work
 
 	judging sync.Once
-	proofs  []WallProof
+	proofs  []WallProof // of each work
+	stands  []Status    // their proof and needs
 	briefs  map[string]WallBrief
 
 	ordered once[*orderedJob]
@@ -177,6 +178,7 @@ type work struct {
 	roomsOf []plan.Room
 	asked   *proofInputs
 	proof   WallProof
+	stands  Status // its proof and needs
 }
 
 func newState(j *Job, files LiveFiles, before *State) *State {

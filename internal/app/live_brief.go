@@ -48,6 +48,46 @@ type WallBrief struct {
 type Status struct {
 	Findings finding.Severity `json:"findings"` // "" for none
 	Proof    ProofState       `json:"proof"`
+	Needs    []NeedBrief      `json:"needs,omitempty"`
+}
+
+// NeedBrief is the gravest check of a wall for one need of which something is asked,
+// or which it fails.
+type NeedBrief struct {
+	Need    proof.Need    `json:"need"`
+	Name    string        `json:"name"`
+	Verdict proof.Verdict `json:"verdict"`
+	Asked   string        `json:"asked,omitempty"`
+	Got     string        `json:"got,omitempty"` // the figure, or what is missing
+	Use     float64       `json:"use,omitempty"` // utilisation, 1 at the limit
+}
+
+// needsOf sums up checks need by need, in their order.
+func needsOf(checks []proof.Check) []NeedBrief {
+	var list []NeedBrief
+	for i := range checks {
+		c := &checks[i]
+		if c.Asked == "" && c.Verdict != proof.Fails {
+			continue
+		}
+		at := slices.IndexFunc(list, func(n NeedBrief) bool { return n.Need == c.Need })
+		n := NeedBrief{c.Need, c.Name, c.Verdict, c.Asked, c.Result(), c.Use}
+		switch {
+		case at < 0:
+			list = append(list, n)
+		case graver(n, list[at]):
+			list[at] = n
+		}
+	}
+	return list
+}
+
+// graver reports whether a check says worse than another, or is nearer to its limit.
+func graver(a, b NeedBrief) bool {
+	if a.Verdict == b.Verdict {
+		return a.Use > b.Use
+	}
+	return proof.Worst([]proof.Check{{Verdict: a.Verdict}, {Verdict: b.Verdict}}) == a.Verdict
 }
 
 // OpeningBrief is an opening on the screen.
@@ -118,8 +158,8 @@ func shapeOf(laid *layout.Wall) shape {
 func (s *State) brief(specs map[string]*plan.Wall) {
 	p := s.job.Plan
 	status := make(map[string]Status, len(p.Walls))
-	for i := range s.proofs {
-		status[s.proofs[i].Wall] = Status{Proof: stateOf(s.proofs[i].Checks)}
+	for i, w := range s.works {
+		status[w.laid.ID] = s.stands[i]
 	}
 	note := func(wall string, severity finding.Severity) {
 		st := status[wall]

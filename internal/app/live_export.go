@@ -21,6 +21,7 @@ import (
 // Export is a file that can be taken from a state.
 type Export struct {
 	Name   string `json:"name"`
+	Kind   string `json:"kind"` // plan, result, setout, takeoff, order, cutting or price
 	Type   string `json:"type"` // media type
 	What   string `json:"what"`
 	Prices bool   `json:"prices,omitempty"` // it needs the firm's rates
@@ -40,34 +41,34 @@ const (
 // Exports lists the files that can be taken from any state.
 func Exports() []Export {
 	return []Export{
-		{Name: "plan.yaml", Type: typeYAML, What: "the plan", write: writePlan},
-		{Name: "plan.json", Type: typeJSON, What: "the plan", write: func(_ context.Context, s *State, out io.Writer) error { return indented(out, s.job.Plan) }},
-		{Name: "result.json", Type: typeJSON, What: "everything that was worked out, wall by wall", write: func(_ context.Context, s *State, out io.Writer) error { s.judge(); return s.job.writeResult(out) }},
-		{Name: "setout.csv", Type: typeCSV, What: "points to mark, for a total station", write: func(_ context.Context, s *State, out io.Writer) error {
+		{Name: "plan.yaml", Kind: "plan", Type: typeYAML, What: "the plan", write: writePlan},
+		{Name: "plan.json", Kind: "plan", Type: typeJSON, What: "the plan", write: func(_ context.Context, s *State, out io.Writer) error { return indented(out, s.job.Plan) }},
+		{Name: "result.json", Kind: "result", Type: typeJSON, What: "everything that was worked out, wall by wall", write: func(_ context.Context, s *State, out io.Writer) error { s.judge(); return s.job.writeResult(out) }},
+		{Name: "setout.csv", Kind: "setout", Type: typeCSV, What: "points to mark, for a total station", write: func(_ context.Context, s *State, out io.Writer) error {
 			return setout.WriteCSV(out, s.job.setOut())
 		}},
-		{Name: "takeoff.csv", Type: typeCSV, What: "quantities by wall, level and project", write: func(_ context.Context, s *State, out io.Writer) error { return takeoff.WriteCSV(out, s.Takeoff()) }},
-		{Name: "takeoff.xlsx", Type: typeXLSX, What: "quantities by level", write: takeoffAs(writeBook)},
-		{Name: "takeoff.pdf", Type: typePDF, What: "quantities by level", write: takeoffAs(writeReport)},
-		{Name: "order.csv", Type: typeCSV, What: "what to buy", Slow: true, write: func(ctx context.Context, s *State, out io.Writer) error {
+		{Name: "takeoff.csv", Kind: "takeoff", Type: typeCSV, What: "quantities by wall, level and project", write: func(_ context.Context, s *State, out io.Writer) error { return takeoff.WriteCSV(out, s.Takeoff()) }},
+		{Name: "takeoff.xlsx", Kind: "takeoff", Type: typeXLSX, What: "quantities by level", write: takeoffAs(writeBook)},
+		{Name: "takeoff.pdf", Kind: "takeoff", Type: typePDF, What: "quantities by level", write: takeoffAs(writeReport)},
+		{Name: "order.csv", Kind: "order", Type: typeCSV, What: "what to buy", Slow: true, write: func(ctx context.Context, s *State, out io.Writer) error {
 			o, err := s.Order(ctx)
 			if err != nil {
 				return err
 			}
 			return writeLines(out, nil, [][]order.Line{o.Lines})
 		}},
-		{Name: "order.xlsx", Type: typeXLSX, What: "what to buy, call-offs, deliveries, carbon and waste", Slow: true, write: fromOrder("order.xlsx")},
-		{Name: "order.json", Type: typeJSON, What: "what to buy", Slow: true, write: fromOrder("order.json")},
-		{Name: "order.pdf", Type: typePDF, What: "what to buy", Slow: true, write: writeOrderReport},
-		{Name: "call-offs.csv", Type: typeCSV, What: "what to buy, zone by zone", Slow: true, write: fromOrder("call-offs.csv")},
-		{Name: "cutting.csv", Type: typeCSV, What: "every bar with the pieces that are cut from it", Slow: true, write: writeBars},
-		{Name: "cutting.xlsx", Type: typeXLSX, What: "bars and boards with their pieces", Slow: true, write: writeCuttingBook},
-		{Name: "cutting.pdf", Type: typePDF, What: "drawings by which boards are cut", Slow: true, write: writeCutSheets},
-		{Name: "bid.pdf", Type: typePDF, What: "the bid", Prices: true, Slow: true, write: fromBid("bid.pdf")},
-		{Name: "bid.xlsx", Type: typeXLSX, What: "the bid", Prices: true, Slow: true, write: fromBid("bid.xlsx")},
-		{Name: "cost.xlsx", Type: typeXLSX, What: "what the bid is reckoned from", Prices: true, Slow: true, write: fromBid("cost.xlsx")},
-		{Name: "price.json", Type: typeJSON, What: "the price", Prices: true, Slow: true, write: fromBid("price.json")},
-		{Name: "price.csv", Type: typeCSV, What: "the bid's schedule", Prices: true, Slow: true, write: writeSchedule},
+		{Name: "order.xlsx", Kind: "order", Type: typeXLSX, What: "what to buy, call-offs, deliveries, carbon and waste", Slow: true, write: fromOrder("order.xlsx")},
+		{Name: "order.json", Kind: "order", Type: typeJSON, What: "what to buy", Slow: true, write: fromOrder("order.json")},
+		{Name: "order.pdf", Kind: "order", Type: typePDF, What: "what to buy", Slow: true, write: writeOrderReport},
+		{Name: "call-offs.csv", Kind: "order", Type: typeCSV, What: "what to buy, zone by zone", Slow: true, write: fromOrder("call-offs.csv")},
+		{Name: "cutting.csv", Kind: "cutting", Type: typeCSV, What: "every bar with the pieces that are cut from it", Slow: true, write: writeBars},
+		{Name: "cutting.xlsx", Kind: "cutting", Type: typeXLSX, What: "bars and boards with their pieces", Slow: true, write: writeCuttingBook},
+		{Name: "cutting.pdf", Kind: "cutting", Type: typePDF, What: "drawings by which boards are cut", Slow: true, write: writeCutSheets},
+		{Name: "bid.pdf", Kind: "price", Type: typePDF, What: "the bid", Prices: true, Slow: true, write: fromBid("bid.pdf")},
+		{Name: "bid.xlsx", Kind: "price", Type: typeXLSX, What: "the bid", Prices: true, Slow: true, write: fromBid("bid.xlsx")},
+		{Name: "cost.xlsx", Kind: "price", Type: typeXLSX, What: "what the bid is reckoned from", Prices: true, Slow: true, write: fromBid("cost.xlsx")},
+		{Name: "price.json", Kind: "price", Type: typeJSON, What: "the price", Prices: true, Slow: true, write: fromBid("price.json")},
+		{Name: "price.csv", Kind: "price", Type: typeCSV, What: "the bid's schedule", Prices: true, Slow: true, write: writeSchedule},
 	}
 }
 

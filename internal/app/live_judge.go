@@ -9,6 +9,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
+	"nogging/internal/proof"
 	"nogging/internal/takeoff"
 )
 
@@ -32,12 +33,12 @@ func (s *State) judge() {
 			}
 		}
 		p := j.prover()
-		s.proofs = make([]WallProof, len(s.works))
+		s.proofs, s.stands = make([]WallProof, len(s.works)), make([]Status, len(s.works))
 		measured := make([]takeoff.Wall, len(s.works))
 		each(len(s.works), func(i int) {
 			w := s.works[i]
 			measured[i] = takeoff.Wall{ID: w.laid.ID, Level: w.laid.Level, Lines: w.takeoff(j)}
-			s.proofs[i] = w.prove(p, specs[w.laid.ID], ends)
+			s.proofs[i], s.stands[i] = w.prove(p, specs[w.laid.ID], ends)
 		})
 		j.Takeoff = takeoff.Fold(j.Plan, measured)
 		j.tellLaid()
@@ -78,7 +79,7 @@ func (w *work) takeoff(j *Job) []takeoff.Line {
 }
 
 // prove proves the wall, unless it was proven of the same.
-func (w *work) prove(p *prover, spec *plan.Wall, structure map[string]plan.Structure) WallProof {
+func (w *work) prove(p *prover, spec *plan.Wall, structure map[string]plan.Structure) (WallProof, Status) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	in := proofInputs{seismic: p.Plan.Seismic, rooms: w.beside(p.Plan, spec)}
@@ -89,9 +90,9 @@ func (w *work) prove(p *prover, spec *plan.Wall, structure map[string]plan.Struc
 	}
 	if w.asked == nil || !reflect.DeepEqual(*w.asked, in) {
 		w.proof = p.wall(spec, w.laid)
-		w.asked = &in
+		w.asked, w.stands = &in, Status{Proof: stateOf(w.proof.Checks), Needs: needsOf(w.proof.Checks)}
 	}
-	return w.proof
+	return w.proof, w.stands
 }
 
 // beside returns the rooms along the wall; w.mu is held.
@@ -112,6 +113,44 @@ func (s *State) Findings() finding.List { s.judge(); return s.job.Findings }
 
 // Proof lists the checks of every laid-out wall, in the order of the plan.
 func (s *State) Proof() []WallProof { s.judge(); return s.proofs }
+
+// ProofRow is a wall in a table of proofs: its checks without their derivations.
+type ProofRow struct {
+	Wall    string        `json:"wall"`
+	Level   string        `json:"level"`
+	BuildUp string        `json:"build_up"`
+	Asked   []string      `json:"asked"`
+	Verdict proof.Verdict `json:"verdict"`
+	State   ProofState    `json:"state"`
+	Checks  []CheckBrief  `json:"checks"`
+}
+
+// CheckBrief is a check without its derivation.
+type CheckBrief struct {
+	Need    proof.Need    `json:"need"`
+	Name    string        `json:"name"`
+	Verdict proof.Verdict `json:"verdict"`
+	Asked   string        `json:"asked,omitempty"`
+	Use     float64       `json:"use,omitempty"`
+	Got     string        `json:"got,omitempty"`
+}
+
+// ProofTable lists the laid-out walls with their checks in brief, in the order of the
+// plan; WallView has them with their derivations.
+func (s *State) ProofTable() []ProofRow {
+	s.judge()
+	rows := make([]ProofRow, len(s.works))
+	for i, w := range s.works {
+		p := &s.proofs[i]
+		r := ProofRow{Wall: p.Wall, Level: w.laid.Level, BuildUp: p.BuildUp, Asked: append([]string{}, p.Asked...), Verdict: p.Verdict, State: s.stands[i].Proof, Checks: []CheckBrief{}}
+		for k := range p.Checks {
+			c := &p.Checks[k]
+			r.Checks = append(r.Checks, CheckBrief{c.Need, c.Name, c.Verdict, c.Asked, c.Use, c.Result()})
+		}
+		rows[i] = r
+	}
+	return rows
+}
 
 // Takeoff returns the measured quantities.
 func (s *State) Takeoff() *takeoff.Project { s.judge(); return s.job.Takeoff }
