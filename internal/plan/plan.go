@@ -134,6 +134,7 @@ type Room struct {
 	Use     string `json:"use,omitempty" jsonschema:"use of the room, such as office, corridor, bathroom"`
 	Wet     string `json:"wet,omitempty" jsonschema:"water action class: W0-I, W1-I, W2-I or W3-I (DIN 18534-1)"`
 	Outline []Pt   `json:"outline" jsonschema:"corners in order; the last joins the first"`
+	Found   bool   `json:"found,omitempty" jsonschema:"the outline was found from the walls around the room, and may be found anew when they change"`
 
 	Climate RoomClimate `json:"climate,omitzero" jsonschema:"its air over the year, where condensation is to be proven"`
 }
