@@ -1,6 +1,7 @@
 package app
 
 import (
+	"context"
 	"io/fs"
 	"reflect"
 	"slices"
@@ -18,6 +19,10 @@ import (
 // and works out again only what differs. What it gives is, byte for byte, what
 // OfPlan, Build and Judge give of that plan by themselves.
 //
+// To fit all walls of a zone to boards (plan.SaveBoards) takes too long to be done at
+// every edit: walls of such plans stand as they were fitted last, and new ones plainly,
+// until Settled fits them anew.
+//
 // It may be used from several goroutines. States are fixed values, so that one can
 // be read for as long as it takes while the plan moves on.
 type Live struct {
@@ -27,6 +32,7 @@ type Live struct {
 	shared rules
 	state  *State
 	zones  *zonePlans
+	ways   map[string]layout.Way // of plans that ask for fewest boards, as chosen last
 }
 
 // LiveFiles are the files beside a plan. Read gives them by name, user catalogues
@@ -104,7 +110,7 @@ func (l *Live) Set(p *plan.Plan) Delta {
 }
 
 func (l *Live) set(p *plan.Plan) Delta {
-	next := l.stateOf(p, &l.kept)
+	next := l.stateOf(p, &l.kept, l.ways)
 	delta := next.deltaFrom(l.state)
 	l.state = next
 	return delta
@@ -116,18 +122,48 @@ func (l *Live) At(p *plan.Plan) *State {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	kept := l.kept
-	return l.stateOf(p, &kept)
+	return l.stateOf(p, &kept, l.ways)
+}
+
+// Settled returns the state of the newest plan with its walls fitted to boards where
+// the plan asks for that; orders, cutting plans, prices and packs are to be made of it.
+// The delta says what that changed in the layout. Most plans do not ask, and their
+// newest state is settled. The error is that of ctx.
+func (l *Live) Settled(ctx context.Context) (*State, Delta, error) {
+	s := l.State()
+	if !s.job.Plan.SaveBoards || s.job.saved != nil {
+		return s, Delta{}, nil
+	}
+	j := &Job{Plan: s.job.Plan, Catalogue: s.job.Catalogue, Practice: s.job.Practice}
+	if err := j.saveBoards(ctx, layout.Prepare(j.Plan, j.Catalogue, j.Practice), Quiet); err != nil {
+		return nil, Delta{}, err
+	}
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	kept := l.kept
+	next := l.stateOf(j.Plan, &kept, j.saved.Ways)
+	next.job.saved = j.saved
+	delta := next.deltaFrom(l.state)
+	if l.state == s {
+		l.state, l.kept, l.ways = next, kept, j.saved.Ways
+	} else {
+		delta = Delta{} // the plan has moved on
+	}
+	return next, delta, nil
 }
 
 // stateOf checks a plan and lays it out.
-func (l *Live) stateOf(p *plan.Plan, kept *layout.Kept) *State {
+func (l *Live) stateOf(p *plan.Plan, kept *layout.Kept, ways map[string]layout.Way) *State {
+	if !p.SaveBoards {
+		ways = nil
+	}
 	checked := make(chan finding.List, 1)
 	go func() { checked <- p.Validate() }()
 	rules := l.rulesOf(p)
 	practice := &Job{Plan: p, Catalogue: rules.catalogue, said: map[about]bool{}}
 	practice.choosePractice()
 	j := &Job{Plan: p, Catalogue: rules.catalogue, Practice: practice.Practice, said: map[about]bool{}, zones: l.zones}
-	j.Layout = kept.Of(p, j.Catalogue, j.Practice)
+	j.Layout = kept.Of(p, j.Catalogue, j.Practice, ways)
 	j.add(<-checked)
 	j.Findings = append(j.Findings, rules.found...)
 	j.add(practice.Findings)

@@ -140,6 +140,35 @@ func TestLiveOrderIsTheSame(t *testing.T) {
 	}
 }
 
+// A plan that asks for fewest boards is laid out so once it is settled.
+func TestSettled(t *testing.T) {
+	live := liveClinic(t, few)
+	p := *live.State().Plan()
+	if s, delta, err := live.Settled(context.Background()); err != nil || s != live.State() || delta.Walls != nil {
+		t.Errorf("%v %v", delta, err)
+	}
+	p.SaveBoards = true
+	live.Set(&p)
+	gone, stop := context.WithCancel(context.Background())
+	stop()
+	if _, _, err := live.Settled(gone); !errors.Is(err, context.Canceled) {
+		t.Error(err)
+	}
+	s, _, err := live.Settled(context.Background())
+	if err != nil || s != live.State() {
+		t.Fatal(err)
+	}
+	j := app.OfPlan(&p, files{}.read)
+	j.Build(app.Quiet)
+	j.Judge(app.Quiet)
+	if !bytes.Equal(asJSON(t, j.Layout), asJSON(t, s.Layout())) || !bytes.Equal(asJSON(t, j.Totals()), asJSON(t, s.Totals().Totals)) {
+		t.Error("the settled state differs from a job by itself")
+	}
+	if again, delta, _ := live.Settled(context.Background()); again != s || delta.Walls != nil {
+		t.Error("settled twice")
+	}
+}
+
 // Long work ends when nobody waits for it, and can be asked for again.
 func TestLiveWorkCanBeStopped(t *testing.T) {
 	s := liveClinic(t, few).State()

@@ -30,7 +30,8 @@ type Kept struct {
 // keptWall is a laid-out wall with all that it was laid out from.
 type keptWall struct {
 	wall   plan.Wall
-	inputs string // everything else, see Kept.inputs
+	inputs string // everything else, see inputsOf
+	way    Way    // that was asked for
 	laid   *Wall
 }
 
@@ -60,21 +61,22 @@ func (s *stamps[T]) of(id string, v *T) uint64 {
 	return s.last
 }
 
-// Of lays out the plan. It gives what the function Of gives, byte for byte.
-func (k *Kept) Of(p *plan.Plan, cat *catalogue.Catalogue, pr *catalogue.Practice) *Project {
+// Of lays out the plan, walls that ways name as asked there. It gives what Prepare and
+// Layout give, byte for byte.
+func (k *Kept) Of(p *plan.Plan, cat *catalogue.Catalogue, pr *catalogue.Practice, ways map[string]Way) *Project {
 	if k.cat != cat || !reflect.DeepEqual(k.pr, pr) {
 		*k = Kept{cat: cat, pr: pr, levels: &stamps[plan.Level]{}, specs: &stamps[buildup.BuildUp]{}}
 	}
 	out := &Project{}
 	bodies := collect(p, cat, pr, &out.Findings)
 	settle(p, bodies, pr, out)
-	out.Walls = k.lay(bodies)
+	out.Walls = k.lay(bodies, ways)
 	findOverlaps(p, out)
 	return out
 }
 
 // lay returns the walls of the bodies, old or new.
-func (k *Kept) lay(bodies []*body) []*Wall {
+func (k *Kept) lay(bodies []*body, ways map[string]Way) []*Wall {
 	laid := make([]*Wall, len(bodies))
 	next := make(map[string]*keptWall, len(bodies))
 	specs, levels := map[*buildup.BuildUp]uint64{}, map[*plan.Level]uint64{}
@@ -89,9 +91,9 @@ func (k *Kept) lay(bodies []*body) []*Wall {
 	var anew []int
 	for i, b := range bodies {
 		inputs := string(inputsOf(b, specs, levels[b.level]))
-		old := k.walls[b.wall.ID]
-		if old == nil || old.inputs != inputs || !reflect.DeepEqual(&old.wall, b.drawn) {
-			old = &keptWall{wall: *b.drawn, inputs: inputs}
+		old, way := k.walls[b.wall.ID], ways[b.wall.ID]
+		if old == nil || old.inputs != inputs || old.way != way || !reflect.DeepEqual(&old.wall, b.drawn) {
+			old = &keptWall{wall: *b.drawn, inputs: inputs, way: way}
 			anew = append(anew, i)
 		}
 		laid[i] = old.laid
@@ -103,7 +105,7 @@ func (k *Kept) lay(bodies []*body) []*Wall {
 		group.Go(func() {
 			var room bench
 			for n := int(at.Add(1)) - 1; n < len(anew); n = int(at.Add(1)) - 1 {
-				laid[anew[n]] = layWall(bodies[anew[n]], k.cat, k.pr, Way{}, &room).forget()
+				laid[anew[n]] = layWall(bodies[anew[n]], k.cat, k.pr, ways[bodies[anew[n]].wall.ID], &room).forget()
 			}
 		})
 	}

@@ -53,7 +53,11 @@ func TestKeptIsExact(t *testing.T) {
 		p, q := plantest.Random(t), plantest.Random(t)
 		var kept layout.Kept
 		for range rapid.IntRange(2, 4).Draw(t, "edits") {
-			want, got := asText(t, layout.Of(p, cat, pr)), asText(t, kept.Of(p, cat, pr))
+			ways := map[string]layout.Way{}
+			for i := range p.Walls {
+				ways[p.Walls[i].ID] = rapid.SampledFrom([]layout.Way{{}, {From: "end"}, {From: "middle"}, {From: "start", Swap: true}}).Draw(t, "way")
+			}
+			want, got := asText(t, layout.Prepare(p, cat, pr).Layout(ways, func(int, int) {})), asText(t, kept.Of(p, cat, pr, ways))
 			if want != got {
 				t.Fatal(cmp.Diff(strings.Split(want, "},"), strings.Split(got, "},")))
 			}
@@ -74,7 +78,7 @@ func TestKeptSeesOrder(t *testing.T) {
 	p.Walls = append(p.Walls, second)
 	var kept layout.Kept
 	for range 2 {
-		if diff := cmp.Diff(asText(t, layout.Of(p, cat, pr)), asText(t, kept.Of(p, cat, pr))); diff != "" {
+		if diff := cmp.Diff(asText(t, layout.Of(p, cat, pr)), asText(t, kept.Of(p, cat, pr, nil))); diff != "" {
 			t.Fatal(diff)
 		}
 		p.Walls = []plan.Wall{p.Walls[1], p.Walls[0]}
@@ -94,7 +98,7 @@ func TestKeptSeesWhatCrosses(t *testing.T) {
 		if at > 0 {
 			p.Walls = append(p.Walls, cross)
 		}
-		want, got := layout.Of(p, cat, pr), kept.Of(p, cat, pr)
+		want, got := layout.Of(p, cat, pr), kept.Of(p, cat, pr, nil)
 		if diff := cmp.Diff(asText(t, want), asText(t, got)); diff != "" {
 			t.Fatal(diff)
 		}
@@ -130,12 +134,12 @@ func TestKeptReuses(t *testing.T) {
 		t.Run(test.name, func(t *testing.T) {
 			var kept layout.Kept
 			before := map[*layout.Wall]bool{}
-			for _, w := range kept.Of(plantest.Offices(108), cat, pr).Walls {
+			for _, w := range kept.Of(plantest.Offices(108), cat, pr, nil).Walls {
 				before[w] = true
 			}
 			p, anew := plantest.Offices(108), 0
 			test.edit(p)
-			for _, w := range kept.Of(p, cat, pr).Walls {
+			for _, w := range kept.Of(p, cat, pr, nil).Walls {
 				if !before[w] {
 					anew++
 				}
@@ -152,13 +156,13 @@ func TestKeptNoticesRules(t *testing.T) {
 	cat, pr := metric(t, nil)
 	p := plantest.Offices(30)
 	var kept layout.Kept
-	first := kept.Of(p, cat, pr)
+	first := kept.Of(p, cat, pr, nil)
 	_, other := metric(t, plan.Overrides{"stud_spacing": 400.0})
-	if kept.Of(p, cat, other).Walls[0] == first.Walls[0] {
+	if kept.Of(p, cat, other, nil).Walls[0] == first.Walls[0] {
 		t.Error("the practice's change went unnoticed")
 	}
 	again := catalogue.Catalogue(*cat)
-	if w := kept.Of(p, &again, other).Walls[0]; w == kept.Of(p, cat, other).Walls[0] {
+	if w := kept.Of(p, &again, other, nil).Walls[0]; w == kept.Of(p, cat, other, nil).Walls[0] {
 		t.Error("the catalogue's change went unnoticed")
 	}
 }
@@ -167,9 +171,9 @@ func BenchmarkKept(b *testing.B) {
 	cat, pr := metric(b, nil)
 	p := plantest.Offices(2_000)
 	var kept layout.Kept
-	kept.Of(p, cat, pr)
+	kept.Of(p, cat, pr, nil)
 	for b.Loop() {
 		p.Walls[500].Line[0].X += mm
-		kept.Of(p, cat, pr)
+		kept.Of(p, cat, pr, nil)
 	}
 }
