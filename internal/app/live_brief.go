@@ -188,7 +188,9 @@ func (s *State) briefOf(spec *plan.Wall, st Status) WallBrief {
 		w.mu.Lock()
 		defer w.mu.Unlock()
 		if w.shape.outline == nil {
-			w.shape = shapeOf(w.laid)
+			if w.shape = shapeOf(w.laid); len(w.shape.outline) == 0 {
+				w.shape.outline = drawnOutline(spec) // it is too short for a frame
+			}
 		}
 		b.LaidOut, b.BuildUp, b.Thickness = true, w.laid.BuildUp, w.laid.Thickness
 		b.Outline, b.Parts, b.Openings, b.Height = w.shape.outline, w.shape.parts, w.shape.openings, w.shape.height

@@ -9,6 +9,7 @@ import (
 	"nogging/internal/choice"
 	"nogging/internal/finding"
 	"nogging/internal/plan"
+	"nogging/internal/quantity"
 	"nogging/internal/yamlfile"
 )
 
@@ -113,3 +114,23 @@ func buildUpFor(p *plan.Plan, b plan.BuildUp) (id string, there bool) {
 	}
 	return id, false
 }
+
+// FindRooms returns the changes that give a level the rooms that its walls enclose,
+// between their faces as they will be built.
+func (s *State) FindRooms(level string) []plan.Change {
+	return s.job.Plan.FindRooms(level, func(w *plan.Wall) quantity.Length {
+		switch laid := s.byID[w.ID]; {
+		case laid != nil:
+			return laid.laid.Thickness
+		case w.Thickness > 0:
+			return w.Thickness
+		}
+		return assumedThickness
+	})
+}
+
+// WallsBetween returns the changes that put walls between the rooms of a level.
+func (s *State) WallsBetween(level string) []plan.Change { return s.job.Plan.WallsBetween(level) }
+
+// RoomPairs lists which rooms are parted by which walls.
+func (s *State) RoomPairs() []plan.RoomPair { return s.job.Plan.RoomPairs() }

@@ -382,3 +382,36 @@ func TestWallViews(t *testing.T) {
 }
 
 func second[T any](_ T, ok bool) bool { return ok }
+
+// The rooms of the demo are found again from its walls.
+func TestFindRooms(t *testing.T) {
+	live := liveClinic(t, all)
+	p := *live.State().Plan()
+	drawn := p.Rooms
+	p.Rooms = nil
+	live.Set(&p)
+	for _, l := range p.Levels {
+		if _, _, refused := live.Apply(live.State().FindRooms(l.ID)); refused != nil {
+			t.Fatal(refused)
+		}
+	}
+	got, near := live.State().Plan().Rooms, 0
+	for i := range drawn {
+		for k := range got {
+			// drawn to the lines of walls, found between their faces
+			if d := got[k].Area().SquareMetres() / drawn[i].Area().SquareMetres(); drawn[i].Level == got[k].Level && d > 0.75 && d < 1.02 {
+				near++
+				break
+			}
+		}
+	}
+	if 4*near < 3*len(drawn) { // some are open to each other, through gaps in the structure
+		t.Errorf("%d of %d rooms are found among %d", near, len(drawn), len(got))
+	}
+	if pairs := live.State().RoomPairs(); len(pairs) < len(drawn) {
+		t.Errorf("%d pairs", len(pairs))
+	}
+	if changes := live.State().WallsBetween(p.Levels[0].ID); len(changes) > 0 {
+		t.Errorf("walls where walls are: %s", changes[0].Value)
+	}
+}

@@ -24,10 +24,10 @@ type Face struct {
 func Faces(lines []Segment, gap Length) []Face {
 	n := newNet(lines, gap)
 	n.prune()
-	faces, side := n.walk()
+	_, side := n.walk()
 	n.dropBridges(side)
 	n.prune()
-	faces, _ = n.walk()
+	faces, _ := n.walk()
 	list := make([]Face, 0, len(faces))
 	for _, f := range faces {
 		if x := n.face(f); len(x.Corners) > 2 && x.Corners.signedArea() > 0 {

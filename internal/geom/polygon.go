@@ -3,6 +3,7 @@ package geom
 import (
 	"math"
 	"math/bits"
+	"slices"
 
 	"nogging/internal/quantity"
 )
@@ -104,4 +105,14 @@ func (s Segment) Crossing(t Segment) (onS, onT Length, ok bool) {
 	onT = Length(math.Round(w.Cross(d) / den))
 	ok = onS >= 0 && onS <= s.Length() && onT >= 0 && onT <= t.Length()
 	return onS, onT, ok
+}
+
+// CounterClockwise returns the outline with its corners in counter-clockwise order.
+func (p Polygon) CounterClockwise() Polygon {
+	if p.signedArea() >= 0 {
+		return p
+	}
+	q := slices.Clone(p)
+	slices.Reverse(q)
+	return q
 }
