@@ -3,7 +3,9 @@ package app_test
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -142,4 +144,35 @@ func BenchmarkLive(b *testing.B) {
 			b.ReportMetric(totals.ms(n), "totals-ms")
 		})
 	}
+}
+
+// States are read by some while others edit; run with -race this shows that they
+// share nothing that changes.
+func TestLiveReadersAndWriters(t *testing.T) {
+	live := liveClinic(t, 12)
+	first := live.State().Plan()
+	var group sync.WaitGroup
+	for n := range 3 {
+		group.Go(func() {
+			for i := range 4 {
+				p := *first
+				p.Walls = slices.Clone(first.Walls)
+				p.Walls[(i+n)%len(p.Walls)].Require.Sound = []string{"Rw 40", "Rw 50"}[i%2]
+				before := live.State()
+				live.Set(&p)
+				live.State().Since(before)
+			}
+		})
+		group.Go(func() {
+			for range 4 {
+				s := live.State()
+				s.Totals()
+				s.Wall(first.Walls[n].ID)
+				s.Drawing(first.Walls[n].ID, "frame1", n == 1)
+				s.Level(first.Levels[0].ID)
+				live.At(first).Picture()
+			}
+		})
+	}
+	group.Wait()
 }
