@@ -8,6 +8,7 @@ import (
 
 	"nogging/internal/drawing/svg"
 	"nogging/internal/order"
+	"nogging/internal/programme"
 )
 
 // once makes a value when it is first asked for, and keeps it. Who waits for it, or
@@ -165,3 +166,12 @@ func (s *State) prices(j *Job) (*Prices, error) {
 	}
 	return j.OpenPrices(s.files.Rates, s.files.Prices, s.files.Read)
 }
+
+// Programme makes the programme of works. When ctx ends, the best that was found so far
+// is given.
+func (s *State) Programme(ctx context.Context, w Works) *programme.Programme {
+	return s.own().Programme(ctx, w)
+}
+
+// Charts draws a programme of the state.
+func (s *State) Charts(p *programme.Programme) Charts { return s.job.Charts(p) }

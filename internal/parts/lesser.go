@@ -120,9 +120,6 @@ func (l *lister) strips() {
 }
 
 func (l *lister) stripSolid(c *layout.Piece) *Solid {
-	if len(l.w.FrameLines) == 0 {
-		return nil // the wall is too short for a frame
-	}
 	t, v := l.thickness(c.Board), around(0, c.Width)
 	out := len(l.w.FrameLines) > 0 && l.w.FrameLines[0].Extent.To <= c.At.X
 	switch c.Use {

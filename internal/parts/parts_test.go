@@ -8,9 +8,7 @@ import (
 	"testing"
 
 	"nogging/internal/app"
-	"nogging/internal/catalogue"
 	"nogging/internal/geom"
-	"nogging/internal/layout"
 	"nogging/internal/parts"
 	"nogging/internal/plan"
 	"nogging/internal/plantest"
@@ -160,15 +158,5 @@ func BenchmarkModel(b *testing.B) {
 			b.Fatal(err)
 		}
 		b.ReportMetric(float64(len(out))/1e6, "MB")
-	}
-}
-
-// A wall that is too short for a frame may still have strips.
-func TestNoFrame(t *testing.T) {
-	cat := catalogue.Shipped()
-	pr, _ := cat.PracticeByID(plan.Metric)
-	list := parts.Of(&layout.Wall{ID: "w", Caps: []layout.Piece{{Number: 1, Board: "GKB-12.5", Use: "end cap"}}}, cat, pr)
-	if len(list) != 1 || list[0].Solid != nil {
-		t.Errorf("%+v", list)
 	}
 }
