@@ -15,6 +15,7 @@ type network struct {
 	succs     [][]arc    // none into fixed tasks
 	needs     [][]Demand // of each task, a resource once and none of 0 units
 	topo      []int      // all tasks that are not fixed, each after those it waits for
+	rank      []int      // of each task in topo
 	movable   []int      // tasks that are not fixed, in order of their indices
 	resources []resource
 }
@@ -112,6 +113,10 @@ func (n *network) order() Mistakes {
 				n.topo = append(n.topo, a.task)
 			}
 		}
+	}
+	n.rank = make([]int, len(n.Tasks))
+	for k, i := range n.topo {
+		n.rank[i] = k
 	}
 	if len(n.topo) == len(n.movable) {
 		return nil

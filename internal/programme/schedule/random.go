@@ -1,0 +1,18 @@
+package schedule
+
+// random is splitmix64 (Steele, Lea, Flood 2014): the same numbers on every machine.
+type random uint64
+
+func (r *random) next() uint64 {
+	*r += 0x9e3779b97f4a7c15
+	z := uint64(*r)
+	z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
+	z = (z ^ z>>27) * 0x94d049bb133111eb
+	return z ^ z>>31
+}
+
+// below returns a number from 0 to n-1.
+func (r *random) below(n int) int { return int(r.next()>>33) % n }
+
+// share returns a number from 0 to 1, without 1.
+func (r *random) share() float64 { return float64(r.next()>>11) / (1 << 53) }
