@@ -80,6 +80,14 @@ func (c *clock) next(t int) int { return c.at(c.worked(t)) }
 // working reports whether a slot is one of work.
 func (c *clock) working(t int) bool { return c.always || c.worked(t+1) > c.worked(t) }
 
+// between returns how many working slots there are from s to e.
+func (c *clock) between(s, e int) int {
+	if c.always {
+		return e - s
+	}
+	return c.worked(e) - c.worked(s)
+}
+
 // after returns when work of w slots that starts at s is over.
 func (c *clock) after(s, w int) int {
 	if w == 0 {

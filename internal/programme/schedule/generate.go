@@ -160,13 +160,18 @@ func (b *builder) backward(list []int, p *plan) bool {
 }
 
 // lastEnd returns the last end that links, due date and the plan's end allow a task.
-func (b *builder) lastEnd(i int, p *plan) int {
+func (n *network) lastEnd(i int, p *plan) int {
 	last := p.finish
-	if due := b.Tasks[i].Due; due > 0 {
+	if due := n.Tasks[i].Due; due > 0 {
 		last = min(last, max(due, p.end[i]))
 	}
-	d, c := b.Tasks[i].Duration, b.clock[i]
-	for _, a := range b.succs[i] {
+	return n.endBefore(i, p, last)
+}
+
+// endBefore returns the last end, none after the one given, that links allow a task.
+func (n *network) endBefore(i int, p *plan, last int) int {
+	d, c := n.Tasks[i].Duration, n.clock[i]
+	for _, a := range n.succs[i] {
 		point := p.start[a.task] - a.elapsed
 		switch {
 		case a.work == d:

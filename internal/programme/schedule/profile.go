@@ -13,13 +13,12 @@ func newProfile(n *network) *profile {
 	p := &profile{n: n, free: make([][]int32, len(n.resources)), used: make([]int, len(n.resources))}
 	base := *p
 	base.free, base.used = make([][]int32, len(n.resources)), make([]int, len(n.resources))
-	for _, t := range n.Tasks {
-		if !t.Fixed {
-			continue
-		}
-		for _, d := range t.Demands {
-			base.grow(d.Resource, t.End)
-			base.hold(d.Resource, int32(d.Units), t.Start, t.End)
+	for i, t := range n.Tasks {
+		for _, d := range n.needs[i] {
+			for slot := t.Start; t.Fixed && slot < t.End; slot++ {
+				base.grow(d.Resource, t.End)[slot] -= int32(d.Units)
+				base.used[d.Resource] = max(base.used[d.Resource], t.End)
+			}
 		}
 	}
 	p.fixed = &base
@@ -63,28 +62,26 @@ func (p *profile) grow(r, to int) []int32 {
 	return free
 }
 
-// hold takes units in all slots from s to e.
-func (p *profile) hold(r int, units int32, s, e int) {
-	free := p.free[r]
-	for t := s; t < e; t++ {
-		free[t] -= units
-	}
-	p.used[r] = max(p.used[r], e)
-}
-
 // place holds what a task needs when it works from s to e.
-func (p *profile) place(i, s, e int) {
+func (p *profile) place(i, s, e int) { p.take(i, s, e, 1) }
+
+// lift frees it again.
+func (p *profile) lift(i, s, e int) { p.take(i, s, e, -1) }
+
+func (p *profile) take(i, s, e int, times int32) {
 	c := p.n.clock[i]
 	for _, d := range p.n.needs[i] {
-		free := p.grow(d.Resource, e)
+		units, free := times*int32(d.Units), p.grow(d.Resource, e)
+		p.used[d.Resource] = max(p.used[d.Resource], e)
 		if c.always {
-			p.hold(d.Resource, int32(d.Units), s, e)
+			for t := s; t < e; t++ {
+				free[t] -= units
+			}
 			continue
 		}
 		for k, last := c.worked(s), c.worked(e); k < last; k++ {
-			free[c.at(k)] -= int32(d.Units)
+			free[c.at(k)] -= units
 		}
-		p.used[d.Resource] = max(p.used[d.Resource], e)
 	}
 }
 

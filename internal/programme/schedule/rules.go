@@ -1,14 +1,14 @@
 package schedule
 
+import "slices"
+
 // latest returns the latest start of each task as links and calendars alone have it
 // if all is to be over when the last earliest end is.
 func (n *network) tails(p *plan) (start, end []int) {
 	q := n.newPlan()
 	q.copy(p)
-	b := &builder{network: n}
-	for k := len(n.topo) - 1; k >= 0; k-- {
-		i := n.topo[k]
-		e := b.lastEnd(i, q)
+	for _, i := range slices.Backward(n.topo) {
+		e := n.lastEnd(i, q)
 		c, d := n.clock[i], n.Tasks[i].Duration
 		if q.start[i] = c.latest(e, d); d > 0 && n.Tasks[i].Whole {
 			q.start[i] = c.wholeLatest(e, d)
@@ -23,15 +23,8 @@ func (n *network) heads() *plan {
 	p := n.newPlan()
 	p.finish = n.fix(p)
 	for _, i := range n.topo {
-		c, d, s := n.clock[i], n.Tasks[i].Duration, n.ready(i, p)
-		switch {
-		case d == 0:
-		case n.Tasks[i].Whole:
-			s = c.whole(s, d)
-		default:
-			s = c.next(s)
-		}
-		p.start[i], p.end[i] = s, c.after(s, d)
+		s := n.first(i, n.ready(i, p))
+		p.start[i], p.end[i] = s, n.clock[i].after(s, n.Tasks[i].Duration)
 		p.finish = max(p.finish, p.end[i])
 	}
 	return p

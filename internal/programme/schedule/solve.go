@@ -17,6 +17,7 @@ type search struct {
 	best    *plan
 	bound   int
 	scratch *plan
+	limit   *plan
 }
 
 // over reports whether the search has to end.
@@ -38,8 +39,49 @@ func param(name string, def float64) float64 {
 	return def
 }
 
+// rj
+func (s *search) rj(list []int, p *plan, limit *plan) {
+	s.forward(list, p)
+	s.made++
+	s.keep(p)
+	if limit != nil && p.compare(limit) > 0 {
+		return
+	}
+	if s.over() {
+		return
+	}
+	q := s.scratch
+	q.copy(p)
+	s.made++
+	if s.backward(s.byEnd(q), q) {
+		if param("V", 0) == 2 && !s.over() {
+			// one more forward
+			r := s.newPlan()
+			s.made++
+			s.forward(s.byKey(q.start), r)
+			s.keep(r)
+			if r.compare(p) < 0 {
+				p.copy(r)
+				if s.over() {
+					return
+				}
+				s.made++
+				q.copy(p)
+				s.backward(s.byEnd(q), q)
+			}
+		}
+		fin, late := p.finish, p.late
+		p.copy(q)
+		p.finish, p.late = fin, late
+	}
+}
+
 // decode makes the plan of a list and betters it by forward-backward improvement.
 func (s *search) decode(list []int, p *plan) {
+	if param("V", 0) > 0 {
+		s.rj(list, p, s.limit)
+		return
+	}
 	s.forward(list, p)
 	s.made++
 	s.keep(p)
@@ -77,11 +119,14 @@ func (n *network) solve(ctx context.Context, o Options) (Solution, error) {
 		return Solution{}, Mistakes{n.mistake(NoRoom, i)}
 	}
 	s.made = 1
+	if param("BOUND", 1) > 0 {
+		s.bound = s.raise(s.bound, s.best.finish)
+	}
 	p := n.newPlan()
 	p.copy(s.best)
 	s.improve(p)
 	s.evolve(lft, p)
-	return Solution{Start: s.best.start, End: s.best.end, Finish: s.best.finish, Late: s.best.late, Bound: s.bound, Schedules: s.made, Stopped: ctx.Err() != nil}, nil
+	return Solution{Chain: s.chain(s.best), Start: s.best.start, End: s.best.end, Finish: s.best.finish, Late: s.best.late, Bound: s.bound, Schedules: s.made, Stopped: ctx.Err() != nil}, nil
 }
 
 // evolve is a genetic algorithm.
@@ -92,6 +137,10 @@ func (s *search) evolve(lft []int, first *plan) {
 	key := make([]int, len(lft))
 	span := s.best.finish
 	for len(pop) < size && !s.over() {
+		noise := noise
+		if noise < 0 {
+			noise = -noise * s.rng.share()
+		}
 		for i := range key {
 			key[i] = lft[i]*16 + int(float64(16*span)*noise*(s.rng.share()-0.5))
 		}
@@ -103,7 +152,26 @@ func (s *search) evolve(lft []int, first *plan) {
 		return
 	}
 	mut := param("MUT", 0.05)
+	stale := 0
 	for !s.over() {
+		if lim := int(param("STALE", 0)); lim > 0 && stale > lim {
+			stale = 0
+			for k := range pop {
+				if s.over() {
+					return
+				}
+				noise := noise
+				if noise < 0 {
+					noise = -noise * s.rng.share()
+				}
+				for i := range key {
+					key[i] = lft[i]*16 + int(float64(16*span)*noise*(s.rng.share()-0.5))
+				}
+				p := s.newPlan()
+				s.decode(s.byKey(key), p)
+				pop[k] = p
+			}
+		}
 		a := s.pick(pop)
 		b := s.pick(pop)
 		child := s.newPlan()
@@ -115,15 +183,21 @@ func (s *search) evolve(lft []int, first *plan) {
 				}
 			}
 		}
-		s.decode(s.byKey(key), child)
-		// replace the worse parent, or worst
 		worst := 0
 		for i := range pop {
 			if pop[i].compare(pop[worst]) > 0 {
 				worst = i
 			}
 		}
+		s.limit = pop[worst]
+		s.decode(s.byKey(key), child)
+		s.limit = nil
+		// replace the worse parent, or worst
 		same := slices.ContainsFunc(pop, func(o *plan) bool { return o.finish == child.finish && slices.Equal(o.start, child.start) })
+		stale++
+		if !same && child.compare(pop[worst]) < 0 {
+			stale = 0
+		}
 		if !same && child.compare(pop[worst]) <= 0 {
 			pop[worst] = child
 		}
@@ -141,9 +215,39 @@ func (s *search) pick(pop []*plan) int {
 // cross
 func (s *search) cross(m, f *plan, key []int) {
 	span := max(m.finish, 1)
-	w := int(float64(span) * (0.25 + 0.5*s.rng.share()))
+	w := int(float64(span) * (param("WMIN", .25) + param("WR", .5)*s.rng.share()))
 	t1 := s.rng.below(span - w + 1)
 	t2 := t1 + w
+	if k := int(param("PEAK", 0)); k > 0 {
+		load := make([]float64, span+1)
+		for i, t := range s.Tasks {
+			e := 0.0
+			for _, d := range s.needs[i] {
+				e += float64(d.Units) / float64(s.resources[d.Resource].units[0])
+			}
+			_ = t
+			for u := f.start[i]; u < f.end[i] && u < span; u++ {
+				load[u+1] += e
+			}
+		}
+		for u := 1; u <= span; u++ {
+			load[u] += load[u-1]
+		}
+		for j := 0; j < k; j++ {
+			u := s.rng.below(span - w + 1)
+			if load[u+w]-load[u] > load[t2]-load[t1] {
+				t1, t2 = u, u+w
+			}
+		}
+	}
+	switch int(param("CROSS", 0)) {
+	case 1: // one point
+		t2 = span + 1
+		t1 = s.rng.below(span)
+	case 2:
+		t1 = 0
+		t2 = s.rng.below(span) + 1
+	}
 	for i := range key {
 		switch {
 		case f.start[i] >= t1 && f.start[i] < t2:
