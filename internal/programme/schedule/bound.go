@@ -1,6 +1,9 @@
 package schedule
 
-import "slices"
+import (
+	"context"
+	"slices"
+)
 
 // prover finds ends before which a problem cannot be over, by destruction (Klein,
 // Scholl 1999): it takes it to be over at some time, and looks for a contradiction in
@@ -18,11 +21,11 @@ type prover struct {
 type user struct{ task, units int }
 
 // raise returns the highest bound it can prove that is no higher than the end of a plan.
-func (b *builder) raise(low, high int) int {
+func (b *builder) raise(ctx context.Context, low, high int) int {
 	pr := &prover{builder: b, first: b.newPlan(), last: b.newPlan()}
 	pr.setUsers(high)
 	step := 1
-	for low < high {
+	for low < high && ctx.Err() == nil {
 		mid := min(low+step-1, low+(high-low)/2)
 		if pr.refuted(mid) {
 			low = mid + 1
