@@ -20,8 +20,9 @@ type prover struct {
 // user is a task that needs a resource.
 type user struct{ task, units int }
 
-// raise returns the highest bound it can prove that is no higher than the end of a plan.
-func (b *builder) raise(ctx context.Context, low, high int) int {
+// raise returns the highest bound it can prove that is no higher than the end of a plan,
+// and the latest ends of tasks that it leaves if all were over then.
+func (b *builder) raise(ctx context.Context, low, high int) (bound int, ends []int) {
 	pr := &prover{builder: b, first: b.newPlan(), last: b.newPlan()}
 	pr.setUsers(high)
 	step := 1
@@ -34,7 +35,8 @@ func (b *builder) raise(ctx context.Context, low, high int) int {
 			high = mid
 		}
 	}
-	return low
+	pr.refuted(low)
+	return low, pr.last.end
 }
 
 // setUsers lists the tasks by resource and sums up what there is for them: fixed tasks

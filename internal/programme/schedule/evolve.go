@@ -44,6 +44,9 @@ func (s *search) populate(rules [][]int) []*plan {
 			rule = rules[k]
 		} else {
 			spread = noise * s.rng.share()
+			if s.rng.below(2) > 0 {
+				rule = rules[len(rules)-1]
+			}
 		}
 		for i := range key {
 			key[i] = fine*rule[i] + int(span*spread*(s.rng.share()-0.5))

@@ -185,6 +185,9 @@ func appendInts(b []byte, ints []int) []byte {
 	return b
 }
 
+// mostSlots is how far calendars are written out: to look up is faster than to count.
+const mostSlots = 1 << 16
+
 // common makes the clock of the slots in which all of the calendars work.
 func (n *network) common(calendars []int) *clock {
 	if len(calendars) == 0 {
@@ -196,7 +199,11 @@ func (n *network) common(calendars []int) *clock {
 		head = max(head, len(c.Working)-c.Repeat)
 		period = lcm(period, max(c.Repeat, 1))
 	}
-	mask := make([]bool, head+period)
+	repeats := 1
+	if span := min(64*len(n.Tasks), mostSlots); period > 1 {
+		repeats += span / period // written out for speed
+	}
+	mask := make([]bool, head+repeats*period)
 	for t := range mask {
 		mask[t] = !slices.ContainsFunc(calendars, func(i int) bool { return !n.Calendars[i].works(t) })
 	}

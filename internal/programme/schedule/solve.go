@@ -22,7 +22,8 @@ func (n *network) solve(ctx context.Context, o Options) (Solution, error) {
 		return Solution{}, Mistakes{n.mistake(NoRoom, i)}
 	}
 	s.made = 1
-	s.bound = s.raise(ctx, n.heads().finish, s.best.finish)
+	bound, ends := s.raise(ctx, n.heads().finish, s.best.finish)
+	s.bound, rules = bound, append(rules, ends)
 	s.evolve(rules)
 	chain := s.chain(s.best)
 	rough, moves := s.settle(chain)
