@@ -8,7 +8,7 @@ VERSION  = $(shell git describe --tags --always --dirty 2>/dev/null || echo dev)
 # Reproducible: the same sources give the same binary, whoever builds it.
 FLAGS    = -trimpath -ldflags='-s -w -buildid= -X main.version=$(VERSION)'
 
-.PHONY: help demo readers test test-page test-page-now web serve build lint generate validation bench bench-cut bench-programme fuzz release clean
+.PHONY: help demo readers test test-page test-page-now web serve build lint generate validation bench bench-cut bench-programme bench-programme-cp fuzz release clean
 
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-10s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
@@ -81,6 +81,10 @@ bench-cut: ## solve the public cutting instances beside the repository (BENCH_SE
 
 bench-programme: ## plan the public scheduling instances beside the repository (BENCH_SET: some sets)
 	@$(GO) run ./internal/validation/benchprogramme ../shared/data/rcpsp $(BENCH_SET)
+
+bench-programme-cp: ## plan made-up programmes side by side with a constraint solver (needs node)
+	@cd tools/cp && npm install --silent --no-audit --no-fund
+	@$(GO) run ./internal/validation/benchcp tools/cp 15
 
 fuzz: ## fuzz everything that reads files, a minute each
 	$(FUZZ) -fuzz '^FuzzDecode$$' ./internal/yamlfile

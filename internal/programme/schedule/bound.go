@@ -2,6 +2,7 @@ package schedule
 
 import (
 	"context"
+	"math"
 	"slices"
 )
 
@@ -144,8 +145,8 @@ func (pr *prover) lift(i int) {
 	}
 }
 
-// corners is how many starts and ends of intervals are tried for a resource.
-const corners = 128
+// looks is how many tasks may be looked at, over all intervals of a resource.
+const looks = 1 << 20
 
 // overloaded reports whether more work of a resource is certain to lie in some
 // interval than it can do there.
@@ -155,7 +156,8 @@ func (pr *prover) overloaded(r int) bool {
 		starts = append(starts, pr.first.start[u.task], pr.last.start[u.task])
 		ends = append(ends, pr.first.end[u.task], pr.last.end[u.task])
 	}
-	starts, ends = some(starts), some(ends)
+	corners := max(24, int(math.Sqrt(2*looks/float64(len(starts)+1))))
+	starts, ends = some(starts, corners), some(ends, corners)
 	for _, t1 := range starts {
 		for _, t2 := range ends {
 			if t2 > t1 && pr.certainWork(r, t1, t2) > pr.supply[r][t2]-pr.supply[r][t1] {
@@ -166,8 +168,8 @@ func (pr *prover) overloaded(r int) bool {
 	return false
 }
 
-// some keeps an even choice of points of time.
-func some(points []int) []int {
+// some keeps an even choice of so many points of time.
+func some(points []int, corners int) []int {
 	slices.Sort(points)
 	points = slices.Compact(points)
 	if len(points) <= corners {

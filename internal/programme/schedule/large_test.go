@@ -49,6 +49,10 @@ func TestLarge(t *testing.T) {
 	if !ok || s.Finish != plain.Finish || s.Roughness >= plain.Roughness {
 		t.Errorf("end %d, roughness %d, moves %d; without goals %d, %d, %d", s.Finish, s.Roughness, s.Moves, plain.Finish, plain.Roughness, plain.Moves)
 	}
+	if s.Moves >= plain.Moves {
+		t.Errorf("%d moves, without goals %d", s.Moves, plain.Moves)
+	}
+	chain(t, p, s)
 	t.Logf("gap %.1f %%, roughness %d to %d, moves %d to %d", 100*s.Gap(), plain.Roughness, s.Roughness, plain.Moves, s.Moves)
 }
 

@@ -38,7 +38,7 @@ func problems(t *rapid.T) schedule.Problem {
 	for i := range num(0, 14) {
 		task := schedule.Task{ID: fmt.Sprint("t", i), Duration: num(0, 7), Calendar: calendar(), Zone: num(-1, 2), Release: max(0, num(-40, 30)), Due: max(0, num(-40, 60))}
 		task.Whole = task.Duration < 3 && num(0, 3) == 0
-		for range num(0, 2) {
+		for range num(1, 2) {
 			task.Demands = append(task.Demands, schedule.Demand{Resource: num(0, len(p.Resources)-1), Units: num(0, 1)})
 		}
 		if num(0, 9) == 0 {
@@ -100,7 +100,7 @@ func TestSound(t *testing.T) {
 
 // chain checks that the critical chain ends with the end of all and that each of its
 // steps begins no sooner than its cause lets it.
-func chain(t *rapid.T, p schedule.Problem, s schedule.Solution) {
+func chain(t interface{ Fatalf(string, ...any) }, p schedule.Problem, s schedule.Solution) {
 	for k, why := range s.Chain {
 		if k > 0 && why.By != s.Chain[k-1].Task || k == 0 && why.By >= 0 {
 			t.Fatalf("step %d of the chain hangs on nothing: %+v", k, s.Chain)
@@ -113,7 +113,7 @@ func chain(t *rapid.T, p schedule.Problem, s schedule.Solution) {
 		}
 	}
 	if n := len(s.Chain); n > 0 && s.End[s.Chain[n-1].Task] != s.Finish {
-		t.Fatal("the chain does not end with the end")
+		t.Fatalf("the chain does not end with the end")
 	}
 }
 
