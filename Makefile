@@ -84,7 +84,7 @@ bench-programme: ## plan the public scheduling instances beside the repository (
 
 bench-programme-cp: ## plan made-up programmes side by side with a constraint solver (needs node)
 	@cd tools/cp && npm install --silent --no-audit --no-fund
-	@$(GO) run ./internal/validation/benchcp tools/cp 15
+	@$(GO) run ./internal/validation/benchcp tools/cp 5
 
 fuzz: ## fuzz everything that reads files, a minute each
 	$(FUZZ) -fuzz '^FuzzDecode$$' ./internal/yamlfile

@@ -1,9 +1,9 @@
-// Solves one MiniZinc model with Chuffed: node solve.js MODEL DATA MILLISECONDS. It runs
+// Solves one MiniZinc model with Chuffed: node solve.js MODEL DATA. It runs
 // the WebAssembly worker of the package outside a browser, one process per solve, and
 // prints the objective of each solution and the last status.
 const fs = require("fs"), path = require("path");
 const dist = path.join(__dirname, "node_modules/minizinc/dist");
-const [model, data, limit] = process.argv.slice(2);
+const [model, data] = process.argv.slice(2);
 let listener;
 globalThis.addEventListener = (type, f) => { if (type === "message") listener = f; };
 globalThis.postMessage = (m) => {
@@ -20,7 +20,7 @@ function start() {
   listener({ data: {
     jsonStream: true,
     files: { "m.mzn": fs.readFileSync(model, "utf8"), "d.dzn": fs.readFileSync(data, "utf8") },
-    args: ["--solver", "chuffed", "-f", "-a", "--output-mode", "json", "--time-limit", limit, "m.mzn", "d.dzn"],
+    args: ["--solver", "chuffed", "-f", "-a", "--output-mode", "json", "m.mzn", "d.dzn"],
   } });
 }
 globalThis.self = globalThis;

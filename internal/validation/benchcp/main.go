@@ -2,8 +2,8 @@
 
 // Command benchcp plans twenty made-up programmes of partition work side by side with
 // a constraint solver, and prints the ends and the processor times of both. It takes
-// the folder of the solver (tools/cp, after npm install) and how many seconds the
-// solver has for each.
+// the folder of the solver (tools/cp, after npm install) and how many seconds of
+// processor time the solver has for each.
 package main
 
 import (
@@ -16,7 +16,6 @@ import (
 	"strconv"
 	"strings"
 	"syscall"
-	"text/tabwriter"
 	"time"
 
 	"nogging/internal/programme/schedule"
@@ -71,76 +70,89 @@ func run(folder, seconds string) error {
 	if err != nil {
 		return err
 	}
-	start, _, _, err := solve(folder, schedule.Problem{Tasks: []schedule.Task{{Duration: 1}}, Resources: []schedule.Resource{{Capacity: 1}}}, limit)
+	trivial := schedule.Problem{Tasks: []schedule.Task{{Duration: 1}}, Resources: []schedule.Resource{{Capacity: 1}}}
+	start, err := solve(folder, trivial, 60)
 	if err != nil {
 		return err
 	}
-	fmt.Printf("The solver takes %s to begin, which is left out below.\n", start.Round(time.Millisecond))
-	w := tabwriter.NewWriter(os.Stdout, 2, 8, 2, ' ', tabwriter.AlignRight)
-	fmt.Fprintln(w, "programme\ttasks\tbound\tour end\tits end\tproven\tour CPU\tits CPU\t")
+	fmt.Printf("The solver takes %s to begin, which is left out below.\n", start.took.Round(time.Millisecond))
+	fmt.Printf("%9s %6s %6s %8s %8s %7s %9s %9s\n", "programme", "tasks", "bound", "our end", "its end", "proven", "our CPU", "its CPU")
 	var ours, theirs time.Duration
 	sooner, later := 0, 0
 	for k := range 20 {
-		p := job(k)
-		before := used()
-		s, err := schedule.Solve(context.Background(), p, schedule.Options{Seed: 1, Schedules: budget})
-		mine := used() - before
+		mine, its, err := compare(k, folder, limit+int(start.took.Seconds()+1))
 		if err != nil {
-			return err
+			return fmt.Errorf("programme %d: %w", k+1, err)
 		}
-		if wrong := check.Verify(p, s); len(wrong) > 0 {
-			return fmt.Errorf("programme %d: %v", k+1, wrong)
-		}
-		took, end, proven, err := solve(folder, p, limit)
-		if err != nil {
-			return err
-		}
-		if proven && s.Finish < end || end > 0 && s.Bound > end {
-			return fmt.Errorf("programme %d: end %d and bound %d, but the solver says %d", k+1, s.Finish, s.Bound, end)
-		}
-		took = max(took-start, 0)
-		ours, theirs = ours+mine, theirs+took
-		if end < 0 || s.Finish < end {
+		its.took = max(its.took-start.took, 0)
+		ours, theirs = ours+mine.took, theirs+its.took
+		if its.end < 0 || mine.end < its.end {
 			sooner++
-		} else if s.Finish > end {
+		} else if mine.end > its.end {
 			later++
 		}
-		fmt.Fprintf(w, "%d\t%d\t%d\t%d\t%d\t%t\t%s\t%s\t\n", k+1, len(p.Tasks), s.Bound, s.Finish, end, proven, mine.Round(time.Millisecond), took.Round(time.Millisecond))
-	}
-	if err := w.Flush(); err != nil {
-		return err
+		fmt.Printf("%9d %6d %6d %8d %8d %7t %9s %9s\n", k+1, len(job(k).Tasks), mine.bound, mine.end, its.end, its.proven,
+			mine.took.Round(time.Millisecond), its.took.Round(time.Millisecond))
 	}
 	fmt.Printf("Ours ends sooner in %d, as soon in %d, later in %d of 20, in %s against %s of processor time.\n",
 		sooner, 20-sooner-later, later, ours.Round(time.Millisecond), theirs.Round(time.Millisecond))
 	return nil
 }
 
-// solve runs the solver on a problem, in a process of its own: what it took, the best
-// end it found or -1, and whether that is proven.
-func solve(folder string, p schedule.Problem, limit int) (took time.Duration, end int, proven bool, err error) {
+// result is what came of a programme.
+type result struct {
+	took       time.Duration // processor time
+	end, bound int           // -1 where none was found
+	proven     bool
+}
+
+// compare plans the k-th programme in both ways. It is an error if what one says
+// contradicts the other.
+func compare(k int, folder string, limit int) (mine, its result, err error) {
+	p := job(k)
+	before := used()
+	s, err := schedule.Solve(context.Background(), p, schedule.Options{Seed: 1, Schedules: budget})
+	mine = result{used() - before, s.Finish, s.Bound, s.Finish == s.Bound}
+	if err != nil {
+		return mine, its, err
+	}
+	if wrong := check.Verify(p, s); len(wrong) > 0 {
+		return mine, its, fmt.Errorf("%v", wrong)
+	}
+	its, err = solve(folder, p, limit)
+	if err == nil && (its.proven && s.Finish < its.end || its.end > 0 && s.Bound > its.end) {
+		err = fmt.Errorf("end %d and bound %d, but the solver says %d", s.Finish, s.Bound, its.end)
+	}
+	return mine, its, err
+}
+
+// solve runs the solver on a problem in a process of its own, which is stopped after so
+// many seconds of processor time.
+func solve(folder string, p schedule.Problem, limit int) (result, error) {
+	r := result{end: -1, bound: -1}
 	dir, err := os.MkdirTemp("", "benchcp")
 	if err != nil {
-		return 0, 0, false, err
+		return r, err
 	}
 	defer os.RemoveAll(dir)
 	data := filepath.Join(dir, "d.dzn")
 	if err := os.WriteFile(data, []byte(text(p)), 0o600); err != nil {
-		return 0, 0, false, err
+		return r, err
 	}
-	ctx, cancel := context.WithTimeout(context.Background(), time.Duration(limit+120)*time.Second)
-	defer cancel()
-	c := exec.CommandContext(ctx, "node", filepath.Join(folder, "solve.js"), filepath.Join(folder, "model.mzn"), data, strconv.Itoa(1000*limit))
+	c := exec.Command("sh", "-c", `ulimit -t "$1"; exec node "$2/solve.js" "$2/model.mzn" "$3"`, "sh", strconv.Itoa(limit), folder, data)
 	out, err := c.Output()
-	if err != nil || strings.Contains(string(out), "error") {
-		return 0, 0, false, errors.Join(err, fmt.Errorf("solver: %s", out))
+	var stopped *exec.ExitError
+	if err != nil && !errors.As(err, &stopped) || strings.Contains(string(out), "error") {
+		return r, errors.Join(err, fmt.Errorf("solver: %s", out))
 	}
-	end = -1
 	for line := range strings.Lines(string(out)) {
-		if n, err := strconv.Atoi(strings.TrimSpace(strings.TrimPrefix(line, "end "))); err == nil {
-			end = n
+		if end, err := strconv.Atoi(strings.TrimSpace(strings.TrimPrefix(line, "end "))); err == nil {
+			r.end = end
 		}
 	}
-	return c.ProcessState.UserTime() + c.ProcessState.SystemTime(), end, strings.Contains(string(out), "OPTIMAL"), nil
+	r.took = c.ProcessState.UserTime() + c.ProcessState.SystemTime()
+	r.proven = strings.Contains(string(out), "OPTIMAL")
+	return r, nil
 }
 
 // text writes a problem as data of the model.
