@@ -34,7 +34,7 @@ func main() {
 }
 
 // budget is how many schedules ours generates.
-const budget = 1000
+const budget = 5000
 
 // stages are the gang, slots of work and slots of drying of each stage of a wall.
 var stages = [][3]int{{0, 2, 0}, {1, 5, 0}, {2, 5, 0}, {3, 3, 0}, {2, 5, 0}, {4, 3, 6}, {4, 2, 12}, {4, 2, 12}, {0, 1, 0}}
