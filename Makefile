@@ -94,6 +94,7 @@ fuzz: ## fuzz everything that reads files, a minute each
 	$(FUZZ) -fuzz '^FuzzRead$$' ./internal/exchange/ifc
 	$(FUZZ) -fuzz '^FuzzBuild$$' ./internal/app
 	$(FUZZ) -fuzz '^FuzzList$$' ./internal/price
+	$(FUZZ) -fuzz '^FuzzSite$$' ./internal/programme
 
 release: ## build the binary for every system into bin/
 	@for t in linux/amd64 linux/arm64 darwin/arm64 windows/amd64; do \

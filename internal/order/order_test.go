@@ -299,3 +299,28 @@ func told(found finding.List, code, words string) bool {
 		return f.Code == code && strings.Contains(f.What, words)
 	})
 }
+
+// What is left of a pack goes to the zone that is built next, whatever the plan's order.
+func TestSequence(t *testing.T) {
+	p := reference(wall("L1-02", "L1", 9000), wall("L1-03", "L1", 18000))
+	p.Walls[1].Zone, p.Walls[2].Zone = "east", "west"
+	in := input(p, catalogue.Shipped(), nil)
+	plain := order.Of(in)
+	if len(plain.Zones) != 3 {
+		t.Fatalf("%d zones", len(plain.Zones))
+	}
+	for _, z := range plain.Zones {
+		in.Sequence = append([]string{z.ID}, in.Sequence...)
+	}
+	turned := order.Of(in)
+	for i, z := range turned.Zones {
+		if z.ID != in.Sequence[i] {
+			t.Errorf("zone %d is %s, want %s", i, z.ID, in.Sequence[i])
+		}
+	}
+	for i := range plain.Lines {
+		if plain.Lines[i].Packs != turned.Lines[i].Packs {
+			t.Errorf("%s: %d packs, and %d in the other order", plain.Lines[i].Name, plain.Lines[i].Packs, turned.Lines[i].Packs)
+		}
+	}
+}

@@ -34,7 +34,7 @@ type Air struct {
 }
 
 // String gives the air for people.
-func (a Air) String() string { return fmt.Sprintf("%g °C and %g %%", a.Temperature, a.Humidity) }
+func (a Air) String() string { return fmt.Sprintf("%.4g °C and %.3g %%", a.Temperature, a.Humidity) }
 
 // DryingHours returns how long a coat of drying compound takes to dry in the air
 // given, thickness in mm: the table between its rows and columns linearly, which is on

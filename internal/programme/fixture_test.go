@@ -12,6 +12,7 @@ import (
 	"nogging/internal/order"
 	"nogging/internal/plan"
 	"nogging/internal/plantest"
+	"nogging/internal/programme/schedule/check"
 	"nogging/internal/takeoff"
 )
 
@@ -78,6 +79,9 @@ func verified(t failer, in Input) *Programme {
 	n, s := planned(context.Background(), in)
 	if s == nil {
 		t.Fatal("nothing is planned: ", n.Findings)
+	}
+	for _, wrong := range check.Verify(s.problem, s.solution) {
+		t.Errorf("%s", wrong)
 	}
 	n.finish(n, s)
 	in.Site.places.Fill(n.Findings)

@@ -60,6 +60,7 @@ func TestGangsFile(t *testing.T) {
 		{"[jointing]", "[jointng]", "gangs.yaml:9:26", "none of the skills"},
 		{"[mon, tue", "[moon, tue", "gangs.yaml:4:23", "none of the weekdays"},
 		{`"07:00-12:00"`, `"12:00-07:00"`, "gangs.yaml:4:", "no shift"},
+		{`"07:00-12:00"`, `07:00-12:00`, "gangs.yaml:4:", "in quotes"},
 		{`"07:00-12:00"`, `"07:03-12:00"`, "gangs.yaml:4:", "steps of 5 minutes"},
 		{`"12:30-16:00"`, `"11:30-16:00"`, "gangs.yaml:4:", "before the one above ends"},
 		{"[2027-01-15]", "[2027-13-15]", "gangs.yaml:4:", "no date"},
@@ -87,4 +88,21 @@ func TestGangsFile(t *testing.T) {
 func TestUnknownZones(t *testing.T) {
 	p := Of(context.Background(), inputOf(t, offices(), site+"zones: [{zone: L0 eest}]\n"))
 	says(t, p.Findings, "zone-unknown", "gangs.yaml:10", "L0 eest", "L0 east")
+}
+
+// Reading goes on whatever a file holds, and what was read can be planned with.
+func FuzzSite(f *testing.F) {
+	f.Add([]byte(site))
+	f.Add(Starter())
+	f.Add([]byte("programme: 1\nclimate: [{from: 2027-01-11, temperature: 1e300, humidity: .nan}]\nothers: [{id: x, name: X, days: 1e9}]\n"))
+	f.Add([]byte("gangs: [{id: x, skills: [framing], size: -1, from: 2199-01-01, until: 1972-01-01}]\n"))
+	p := offices()
+	p.Walls = p.Walls[:1]
+	in := inputOf(f, p, site)
+	f.Fuzz(func(t *testing.T, data []byte) {
+		s, _ := ReadSite("gangs.yaml", data)
+		in := in
+		in.Site, in.Schedules = s, 1
+		Of(context.Background(), in)
+	})
 }

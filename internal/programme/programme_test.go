@@ -76,6 +76,27 @@ func TestOrderOfTheTrade(t *testing.T) {
 			t.Errorf("%s ends with %q", g.ID, before.ID)
 		}
 	}
+	if len(p.Chain) == 0 || p.Chain[len(p.Chain)-1].End != p.End {
+		t.Errorf("the chain does not reach the end: %v", p.Chain)
+	}
+}
+
+// The chain tells in words what each task waits for: here for a coat of drying compound,
+// which one gang can do nothing about.
+func TestChainInWords(t *testing.T) {
+	p := offices()
+	p.Walls = p.Walls[:1]
+	p.Climate = plan.Climate{Temperature: (70 - 32) / 1.8, Humidity: 50}
+	out := verified(t, inputOf(t, p, site+"compound: drying\n"))
+	for _, s := range out.Chain {
+		if s.ID == "L0 east/01 second_coat" {
+			if want := "waits for drying of the tape and first coat, L0 east/01 (13.9 h at 21.11 °C and 50 %)"; !strings.HasPrefix(s.Why, want) {
+				t.Errorf("%s, want %s", s.Why, want)
+			}
+			return
+		}
+	}
+	t.Errorf("no second coat in %v", out.Chain)
 }
 
 // Electricians come when the first faces of a zone stand, and insulation waits for them.
@@ -355,5 +376,25 @@ func TestOthersFollowGroups(t *testing.T) {
 	}
 	if len(list) != len(p.Groups) {
 		t.Errorf("%d tasks of others for %d groups", len(list), len(p.Groups))
+	}
+}
+
+// A zone that comes after another waits with each stage until it is finished there.
+func TestZoneAfterZone(t *testing.T) {
+	p := verified(t, inputOf(t, offices(), site+"zones:\n  - {zone: L0 east, access: 2027-02-15}\n  - {zone: L0 west, after: [L0 east]}\n"))
+	for _, s := range []Stage{SetOut, Tracks, Sanding} {
+		var last, first Moment
+		for _, g := range p.Groups {
+			switch x := p.task(g.ID, s); {
+			case x.ID == "":
+			case g.Zone == "L0 east":
+				last = max(last, x.End)
+			case g.Zone == "L0 west" && (first == 0 || x.Start < first):
+				first = x.Start
+			}
+		}
+		if first < last || first == 0 {
+			t.Errorf("%s begins in the west %s, is done in the east %s", s, first, last)
+		}
 	}
 }

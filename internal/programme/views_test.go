@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"nogging/internal/order"
+	"nogging/internal/plan"
 )
 
 // The deliveries are the order, line by line, each called the lead time before it
@@ -102,6 +103,7 @@ func TestHoldPoints(t *testing.T) {
 func TestJunctionOrder(t *testing.T) {
 	in := inputOf(t, offices(), "group_hours: 0.1\n"+site)
 	n, s := plannedFor(t, in)
+	before := n.tasks
 	n.finish(n, s)
 	checked := 0
 	for _, x := range n.stand {
@@ -109,12 +111,19 @@ func TestJunctionOrder(t *testing.T) {
 			continue
 		}
 		on, wall := n.Groups[n.groupOf[x.on]].ID, n.Groups[n.groupOf[x.wall]].ID
+		at := func(group int, s Stage) int { return before[taskKey{group, s}] }
+		if !n.linked[[2]int{at(n.groupOf[x.on], Studs), at(n.groupOf[x.wall], Studs)}] {
+			t.Errorf("the studs of %s do not wait for those of %s", wall, on)
+		}
 		studs := n.task(wall, Studs).Start
 		if studs < n.task(on, Studs).End {
 			t.Errorf("studs of %s begin %s, those of %s end %s", wall, studs, on, n.task(on, Studs).End)
 		}
 		if first := n.task(on, FirstFace); !x.cut && !x.meets && x.face == n.works[x.on].first && first.ID != "" {
 			checked++
+			if !n.linked[[2]int{at(n.groupOf[x.on], FirstFace), at(n.groupOf[x.wall], Studs)}] {
+				t.Errorf("the studs of %s do not wait for the boards of %s behind them", wall, on)
+			}
 			if studs < first.End {
 				t.Errorf("studs of %s begin %s, boards of %s behind them go up until %s", wall, studs, on, first.End)
 			}
@@ -122,6 +131,24 @@ func TestJunctionOrder(t *testing.T) {
 	}
 	if checked == 0 {
 		t.Error("no wall stands against boards")
+	}
+}
+
+// Where a wall stands against the second face of another, a strip of board goes up there
+// before: in a cross of two walls, on one of the sides.
+func TestStrips(t *testing.T) {
+	p := offices()
+	p.Walls = append(p.Walls[:1:1], plan.Wall{ID: "N", Level: "L0", BuildUp: "W1", Line: []plan.Pt{{X: 2_000_000_000, Y: p.Walls[0].Line[0].Y}, {X: 2_000_000_000, Y: p.Walls[0].Line[0].Y + 3_000_000_000}}, End: plan.ToStructure},
+		plan.Wall{ID: "S", Level: "L0", BuildUp: "W1", Line: []plan.Pt{{X: 5_000_000_000, Y: p.Walls[0].Line[0].Y}, {X: 5_000_000_000, Y: p.Walls[0].Line[0].Y - 3_000_000_000}}, End: plan.ToStructure})
+	n, _ := plannedFor(t, inputOf(t, p, "group_hours: 0.1\n"+site))
+	strips := map[string][]string{}
+	for _, g := range n.Groups {
+		for _, w := range g.Walls {
+			strips[w.ID] = w.Strip
+		}
+	}
+	if got := len(strips["N"]) + len(strips["S"]); got != 1 || len(strips[p.Walls[0].ID]) != 0 {
+		t.Errorf("strips: %v", strips)
 	}
 }
 
@@ -150,5 +177,87 @@ func TestBriefChain(t *testing.T) {
 	got := p.Brief()
 	if len(got) != 4 || got[1].Start != 10 || got[1].End != 50 || got[1].Task != "4 tasks, to e" || got[3].Task != "g" {
 		t.Errorf("%+v", got)
+	}
+}
+
+// An inner corner is taped when both its walls are boarded (common practice).
+func TestCornersAreTapedLast(t *testing.T) {
+	in := inputOf(t, offices(), "group_hours: 0.1\n"+site)
+	n, s := plannedFor(t, in)
+	n.finish(n, s)
+	checked := 0
+	for _, x := range n.stand {
+		a, b := n.Groups[n.groupOf[x.on]], n.Groups[n.groupOf[x.wall]]
+		if a.ID == b.ID || a.Zone != b.Zone {
+			continue
+		}
+		for _, pair := range [][2]string{{a.ID, b.ID}, {b.ID, a.ID}} {
+			checked++
+			for _, s := range []Stage{FirstFace, SecondFace, SecondLayer} {
+				if tape, boards := n.task(pair[0], FirstCoat), n.task(pair[1], s); tape.Start < boards.End {
+					t.Errorf("%s is taped from %s, %s of %s goes up until %s", pair[0], tape.Start, s, pair[1], boards.End)
+				}
+			}
+		}
+	}
+	if checked == 0 {
+		t.Error("no walls meet")
+	}
+}
+
+// Boards that are cut for another wall's frame wait for that frame.
+func TestBoardsCutAtJunctions(t *testing.T) {
+	p := offices()
+	for i := range p.Walls {
+		p.Walls[i].Require.Sound = "Rw 56" // tees are cut from a sound demand on
+	}
+	n, s := plannedFor(t, inputOf(t, p, "group_hours: 0.1\n"+site))
+	n.finish(n, s)
+	checked := 0
+	for _, x := range n.stand {
+		a, b := n.groupOf[x.on], n.groupOf[x.wall]
+		if !x.cut || n.place[x.on] > n.place[x.wall] || n.Groups[a].Zone != n.Groups[b].Zone || x.face != n.works[x.on].first {
+			continue
+		}
+		checked++
+		if boards, studs := n.task(n.Groups[a].ID, FirstFace), n.task(n.Groups[b].ID, Studs); boards.Start < studs.End {
+			t.Errorf("boards of %s go up from %s, the frame of %s stands %s", n.Groups[a].ID, boards.Start, n.Groups[b].ID, studs.End)
+		}
+	}
+	if checked == 0 {
+		t.Error("no boards are cut")
+	}
+}
+
+// One tower serves one gang at a time, and only walls above its height take it.
+func TestPlant(t *testing.T) {
+	p := offices()
+	for i := range p.Walls {
+		if i%2 == 0 {
+			p.Walls[i].Height = 2400 * 1_000_000
+		}
+	}
+	in := inputOf(t, p, "group_hours: 0.1\nplant: [{id: tower, count: 1, stages: [first_face, second_face], above: 2.5 m}]\n"+site)
+	out := verified(t, in)
+	high := map[string]bool{}
+	for i := range p.Walls {
+		high[p.Walls[i].ID] = i%2 == 1
+	}
+	var on []*Task
+	for i := range out.Tasks {
+		x := &out.Tasks[i]
+		want := x.Kind == Work && (x.Stage == FirstFace || x.Stage == SecondFace) && high[x.Walls[0]]
+		if got := len(x.Plant) > 0; got != want {
+			t.Errorf("%s: tower %v, want %v", x.ID, got, want)
+		}
+		if !want {
+			continue
+		}
+		for _, o := range on {
+			if x.Start < o.End && o.Start < x.End {
+				t.Errorf("%s and %s on one tower", x.ID, o.ID)
+			}
+		}
+		on = append(on, x)
 	}
 }

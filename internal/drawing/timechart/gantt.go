@@ -66,7 +66,7 @@ func Gantt(in Input) []*drawing.Scene {
 		}
 	}
 	return titled(in, scenes, "Programme of work", "PG", "Dates follow the norms and drying times of this programme; look at each coat before the next one.", []string{
-		"Bars: work, with the number of the group in its zone; heavy outline: critical chain; black: done. Hatched: a coat dries, by night and on days off, too.",
+		"Bars: work, with the number of the group in its zone; underlined: critical chain; black: done. Hatched: a coat dries, by night and on days off, too.",
 		"White, dashed: others. Diamond: inspection; work does not go on without it. Triangle: delivery (F frame, B boards, I insulation, C compounds). Grey: days off.",
 	})
 }
@@ -271,18 +271,24 @@ func (g *gantt) hold(group *drawing.Group, t *programme.Task, x, y, h float64) {
 		fill = drawing.Black
 	}
 	x += 0.2
-	group.Add(drawing.Path{Points: []drawing.Point{{X: x - 1.5, Y: y + h/2}, {X: x, Y: y + 0.3}, {X: x + 1.5, Y: y + h/2}, {X: x, Y: y + h - 0.3}}, Closed: true, Pen: g.pen(t), Fill: fill})
+	group.Add(drawing.Path{Points: []drawing.Point{{X: x - 1.5, Y: y + h/2}, {X: x, Y: y + 0.3}, {X: x + 1.5, Y: y + h/2}, {X: x, Y: y + h - 0.3}}, Closed: true, Pen: pen(t), Fill: fill})
+	g.stress(group, t, x-1.5, x+1.5, y+h+0.15)
 }
 
-// pen outlines tasks of the critical chain heavily, and others' work dashed.
-func (g *gantt) pen(t *programme.Task) drawing.Pen {
-	switch {
-	case g.critical[t.ID]:
-		return drawing.Pen{Weight: drawing.W70}
-	case t.Kind == programme.ByOther:
+// pen outlines tasks; others' work is dashed.
+func pen(t *programme.Task) drawing.Pen {
+	if t.Kind == programme.ByOther {
 		return drawing.Pen{Weight: drawing.W25, Dash: drawing.Dashed}
 	}
 	return drawing.Medium
+}
+
+// stress underlines tasks of the critical chain, which an outline would blacken where
+// they are short.
+func (g *gantt) stress(group *drawing.Group, t *programme.Task, from, until, y float64) {
+	if g.critical[t.ID] {
+		group.Add(drawing.Line(drawing.Point{X: from, Y: y}, drawing.Point{X: max(until, from+1.4), Y: y}, drawing.Pen{Weight: drawing.W70}))
+	}
 }
 
 // bar draws work, thin over days off, and the drying of its coat.
@@ -304,8 +310,9 @@ func (g *gantt) bar(group *drawing.Group, t *programme.Task, y, h float64) {
 		if r[1]-r[0] > widest[1]-widest[0] {
 			widest = r
 		}
-		group.Add(drawing.Box(drawing.NewRect(r[0], y+0.4, max(r[1]-r[0], 0.5), h-0.8), g.pen(t), fill))
+		group.Add(drawing.Box(drawing.NewRect(r[0], y+0.4, max(r[1]-r[0], 0.5), h-0.8), pen(t), fill))
 	}
+	g.stress(group, t, x0, x1, y+h+0.15)
 	label := t.Group[strings.LastIndex(t.Group, "/")+1:]
 	if w := drawing.TextWidth(label, drawing.Tiny, false); label != "" && !t.Done && w+0.8 < widest[1]-widest[0] {
 		group.Add(drawing.Text{At: drawing.Point{X: (widest[0] + widest[1]) / 2, Y: y + h/2}, Text: label, Height: drawing.Tiny, Align: drawing.Centre}.Middle())
