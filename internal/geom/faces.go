@@ -23,10 +23,8 @@ type Face struct {
 // without touching it is a face of its own, and leaves the other as it is.
 func Faces(lines []Segment, gap Length) []Face {
 	n := newNet(lines, gap)
-	n.prune()
 	_, side := n.walk()
 	n.dropBridges(side)
-	n.prune()
 	faces, _ := n.walk()
 	list := make([]Face, 0, len(faces))
 	for _, f := range faces {
@@ -133,7 +131,7 @@ func drawnOut(all []*piece, gap Length) []*piece {
 		var out []*piece
 		for _, p := range all {
 			for _, end := range []Segment{{A: p.B, B: p.A}, p.Segment} { // A is the end in question
-				if at, ok := to(grid, p, end, gap); ok && !touches(grid, p, end.A) {
+				if at, ok := to(grid, p, end, gap); ok && at.Dist(end.A) > Same {
 					out = append(out, &piece{Segment: Segment{A: end.A, B: at}, line: p.line})
 				}
 			}
@@ -144,15 +142,6 @@ func drawnOut(all []*piece, gap Length) []*piece {
 		list = append(list, out...)
 	}
 	return list
-}
-
-// touches reports whether the end of a line meets another.
-func touches(grid *Grid[*piece], own *piece, end Point) bool {
-	found := false
-	grid.Each(Bounds(end).Grow(Same), func(o *piece) {
-		found = found || o != own && o.Nearest(end).Dist(end) <= Same
-	})
-	return found
 }
 
 // ahead returns where a line that goes straight on beyond its end A first meets
@@ -224,38 +213,6 @@ func part(all []*piece) {
 	}
 }
 
-// prune takes edges out one of whose ends nothing else holds.
-func (n *net) prune() {
-	at := make([][]int, len(n.points))
-	for i, e := range n.edges {
-		if !e.gone {
-			at[e.ends[0]], at[e.ends[1]] = append(at[e.ends[0]], i), append(at[e.ends[1]], i)
-		}
-	}
-	degree := make([]int, len(n.points))
-	var loose []int
-	for i := range at {
-		if degree[i] = len(at[i]); degree[i] == 1 {
-			loose = append(loose, i)
-		}
-	}
-	for len(loose) > 0 {
-		v := loose[len(loose)-1]
-		loose = loose[:len(loose)-1]
-		for _, i := range at[v] {
-			e := &n.edges[i]
-			if e.gone {
-				continue
-			}
-			e.gone = true
-			other := e.ends[0] + e.ends[1] - v
-			if degree[other]--; degree[other] == 1 {
-				loose = append(loose, other)
-			}
-		}
-	}
-}
-
 // half is an edge in one direction: edge number and the end at which it begins.
 type half struct{ edge, from int }
 
@@ -303,7 +260,8 @@ func (n *net) angle(h half) float64 {
 	return math.Atan2(float64(d.Y), float64(d.X))
 }
 
-// dropBridges takes edges out that have one face on both sides.
+// dropBridges takes edges out that have one face on both sides: they stand free, hang
+// on a face, or join one to another.
 func (n *net) dropBridges(side map[half]int) {
 	for i := range n.edges {
 		if e := &n.edges[i]; !e.gone && side[half{i, 0}] == side[half{i, 1}] {

@@ -51,6 +51,7 @@ func TestFaces(t *testing.T) {
 		{"too short", "0.1 0 3.9 0; 4 0 4 3; 3.9 3 0.1 3; 0 3 0 0", 0.05e9, nil, nil},
 		{"corners that miss each other", "0.05 0 3.95 0; 4 0.05 4 2.95; 3.95 3 0.05 3; 0 2.95 0 0.05", 0.15e9, []float64{12 - 4*0.05*0.05/2}, []int{8}},
 		{"drawn to the faces of thicker walls", square + "; 1 0.12 1 2.88", 0.15e9, []float64{3, 9}, []int{4, 4}},
+		{"a wall that ends at the first of two", square + "; 0 0.1 4 0.1; 1 0.1 1 3", 0.15e9, []float64{0.4, 2.9, 8.7}, []int{4, 4, 4}},
 		{"one within another", square + "; 1 1 2 1; 2 1 2 2; 2 2 1 2; 1 2 1 1", 0, []float64{12, 1}, []int{4, 4}},
 		{"joined by a wall to one within", square + "; 1 1 2 1; 2 1 2 2; 2 2 1 2; 1 2 1 1; 0 1 1 1", 0, []float64{12, 1}, []int{4, 4}},
 		{"side by side, apart", square + "; 5 0 6 0; 6 0 6 1; 6 1 5 1; 5 1 5 0", 0, []float64{12, 1}, []int{4, 4}},
@@ -110,7 +111,8 @@ func TestFacesMakeUpTheFloor(t *testing.T) {
 			lines = append(lines, Segment{x[0], x[1]})
 		}
 		n := newNet(lines, 0)
-		n.prune()
+		_, sides := n.walk()
+		n.dropBridges(sides)
 		points := map[int]bool{}
 		edges := 0
 		for _, e := range n.edges {

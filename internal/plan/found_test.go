@@ -65,8 +65,8 @@ func TestFindRooms(t *testing.T) {
 			return p
 		}, []float64{5.9*3.9 - 0.45*0.45}},
 		{"a shaft and a gap between walls are no rooms", func() *Plan {
-			return floorOf(append(house, [4]float64{5.8, 0, 5.8, 4}, [4]float64{0, 0.6, 0.6, 0.6}, [4]float64{0.6, 0, 0.6, 0.6})...)
-		}, []float64{5.7*3.9 - 0.6*0.6}},
+			return floorOf(append(house, [4]float64{5.75, 0, 5.75, 4}, [4]float64{0, 0.6, 0.6, 0.6}, [4]float64{0.6, 0, 0.6, 0.6})...)
+		}, []float64{5.65*3.9 - 0.6*0.6}},
 		{"another level", func() *Plan {
 			p := floorOf(house...)
 			p.Walls[0].Level = "L2"
@@ -102,7 +102,7 @@ func TestFoundRoomsFollow(t *testing.T) {
 	if again := p.FindRooms("L1", tenth); len(again) > 0 {
 		t.Fatalf("what was found is found again: %v", again)
 	}
-	p.Rooms[1].Name, p.Rooms[1].Use = "Ward", "bedroom"
+	p.Rooms[1].Name = "Ward"
 	p.Walls[4].Line = []Pt{{3 * quantity.Metre, 0}, {3 * quantity.Metre, 4 * quantity.Metre}}
 	moved, changes := found(t, p)
 	if len(changes) != 2 || moved.Rooms[1].Name != "Ward" || math.Abs(moved.Rooms[1].Area().SquareMetres()-2.9*3.9) > 0.005 {
@@ -121,7 +121,13 @@ func TestFoundRoomsFollow(t *testing.T) {
 		t.Errorf("%+v", changes)
 	}
 	p.Rooms = append(p.Rooms, Room{ID: "L1-R09", Level: "L1", Outline: []Pt{{50 * quantity.Metre, 0}, {51 * quantity.Metre, 0}, {51 * quantity.Metre, quantity.Metre}}, Found: true})
+	named := p.Rooms[len(p.Rooms)-1]
+	named.ID, named.Name = "L1-R10", "Yard"
+	p.Rooms = append(p.Rooms, named)
 	next, _ := found(t, p)
+	if !slices.ContainsFunc(next.Rooms, func(r Room) bool { return r.Name == "Yard" }) {
+		t.Error("a named room is gone")
+	}
 	if slices.ContainsFunc(next.Rooms, func(r Room) bool { return r.ID == "L1-R09" }) {
 		t.Error("a found room stays without walls")
 	}
@@ -185,6 +191,7 @@ func TestFoundRoomsAreBesideTheirWalls(t *testing.T) {
 
 func TestRoomPairs(t *testing.T) {
 	p, _ := found(t, floorOf([4]float64{0, 0, 6, 0}, [4]float64{6, 0, 6, 4}, [4]float64{6, 4, 0, 4}, [4]float64{0, 4, 0, 0}, [4]float64{2, 0, 2, 4}, [4]float64{2, 2, 6, 2}))
+	p.Walls[3].Line[0], p.Walls[3].Line[1] = p.Walls[3].Line[1], p.Walls[3].Line[0]
 	for i, use := range []string{"corridor", "bedroom", "bedroom"} {
 		p.Rooms[i].Use = use
 	}
