@@ -135,8 +135,11 @@ func (l *Live) Settled(ctx context.Context) (*State, Delta, error) {
 		return s, Delta{}, nil
 	}
 	j := &Job{Plan: s.job.Plan, Catalogue: s.job.Catalogue, Practice: s.job.Practice}
-	if err := j.saveBoards(ctx, layout.Prepare(j.Plan, j.Catalogue, j.Practice), Quiet); err != nil {
-		return nil, Delta{}, err
+	switch err := j.saveBoards(ctx, layout.Prepare(j.Plan, j.Catalogue, j.Practice), Quiet); {
+	case ctx.Err() != nil:
+		return nil, Delta{}, ctx.Err()
+	case err != nil:
+		return s, Delta{}, nil // boards that cannot be cut, which the cutting plans say
 	}
 	l.mu.Lock()
 	defer l.mu.Unlock()

@@ -282,3 +282,42 @@ func TestPlaces(t *testing.T) {
 		}
 	}
 }
+
+// Whatever a page sends is refused with reasons or can be taken back.
+func FuzzApply(f *testing.F) {
+	start, _ := Parse("starter.yaml", Starter())
+	f.Add("walls", "L1-01", `{"id":"L1-01","level":"L1","line":[[0,0],[4000,0]],"openings":[{"kind":"door","at":500,"width":885,"height":2100}]}`, 0)
+	f.Add("walls", "L1-01", `null`, 3)
+	f.Add("levels", "L9", `{"id":"L9","clear_height":"9'-2\""}`, -1)
+	f.Add("overrides", "stud_spacing", `{"a":[1e300,{}]}`, 0)
+	f.Add("catalogue", "", `["a"]`, 0)
+	f.Add("junctions", "a+b", `{"walls":["b","a"]}`, 1)
+	f.Add("rooms", "R", "{\"id\":\"R\"}{", 1)
+	f.Fuzz(func(t *testing.T, kind, id, value string, at int) {
+		before := asJSON(t, start)
+		c := Change{Kind: kind, ID: id, Value: json.RawMessage(value)}
+		if at >= 0 {
+			c.At = &at
+		}
+		next, inverse, found := start.Apply([]Change{c})
+		if (next == nil) != (len(found) > 0) {
+			t.Fatalf("%v", found)
+		}
+		for _, x := range found {
+			if x.Path == "" || x.What == "" {
+				t.Errorf("%+v", x)
+			}
+		}
+		if next == nil {
+			return
+		}
+		back, _, found := next.Apply(inverse)
+		if found != nil || !bytes.Equal(asJSON(t, back), before) {
+			t.Fatalf("%s %s: not taken back: %v", kind, value, found)
+		}
+		if again, err := FromJSON(asJSON(t, next)); err != nil || !bytes.Equal(asJSON(t, again), asJSON(t, next)) {
+			t.Fatalf("%s %s: not read back: %v", kind, value, err)
+		}
+		next.Validate()
+	})
+}
