@@ -89,6 +89,7 @@ bench-programme-cp: ## plan made-up programmes side by side with a constraint so
 fuzz: ## fuzz everything that reads files, a minute each
 	$(FUZZ) -fuzz '^FuzzDecode$$' ./internal/yamlfile
 	$(FUZZ) -fuzz '^FuzzParse$$' ./internal/plan
+	$(FUZZ) -fuzz '^FuzzApply$$' ./internal/plan
 	$(FUZZ) -fuzz '^FuzzParse$$' ./internal/catalogue
 	$(FUZZ) -fuzz '^FuzzSTEP$$' ./internal/exchange/ifc/step
 	$(FUZZ) -fuzz '^FuzzRead$$' ./internal/exchange/ifc
