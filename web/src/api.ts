@@ -1,7 +1,7 @@
 // The server's HTTP interface with types. Every call either gives its value or
 // throws an ApiError; a server out of reach is an ApiError with status 0.
 
-import type { Change, Edit, Point, Room } from './core/plan.ts'
+import type { Change, Edit, Point } from './core/plan.ts'
 import type { Loaded } from './core/project.ts'
 
 export interface Finding {
@@ -37,7 +37,8 @@ export interface NeedState {
 export interface WallBrief {
   id: string
   level: string
-  outline: Point[]
+  outline: Point[] // of the finished body, joints resolved
+  laid_out?: boolean
   openings?: { id: string; u0: number; u1: number; kind: string; outline?: Point[] }[]
   length: number
   height: number
@@ -50,7 +51,6 @@ export interface WallBrief {
 export interface LevelView {
   revision: number
   walls: WallBrief[]
-  rooms: Room[]
   findings: Finding[]
 }
 
@@ -129,7 +129,7 @@ export const api = {
   catalogue: (p: string) => call<Catalogue>('GET', `catalogue?project=${encodeURIComponent(p)}`),
   underlayURL: (p: string, level: string) => `/api/${of(p)}/underlays/${encodeURIComponent(level)}`,
   putUnderlay: (p: string, level: string, picture: Blob) => call<unknown>('PUT', `${of(p)}/underlays/${encodeURIComponent(level)}`, picture),
-  placement: (p: string, level: string) => call<Placement>('GET', `${of(p)}/underlays/${encodeURIComponent(level)}/placement`),
+  placement: (p: string, level: string) => call<Placement | null>('GET', `${of(p)}/underlays/${encodeURIComponent(level)}/placement`),
   place: (p: string, level: string, at: Placement) => call<unknown>('PUT', `${of(p)}/underlays/${encodeURIComponent(level)}/placement`, at),
   removeUnderlay: (p: string, level: string) => call<unknown>('DELETE', `${of(p)}/underlays/${encodeURIComponent(level)}`),
 }

@@ -6,9 +6,9 @@
 
 import type { ProofState } from '../api.ts'
 import type { Point } from '../geometry/vec.ts'
-import { boxesMeet, distance, middleInside } from '../geometry/vec.ts'
 import type { Camera, Size } from './camera.ts'
 import { gridStep, seen, toScreen } from './camera.ts'
+import { labels } from './labels.ts'
 import type { Scene, SceneWall } from './scene.ts'
 import type { Theme } from './theme.ts'
 import { hatch } from './theme.ts'
@@ -142,52 +142,6 @@ function grid(ctx: CanvasRenderingContext2D, camera: Camera, size: Size, look: L
   }
   ctx.stroke()
   ctx.globalAlpha = 1
-}
-
-const letter = 11
-
-function labels(ctx: CanvasRenderingContext2D, camera: Camera, size: Size, painted: Painted, look: Look): void {
-  const view = seen(camera, size)
-  ctx.textAlign = 'center'
-  ctx.textBaseline = 'middle'
-  ctx.font = `${letter + 1}px system-ui, "Noto Sans", sans-serif`
-  ctx.fillStyle = look.theme.soft
-  for (const r of painted.scene.rooms) {
-    if (boxesMeet(r.box, view) && (r.box.x1 - r.box.x0) * camera.scale > 50) roomLabel(ctx, toScreen(camera, size, middleInside(r.room.outline)), look.roomLabel(r.room), (r.box.x1 - r.box.x0) * camera.scale)
-  }
-  ctx.font = `600 ${letter}px system-ui, "Noto Sans", sans-serif`
-  for (const w of painted.scene.walls) {
-    if (!boxesMeet(w.box, view)) continue
-    wallLabel(ctx, camera, size, w, painted.shades.get(w.wall.id) ?? 'plain', look)
-  }
-}
-
-function roomLabel(ctx: CanvasRenderingContext2D, [x, y]: Point, lines: readonly string[], width: number): void {
-  const fit = lines.filter((l) => l.length * letter * 0.55 < width)
-  fit.forEach((l, i) => ctx.fillText(l, x, y + (i - (fit.length - 1) / 2) * (letter + 4)))
-}
-
-// The mark stands beside the wall at its middle, read from below or from the
-// right; with it what fails, where that is shown. Grave findings carry a sign.
-function wallLabel(ctx: CanvasRenderingContext2D, camera: Camera, size: Size, w: SceneWall, shade: Shade, look: Look): void {
-  const [a, b] = [toScreen(camera, size, w.wall.line[0]), toScreen(camera, size, w.wall.line[1])]
-  const length = distance(a, b)
-  const sign = look.shade(w) === 'plain' ? { error: '■ ', warning: '▲ ', assumed: '', note: '', '': '' }[w.brief?.status.findings ?? ''] : ''
-  const text = sign + [w.wall.id, look.label(w)].filter((t) => t !== '').join(' · ')
-  const short = text.length * letter * 0.6 <= length ? text : sign + w.wall.id
-  if (short.length * letter * 0.6 > length) return
-  let angle = Math.atan2(b[1] - a[1], b[0] - a[0])
-  if (angle > Math.PI / 2 + 0.01 || angle <= -Math.PI / 2 + 0.01) angle += Math.PI
-  const off = ((w.brief?.thickness ?? 100) * camera.scale) / 2 + letter * 0.75
-  ctx.save()
-  ctx.translate((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-  ctx.rotate(angle)
-  ctx.fillStyle = shade === 'not_met' ? look.theme.fail : shade === 'not_proven' ? look.theme.open : sign.startsWith('■') ? look.theme.fail : look.theme.ink
-  ctx.lineWidth = 3
-  ctx.strokeStyle = look.theme.paper
-  ctx.strokeText(short, 0, -off)
-  ctx.fillText(short, 0, -off)
-  ctx.restore()
 }
 
 export const shadeOf = (state: ProofState): Shade => (state === '' ? 'plain' : state)

@@ -4,7 +4,7 @@
 
 import { effect, signal } from '@preact/signals'
 import type { Placement } from '../api.ts'
-import { ApiError, api } from '../api.ts'
+import { api } from '../api.ts'
 import type { Point } from '../geometry/vec.ts'
 import { add, distance, scale, sub, turned } from '../geometry/vec.ts'
 import { project } from '../state.ts'
@@ -39,10 +39,7 @@ effect(() => {
 })
 
 async function load(p: string, l: string): Promise<void> {
-  const at = await api.placement(p, l).catch((e: unknown) => {
-    if (e instanceof ApiError && e.status === 404) return null
-    throw e
-  })
+  const at = await api.placement(p, l)
   if (!at) return
   const image = await decoded(`${api.underlayURL(p, l)}?v=${Date.now()}`)
   if (wanted === `${p} ${l}`) underlay.value = { project: p, level: l, image, at }

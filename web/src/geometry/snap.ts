@@ -21,8 +21,10 @@ export interface SnapInput {
   angles: number // step of the angles from `from`, degrees; 0 for none
 }
 
-// An extension is of use near the line that it extends.
+// An extension is of use near the line that it extends; short edges, as those of
+// round columns, have none.
 const extensionReach = 6000
+const shortest = 300
 
 // Snapping runs until it stands still: a foot on a line may be within reach of
 // the line's end, which is the better place.
@@ -79,7 +81,7 @@ function guidesNear(p: Point, input: SnapInput): Ray[] {
   for (const s of input.lines) {
     const { u, v } = local(s, p)
     const l = distance(s[0], s[1])
-    if (l === 0 || Math.abs(v) > input.reach || (u >= 0 && u <= l)) continue
+    if (l < shortest || Math.abs(v) > input.reach || (u >= 0 && u <= l)) continue
     if (u < -extensionReach || u > l + extensionReach) continue
     rays.push({ kind: 'extension', line: [u < 0 ? s[0] : s[1], foot(s, p)] })
   }

@@ -111,9 +111,9 @@ export function signedArea(outline: readonly Point[]): number {
   return sum / 2
 }
 
-// A point well inside an outline, to write its name at: the middle of the widest
-// stretch inside it, of five lines across.
-export function middleInside(outline: readonly Point[]): Point {
+// A point well inside an outline, to write its name at, and how wide the outline
+// is there: the middle of the widest stretch of five lines across.
+export function widest(outline: readonly Point[]): { p: Point; w: number } {
   const b = boxOf(outline)
   let best: { p: Point; w: number } = { p: [(b.x0 + b.x1) / 2, (b.y0 + b.y1) / 2], w: -1 }
   for (const k of [0.5, 0.35, 0.65, 0.2, 0.8]) {
@@ -130,5 +130,7 @@ export function middleInside(outline: readonly Point[]): Point {
       if (to - from > best.w * 1.2) best = { p: [(from + to) / 2, y], w: to - from }
     }
   }
-  return best.p
+  return best
 }
+
+export const middleInside = (outline: readonly Point[]): Point => widest(outline).p

@@ -1,0 +1,108 @@
+// What is written on the drawing: names of rooms, marks of walls and what fails
+// at them. A label that would lie upon another is left out; coming nearer makes
+// room for it.
+
+import type { Point } from '../geometry/vec.ts'
+import { boxesMeet, distance } from '../geometry/vec.ts'
+import type { Camera, Size } from './camera.ts'
+import { seen, toScreen } from './camera.ts'
+import type { Look, Painted, Shade } from './paint.ts'
+import type { SceneWall } from './scene.ts'
+
+const font = 'system-ui, "Noto Sans", sans-serif'
+const roomSize = 12
+const markSize = 10.5
+// Width of a letter over its size, about.
+const letter = 0.58
+
+interface Room {
+  x: number
+  y: number
+  w: number
+  h: number
+}
+
+export function labels(ctx: CanvasRenderingContext2D, camera: Camera, size: Size, painted: Painted, look: Look): void {
+  const view = seen(camera, size)
+  const taken = new Taken()
+  ctx.textAlign = 'center'
+  ctx.textBaseline = 'middle'
+  ctx.lineJoin = 'round'
+  ctx.lineWidth = 3
+  ctx.strokeStyle = look.theme.paper
+  for (const w of painted.scene.walls) {
+    const shade = painted.shades.get(w.wall.id) ?? 'plain'
+    // What fails is written first, so that names make room for it.
+    if (shade === 'not_met' && boxesMeet(w.box, view)) wallLabel(ctx, camera, size, w, shade, look, taken)
+  }
+  ctx.font = `${roomSize}px ${font}`
+  ctx.fillStyle = look.theme.soft
+  for (const r of painted.scene.rooms) {
+    if (boxesMeet(r.box, view) && r.name.w * camera.scale > 40) roomLabel(ctx, toScreen(camera, size, r.name.p), look.roomLabel(r.room), r.name.w * camera.scale - 14, taken)
+  }
+  for (const w of painted.scene.walls) {
+    const shade = painted.shades.get(w.wall.id) ?? 'plain'
+    if (shade !== 'not_met' && boxesMeet(w.box, view)) wallLabel(ctx, camera, size, w, shade, look, taken)
+  }
+}
+
+function roomLabel(ctx: CanvasRenderingContext2D, [x, y]: Point, lines: readonly string[], width: number, taken: Taken): void {
+  const fit = lines.filter((l) => l.length * roomSize * letter < width)
+  if (fit.length < lines.length && fit[0] !== lines[0]) return
+  const w = Math.max(...fit.map((l) => l.length)) * roomSize * letter
+  if (fit.length === 0 || !taken.take({ x, y, w, h: fit.length * (roomSize + 3) })) return
+  fit.forEach((l, i) => ctx.fillText(l, x, y + (i - (fit.length - 1) / 2) * (roomSize + 4)))
+}
+
+// The mark stands beside the wall at its middle, read from below or from the
+// right; with it what fails, where that is shown. Grave findings carry a sign.
+function wallLabel(ctx: CanvasRenderingContext2D, camera: Camera, size: Size, w: SceneWall, shade: Shade, look: Look, taken: Taken): void {
+  const [a, b] = [toScreen(camera, size, w.wall.line[0]), toScreen(camera, size, w.wall.line[1])]
+  const length = distance(a, b)
+  const width = (text: string) => text.length * markSize * letter
+  const sign = shade === 'plain' ? { error: '■ ', warning: '▲ ', assumed: '', note: '', '': '' }[w.brief?.status.findings ?? ''] : ''
+  if (length < width(w.wall.id)) return
+  const full = sign + [w.wall.id, look.label(w)].filter((t) => t !== '').join(' · ')
+  const text = width(full) <= length ? full : sign + w.wall.id
+  let angle = Math.atan2(b[1] - a[1], b[0] - a[0])
+  if (angle > Math.PI / 2 + 0.01 || angle <= -Math.PI / 2 + 0.01) angle += Math.PI
+  const off = ((w.brief?.thickness ?? 100) * camera.scale) / 2 + markSize * 0.75
+  const at: Point = [(a[0] + b[0]) / 2 + Math.sin(angle) * off, (a[1] + b[1]) / 2 - Math.cos(angle) * off]
+  const [c, s] = [Math.abs(Math.cos(angle)), Math.abs(Math.sin(angle))]
+  if (!taken.take({ x: at[0], y: at[1], w: width(text) * c + markSize * s, h: width(text) * s + markSize * c })) return
+  ctx.save()
+  ctx.font = `${shade === 'not_met' || sign !== '' ? '600 ' : ''}${markSize}px ${font}`
+  ctx.translate(at[0], at[1])
+  ctx.rotate(angle)
+  ctx.fillStyle = shade === 'not_met' || sign.startsWith('■') ? look.theme.fail : shade === 'not_proven' || sign !== '' ? look.theme.open : look.theme.ink
+  ctx.strokeText(text, 0, 0)
+  ctx.fillText(text, 0, 0)
+  ctx.restore()
+}
+
+// The places on screen at which something is written, in cells for quick finding.
+class Taken {
+  private readonly cells = new Map<number, Room[]>()
+
+  // Takes a place by its middle and size, or says that part of it is taken.
+  take(r: Room): boolean {
+    const keys = cellsOf(r)
+    if (keys.some((k) => this.cells.get(k)?.some((o) => Math.abs(o.x - r.x) * 2 < o.w + r.w && Math.abs(o.y - r.y) * 2 < o.h + r.h))) return false
+    for (const k of keys) {
+      const list = this.cells.get(k)
+      if (list) list.push(r)
+      else this.cells.set(k, [r])
+    }
+    return true
+  }
+}
+
+const cell = 80
+
+function cellsOf(r: Room): number[] {
+  const keys: number[] = []
+  for (let i = Math.floor((r.x - r.w / 2) / cell); i <= Math.floor((r.x + r.w / 2) / cell); i++) {
+    for (let j = Math.floor((r.y - r.h / 2) / cell); j <= Math.floor((r.y + r.h / 2) / cell); j++) keys.push(i * 4096 + j)
+  }
+  return keys
+}
