@@ -3,6 +3,7 @@
 // not yet answered are also kept in the browser, so that closing the tab loses
 // none.
 
+import { signal } from '@preact/signals'
 import { ApiError, api, client, follow } from './api.ts'
 import type { Events, Remote } from './api.ts'
 import type { Edit } from './core/plan.ts'
@@ -30,7 +31,7 @@ export async function open(id: string): Promise<void> {
   close()
   const loaded = await api.project(id)
   project.value = opened(loaded, await left(id))
-  stop = follow(id, loaded.revision, { edit: remote, result, totals: (e) => (totals.value = e.totals), job, state: connected, gone }, linked)
+  stop = follow(id, loaded.revision, { edit: remote, result, totals: summed, job, state: connected, gone }, linked)
   void refresh()
   void api.catalogue(id).then((c) => (catalogue.value = c), () => undefined)
   void send()
@@ -46,9 +47,17 @@ export function close(): void {
   totals.value = null
 }
 
+let editedAt = 0
+
+// How long the last edit has taken to be stored, worked out and summed up, in ms.
+export const pace = signal<{ stored?: number; result?: number; totals?: number }>({})
+const passed = (what: 'stored' | 'result' | 'totals') => (pace.value = { [what]: Math.round(performance.now() - editedAt), ...pace.value })
+
 // Shows an edit at once and sends it when its turn comes.
 export function edit(e: Edit): void {
   if (e.changes.length === 0) return
+  editedAt = performance.now()
+  pace.value = {}
   dispatch({ type: 'edited', edit: e })
   void send()
 }
@@ -90,6 +99,7 @@ async function sendOne(s: ProjectState): Promise<boolean> {
   try {
     const a = await api.edit(s.id, s.revision, edit)
     dispatch({ type: 'acknowledged', key: edit.key, revision: a.revision, others: a.applied ?? [], history: a })
+    passed('stored')
     linked(true)
     return true
   } catch (e) {
@@ -183,7 +193,13 @@ function result(e: Events['result']): void {
   for (const w of e.walls) next.set(w.id, w)
   briefs.value = next
   computedRevision.value = e.revision
+  passed('result')
   refreshFindings()
+}
+
+function summed(e: Events['totals']): void {
+  totals.value = e.totals
+  passed('totals')
 }
 
 function job(e: Events['job']): void {

@@ -7,6 +7,8 @@ import { dark, units } from '../preferences.ts'
 import { length, t } from '../show.ts'
 import { plan, selection } from '../state.ts'
 import type { Point } from '../geometry/vec.ts'
+import { Rest, shifted, widened } from './backing.ts'
+import type { Camera } from './camera.ts'
 import { key } from './keys.ts'
 import { lookInputs, lookOf } from './look.ts'
 import { overlayNow } from './overlaystate.ts'
@@ -58,66 +60,80 @@ function spoken(): string {
 }
 
 function attach(below: HTMLCanvasElement, above: HTMLCanvasElement): () => void {
-  const lower = below.getContext('2d') as CanvasRenderingContext2D
+  const lower = below.getContext('2d', { alpha: false }) as CanvasRenderingContext2D
   const upper = above.getContext('2d') as CanvasRenderingContext2D
   const ratio = () => Math.min(devicePixelRatio || 1, 2)
-  let painted: Painted | null = null
+  let prepared: Painted | null = null
+  let paintedFor: Camera | null = null // null: has to be painted anew
   let theme: Theme = readTheme()
-  let [lowerDue, upperDue, frame] = [true, true, 0]
+  let frame = 0
 
+  const paintLevel = () => {
+    const look = lookOf(theme)
+    const c = camera.peek()
+    prepared ??= prepare(scene.peek(), look)
+    const wide = widened(size.peek())
+    paint(lower, ratio(), c, wide, prepared, look, () => paintUnderlay(lower, ratio(), c, wide))
+    paintedFor = c
+    below.style.transform = ''
+    below.dataset.painted = String(performance.now())
+  }
   const tick = () => {
     frame = 0
-    if (lowerDue) {
-      const look = lookOf(theme)
-      painted ??= prepare(scene.peek(), look)
-      lower.setTransform(1, 0, 0, 1, 0, 0)
-      paint(lower, ratio(), camera.peek(), size.peek(), painted, look, () => paintUnderlay(lower, ratio(), camera.peek(), size.peek()))
-      below.dataset.painted = String(performance.now())
+    const shift = paintedFor && shifted(paintedFor, camera.peek(), size.peek())
+    if (!shift) paintLevel()
+    else if (paintedFor !== camera.peek()) {
+      below.style.transform = `translate(${shift.x}px, ${shift.y}px) scale(${shift.k})`
+      rest.wait()
     }
-    if (upperDue) paintOverlay(upper, ratio(), camera.peek(), size.peek(), overlayNow.peek(), theme)
-    lowerDue = upperDue = false
+    paintOverlay(upper, ratio(), camera.peek(), size.peek(), overlayNow.peek(), theme)
   }
   const due = () => {
     if (frame === 0) frame = requestAnimationFrame(tick)
   }
+  const anew = () => {
+    paintedFor = null
+    due()
+  }
+  const rest = new Rest(anew)
 
   const stops: (() => void)[] = [
     effect(() => {
       // All that the bodies and their shading depend on.
       void [scene.value, lookInputs.value, dark.value]
       theme = readTheme()
-      painted = null
-      lowerDue = upperDue = true
-      due()
+      prepared = null
+      anew()
     }),
     effect(() => {
-      void [camera.value, size.value, units.value, underlay.value]
-      lowerDue = upperDue = true
-      due()
+      void [size.value, units.value, underlay.value]
+      anew()
     }),
     effect(() => {
-      void overlayNow.value
-      upperDue = true
+      void [camera.value, overlayNow.value]
       due()
     }),
     effect(() => {
       void [level.value, size.value.width > 0]
-      const box = scene.peek().box
-      if (box) fit(box)
+      fit(scene.peek().box)
     }),
     effect(() => {
       void [tool.value, scene.value]
       findRoomsNow()
     }),
+    () => rest.stop(),
   ]
 
   const resize = new ResizeObserver(() => {
     const { width, height } = above.getBoundingClientRect()
     if (width === 0) return
-    for (const c of [below, above]) {
-      c.width = Math.round(width * ratio())
-      c.height = Math.round(height * ratio())
-    }
+    const wide = widened({ width, height })
+    below.width = Math.round(wide.width * ratio())
+    below.height = Math.round(wide.height * ratio())
+    below.style.width = `${wide.width}px`
+    below.style.height = `${wide.height}px`
+    above.width = Math.round(width * ratio())
+    above.height = Math.round(height * ratio())
     size.value = { width, height }
   })
   resize.observe(above)

@@ -81,7 +81,8 @@ function opening(paths: Paths, o: { kind: string; outline: readonly Point[] }): 
 export function paint(ctx: CanvasRenderingContext2D, ratio: number, camera: Camera, size: Size, painted: Painted, look: Look, beneath: () => void): void {
   const { theme } = look
   ctx.setTransform(ratio, 0, 0, ratio, 0, 0)
-  ctx.clearRect(0, 0, size.width, size.height)
+  ctx.fillStyle = theme.paper
+  ctx.fillRect(0, 0, size.width, size.height)
   beneath()
   grid(ctx, camera, size, look)
   const s = camera.scale * ratio

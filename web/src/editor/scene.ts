@@ -44,7 +44,18 @@ export function build(plan: Plan, level: string, briefOf: BriefOf): Scene {
   return { level, walls, byId: new Map(walls.map((w) => [w.wall.id, w])), structure, rooms, box }
 }
 
+// An edit leaves most walls as they are; what was built for them is taken again.
+const built = new WeakMap<Wall, { thickness: number; made: SceneWall }>()
+
 function sceneWall(w: Wall, brief: WallBrief | null, thickness: number): SceneWall {
+  const had = built.get(w)
+  if (had && had.made.brief === brief && had.thickness === thickness) return had.made
+  const made = newSceneWall(w, brief, thickness)
+  built.set(w, { thickness, made })
+  return made
+}
+
+function newSceneWall(w: Wall, brief: WallBrief | null, thickness: number): SceneWall {
   const outline = brief && brief.outline.length > 2 ? brief.outline : body(w, thickness)
   const openings = (w.openings ?? []).map((o) => ({ kind: o.kind, outline: openingBody(w, thickness, o) }))
   return { wall: w, brief, outline, openings, box: boxOf(outline) }

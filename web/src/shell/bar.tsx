@@ -4,14 +4,14 @@
 import { places } from '../views/registry.ts'
 import { href, route } from '../route.ts'
 import { project } from '../state.ts'
-import { redo, undo } from '../sync.ts'
+import { pace, redo, undo } from '../sync.ts'
 import { t } from '../show.ts'
 import { Display } from './display.tsx'
 
 export function Bar() {
   const s = project.value
   return (
-    <header class="bar">
+    <header class="bar" data-stored={pace.value.stored} data-result={pace.value.result} data-totals={pace.value.totals}>
       <a class="home" href={href(null)} title={t('shell.all')}>
         nogging
       </a>
