@@ -62,18 +62,29 @@ export function edit(e: Edit): void {
   void send()
 }
 
-export const undo = () => step('undo')
-export const redo = () => step('redo')
+export const undo = () => inTurn('undo')
+export const redo = () => inTurn('redo')
+
+// Undo and redo that have been asked for and are not done.
+export const stepping = signal(0)
+let steps: Promise<void> = Promise.resolve()
+
+// Each step starts from the revision that the one before it made.
+function inTurn(way: 'undo' | 'redo'): Promise<void> {
+  stepping.value += 1
+  steps = steps.then(() => step(way)).finally(() => (stepping.value -= 1))
+  return steps
+}
 
 // Undo of an edit that the server has not seen simply drops it.
 async function step(way: 'undo' | 'redo'): Promise<void> {
+  while (sending) await new Promise((done) => setTimeout(done, 5))
   const s = project.value
   if (!s) return
   const last = s.waiting.at(-1)
-  if (way === 'undo' && last && !sending) return dispatch({ type: 'dropped', key: last.key })
-  while (sending) await new Promise((done) => setTimeout(done, 5))
+  if (way === 'undo' && last) return dispatch({ type: 'dropped', key: last.key })
   try {
-    const a = await api[way](s.id, project.value?.revision ?? s.revision)
+    const a = await api[way](s.id, s.revision)
     dispatch({ type: 'remote', revision: a.revision, changes: a.changes ?? [], history: a })
     if (a.label) notice.value = { text: t(`shell.${way}.done`, { label: a.label }), kind: 'info' }
   } catch (e) {

@@ -36,7 +36,7 @@ export async function drag(page, ...places) {
 
 export const tool = (page, name) => page.getByRole('group', { name: 'Tools' }).getByRole('button', { name, exact: true }).click()
 
-export const field = (page, label) => page.locator('.side').getByLabel(label, { exact: true })
+export const field = (page, name) => ['textbox', 'combobox'].map((role) => page.locator('.side').getByRole(role, { name, exact: true })).reduce((a, b) => a.or(b))
 
 export async function fill(page, label, value) {
   await field(page, label).fill(value)

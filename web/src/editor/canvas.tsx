@@ -67,6 +67,7 @@ function attach(below: HTMLCanvasElement, above: HTMLCanvasElement): () => void 
   let paintedFor: Camera | null = null // null: has to be painted anew
   let theme: Theme = readTheme()
   let frame = 0
+  let measured = false
 
   const paintLevel = () => {
     const look = lookOf(theme)
@@ -113,9 +114,10 @@ function attach(below: HTMLCanvasElement, above: HTMLCanvasElement): () => void 
       void [camera.value, overlayNow.value]
       due()
     }),
+    // Another level is shown whole; changes to this one leave the view as it is.
     effect(() => {
-      void [level.value, size.value.width > 0]
-      fit(scene.peek().box)
+      void level.value
+      if (measured) fit(scene.peek().box)
     }),
     effect(() => {
       void [tool.value, scene.value]
@@ -135,6 +137,8 @@ function attach(below: HTMLCanvasElement, above: HTMLCanvasElement): () => void 
     above.width = Math.round(width * ratio())
     above.height = Math.round(height * ratio())
     size.value = { width, height }
+    if (!measured) fit(scene.peek().box)
+    measured = true
   })
   resize.observe(above)
 

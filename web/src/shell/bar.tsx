@@ -4,7 +4,7 @@
 import { places } from '../views/registry.ts'
 import { href, route } from '../route.ts'
 import { project } from '../state.ts'
-import { pace, redo, undo } from '../sync.ts'
+import { pace, redo, stepping, undo } from '../sync.ts'
 import { t } from '../show.ts'
 import { Display } from './display.tsx'
 
@@ -55,5 +55,5 @@ function LinkState() {
   if (!s) return null
   const n = s.waiting.length
   if (s.link === 'lost') return <span class="link lost" role="alert">{n > 0 ? t('shell.lost.waiting', { n }) : t('shell.lost')}</span>
-  return <span class="link">{n > 0 ? t('shell.saving') : t('shell.saved', { n: s.revision })}</span>
+  return <span class="link">{n > 0 || stepping.value > 0 ? t('shell.saving') : t('shell.saved', { n: s.revision })}</span>
 }

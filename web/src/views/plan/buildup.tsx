@@ -60,7 +60,7 @@ export function BuildUpDialog(p: { like?: BuildUp | undefined; onClose: () => vo
   const done = () => p.onMade(clean<BuildUp>({ ...b, id, name: b.name === p.like?.name ? undefined : b.name }))
   return (
     <Dialog title={t('buildup.new')} onClose={p.onClose}>
-      <div class="fields">
+      <div class="entries">
         <TextField label={t('buildup.id')} value={id} onChange={(v) => setId(v ?? '')} />
         <TextField label={t('buildup.name')} value={b.name} onChange={(v) => set({ name: v ?? '' })} />
         <SelectField label={t('buildup.frame')} value={b.frame.kind} options={choices('frame', frames)} onChange={(v) => set({ frame: { ...b.frame, kind: v ?? 'single' } })} />

@@ -1,7 +1,7 @@
 // Fields of the side panel. Each shows a value of one or several objects, says so
 // where they differ, and gives a new one when it is left or Enter is pressed.
 
-import { useId, useRef, useState } from 'preact/hooks'
+import { useId, useLayoutEffect, useRef, useState } from 'preact/hooks'
 import { length, readLength, t } from '../../show.ts'
 import { units } from '../../preferences.ts'
 
@@ -26,19 +26,27 @@ function Written<T>(p: FieldProps<T> & { show: (v: T) => string; read: (text: st
   const shown = p.value === MIXED || p.value === undefined ? '' : p.show(p.value)
   const [bad, setBad] = useState(false)
   const input = useRef<HTMLInputElement>(null)
+  const before = useRef('')
+  // A value that changes elsewhere is shown, but not over what is being typed.
+  useLayoutEffect(() => {
+    const i = input.current
+    if (i && (document.activeElement !== i || i.value === before.current)) i.value = shown
+    before.current = shown
+  }, [shown])
   const done = () => {
     const text = input.current?.value ?? ''
-    if (text === shown) return setBad(false)
+    if (!input.current || text === shown) return setBad(false)
     const v = text.trim() === '' ? undefined : p.read(text)
     setBad(v === null)
-    if (v !== null) p.onChange(v)
+    if (v === null) return
+    p.onChange(v)
+    if (v !== undefined && input.current) input.current.value = p.show(v)
   }
   return (
-    <label class="field">
+    <label class="entry">
       <span>{p.label}</span>
       <input
         ref={input}
-        key={shown}
         defaultValue={shown}
         placeholder={p.value === MIXED ? t('field.mixed') : (p.hint ?? '')}
         inputMode={p.mode ?? 'text'}
@@ -75,7 +83,7 @@ export function SelectField(p: FieldProps<string> & { options: readonly (readonl
   const now = p.value === MIXED ? ' mixed' : (p.value ?? '')
   const known = p.options.some(([v]) => v === now)
   return (
-    <label class="field">
+    <label class="entry">
       <span>{p.label}</span>
       <select value={now} onChange={(e) => p.onChange((e.currentTarget as HTMLSelectElement).value || undefined)}>
         {p.value === MIXED && <option value=" mixed" disabled>{t('field.mixed')}</option>}
@@ -91,7 +99,7 @@ export function SelectField(p: FieldProps<string> & { options: readonly (readonl
 
 export function CheckField(p: FieldProps<boolean>) {
   return (
-    <label class="field check">
+    <label class="entry check">
       <input type="checkbox" checked={p.value === true} onChange={(e) => p.onChange((e.currentTarget as HTMLInputElement).checked || undefined)} />
       <span>{p.label}</span>
     </label>

@@ -105,7 +105,7 @@ export function LevelsDialog({ onClose }: { onClose: () => void }) {
 function LevelFields({ of: l }: { of: Level }) {
   const change = (c: { [K in keyof Level]?: Level[K] | undefined }) => run(put(say, 'edit.level.change', 'levels', { ...l, ...c } as Level))
   return (
-    <div class="fields two">
+    <div class="entries two">
       <TextField label={t('level.name')} value={l.name} onChange={(name) => change({ name })} />
       <LengthField label={t('level.elevation')} value={l.elevation ?? 0} onChange={(elevation) => change({ elevation })} />
       <LengthField label={t('level.clear_height')} value={l.clear_height} onChange={(v) => v && change({ clear_height: v })} />

@@ -76,7 +76,7 @@ function Pair({ plan: p, pair, walls }: { plan: Plan; pair: [string, string]; wa
     <fieldset class="pair">
       <legend>{t('matrix.pair', { a: useName(pair[0]), b: useName(pair[1]) })}</legend>
       <p class="quiet">{walls.join(', ')}</p>
-      <div class="fields two">
+      <div class="entries two">
         <DemandFields of={values} onChange={(k, v) => setWanted({ ...wanted, [k]: v ?? '' })} />
       </div>
       <div class="buttons">

@@ -46,7 +46,7 @@ export function OpeningPanel({ wall, index }: { wall: string; index: number }) {
         <button class="plain" onClick={() => choose([wall])}>{t('plan.wall', { id: wall })}</button>
       </header>
       <Findings of={findings.value.filter((f) => f.object === name)} />
-      <div class="fields">
+      <div class="entries">
         <OpeningFields of={o} placed onChange={change} />
       </div>
       <div class="buttons">
@@ -66,7 +66,7 @@ export function StructurePanel({ id }: { id: string }) {
         <h2>{t('plan.structure', { id })}</h2>
       </header>
       <Findings of={findings.value.filter((f) => f.object === id)} />
-      <div class="fields">
+      <div class="entries">
         <StructureFields of={s} onChange={change} />
       </div>
       <div class="buttons">
@@ -97,7 +97,7 @@ export function RoomPanel({ id }: { id: string }) {
         <span class="quiet">{area(roomArea(r))}</span>
       </header>
       <Findings of={findings.value.filter((f) => f.object === id)} />
-      <div class="fields">
+      <div class="entries">
         <TextField label={t('room.name')} value={r.name} onChange={(v) => change({ name: v ?? '' })} />
         <TextField label={t('room.use')} value={r.use} list={usesOf(plan.value)} onChange={(v) => change({ use: v } as Partial<Room>)} />
         <SelectField label={t('room.wet')} value={r.wet} none={t('room.wet.none')} options={wetClasses.map((w) => [w, w] as const)} onChange={(v) => change({ wet: v } as Partial<Room>)} />

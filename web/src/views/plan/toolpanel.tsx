@@ -53,7 +53,7 @@ function NewWall() {
   return (
     <>
       <Head />
-      <div class="fields">
+      <div class="entries">
         <SelectField label={t('wall.buildup')} value={id} none={t('wall.buildup.none')} options={buildUpOptions()} onChange={(v) => (wallLike.value = { ...like, buildup: v ?? '' })} />
         {one && <p class="quiet made-of">{madeOf(one)}</p>}
         <button class="plain" onClick={() => setMaking(true)}>{t('buildup.new')}</button>
@@ -88,7 +88,7 @@ function NewOpening() {
   return (
     <>
       <Head />
-      <div class="fields">
+      <div class="entries">
         <OpeningFields of={openingLike.value} placed={false} onChange={change} />
       </div>
     </>
@@ -101,7 +101,7 @@ function NewStructure() {
   return (
     <>
       <Head />
-      <div class="fields">
+      <div class="entries">
         <StructureFields of={column ? { kind: s.kind, material: s.material } : { ...s, line: [] }} onChange={(c) => (structureLike.value = { ...s, ...(c as Partial<typeof s>) })} />
         {column && <LengthField label={t('structure.width')} value={s.width} onChange={(v) => v && (structureLike.value = { ...s, width: v })} />}
         {column && <LengthField label={t('structure.depth')} value={s.depth} onChange={(v) => v && (structureLike.value = { ...s, depth: v })} />}
@@ -133,7 +133,7 @@ function Brush() {
   return (
     <>
       <Head />
-      <div class="fields">
+      <div class="entries">
         <DemandFields of={brush.value} onChange={set} />
       </div>
       <p class="quiet">{nothing ? t('paint.nothing') : t('paint.asks', { asked: asked(brush.value) })}</p>

@@ -38,7 +38,7 @@ export function UnderlayPanel() {
       <header class="side-head">
         <h2>{t('underlay.title')}</h2>
       </header>
-      <label class="field file">
+      <label class="entry file">
         <span>{u ? t('underlay.other') : t('underlay.file')}</span>
         <input
           type="file"
@@ -68,7 +68,7 @@ function Scale() {
       <p role="status">{t(`underlay.scale.${n}`)}</p>
       {n === 2 && (
         <form onSubmit={(e) => (e.preventDefault(), mm && setScale(mm))}>
-          <label class="field">
+          <label class="entry">
             <span>{t('underlay.length')}</span>
             <input value={text} onInput={(e) => setText((e.currentTarget as HTMLInputElement).value)} autofocus />
           </label>
@@ -87,12 +87,12 @@ function Placing() {
   if (!u) return null
   const turn = ((u.at.turn % 360) + 360) % 360
   return (
-    <fieldset class="fields">
+    <fieldset class="entries">
       <legend>{t('underlay.place')}</legend>
       <LengthField label={t('underlay.x')} value={u.at.x} onChange={(x) => x !== undefined && place({ x })} />
       <LengthField label={t('underlay.y')} value={u.at.y} onChange={(y) => y !== undefined && place({ y })} />
       <NumberField label={t('underlay.turn')} value={Math.round(turn * 100) / 100} unit="°" onChange={(v) => v !== undefined && turnAbout(middleOf(u), v - u.at.turn)} />
-      <label class="field">
+      <label class="entry">
         <span>{t('underlay.fade', { n: Math.round(u.at.fade * 100) })}</span>
         <input type="range" min="0" max="1" step="0.05" value={u.at.fade} onInput={(e) => place({ fade: Number((e.currentTarget as HTMLInputElement).value) })} />
       </label>
@@ -122,7 +122,7 @@ function PageDialog({ of: p }: { of: Pages }) {
   }
   return (
     <Dialog title={t('underlay.pages', { n: p.count })} onClose={shut}>
-      <label class="field">
+      <label class="entry">
         <span>{t('underlay.page')}</span>
         <input type="number" min="1" max={p.count} value={n} onInput={(e) => setN(Number((e.currentTarget as HTMLInputElement).value))} autofocus />
       </label>

@@ -52,9 +52,9 @@ function dropped(e: DragEvent): void {
 function Side() {
   const it = picked.value
   if (tool.value !== 'pick' && !(it && tool.value === 'room')) return <ToolPanel />
-  if (it?.kind === 'opening') return <OpeningPanel wall={it.wall} index={it.index} />
-  if (it?.kind === 'structure') return <StructurePanel id={it.id} />
-  if (it?.kind === 'room') return <RoomPanel id={it.id} />
+  if (it?.kind === 'opening') return <OpeningPanel key={`${it.wall} ${it.index}`} wall={it.wall} index={it.index} />
+  if (it?.kind === 'structure') return <StructurePanel key={it.id} id={it.id} />
+  if (it?.kind === 'room') return <RoomPanel key={it.id} id={it.id} />
   const known = new Set(plan.value?.walls.map((w) => w.id))
   return selection.value.some((id) => known.has(id)) ? <WallPanel key={selection.value.join()} /> : <LevelPanel />
 }

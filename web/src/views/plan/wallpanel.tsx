@@ -56,7 +56,7 @@ export function Section(p: { title: string; shut?: boolean; children: preact.Com
   return (
     <details class="section" open={!p.shut}>
       <summary>{p.title}</summary>
-      <div class="fields">{p.children}</div>
+      <div class="entries">{p.children}</div>
     </details>
   )
 }
