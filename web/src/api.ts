@@ -50,7 +50,7 @@ export interface WallBrief {
 
 export interface LevelView {
   revision: number
-  walls: WallBrief[]
+  walls: WallBrief[] | null
   findings: Finding[]
 }
 
@@ -143,7 +143,7 @@ export interface Catalogue {
 
 export interface Events {
   edit: Remote
-  result: { revision: number; walls: WallBrief[]; removed?: string[]; ms: number }
+  result: { revision: number; walls: WallBrief[] | null; removed?: string[]; ms: number }
   totals: { revision: number; totals: unknown; ms: number }
   // After a connection: whether events before it are lost.
   state: { revision: number; reload?: boolean }

@@ -201,7 +201,7 @@ async function reload(id: string): Promise<void> {
 function result(e: Events['result']): void {
   const next = new Map(briefs.value)
   for (const id of e.removed ?? []) next.delete(id)
-  for (const w of e.walls) next.set(w.id, w)
+  for (const w of e.walls ?? []) next.set(w.id, w)
   briefs.value = next
   computedRevision.value = e.revision
   passed('result')
@@ -223,7 +223,7 @@ export async function refresh(): Promise<void> {
   if (!s) return
   try {
     const levels = await Promise.all(s.shown.levels.map((l) => api.level(s.id, l.id)))
-    briefs.value = new Map(levels.flatMap((l) => l.walls.map((w) => [w.id, w] as const)))
+    briefs.value = new Map(levels.flatMap((l) => (l.walls ?? []).map((w) => [w.id, w] as const)))
     computedRevision.value = Math.max(0, ...levels.map((l) => l.revision))
     findings.value = await api.findings(s.id)
   } catch (e) {

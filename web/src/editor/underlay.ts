@@ -11,7 +11,7 @@ import { project } from '../state.ts'
 import { failed } from '../sync.ts'
 import type { Camera, Size } from './camera.ts'
 import { toScreen } from './camera.ts'
-import { level } from './session.ts'
+import { fit, level } from './session.ts'
 
 export interface Underlay {
   project: string
@@ -64,6 +64,7 @@ export async function putPicture(picture: Blob, middle: Point): Promise<void> {
   const mmPerPixel = 20000 / image.naturalWidth
   const [w, h] = [image.naturalWidth * mmPerPixel, image.naturalHeight * mmPerPixel]
   underlay.value = { project: p, level: l, image, at: { x: middle[0] - w / 2, y: middle[1] - h / 2, mmPerPixel, turn: 0, fade: 0.4 } }
+  fit({ x0: middle[0] - w / 2, y0: middle[1] - h / 2, x1: middle[0] + w / 2, y1: middle[1] + h / 2 })
   await api.place(p, l, underlay.value.at)
 }
 
