@@ -13,7 +13,7 @@ const font = 'system-ui, "Noto Sans", sans-serif'
 const roomSize = 12
 const markSize = 10.5
 // Width of a letter over its size, about.
-const letter = 0.58
+const letter = 0.55
 
 interface Room {
   x: number
@@ -38,7 +38,7 @@ export function labels(ctx: CanvasRenderingContext2D, camera: Camera, size: Size
   ctx.font = `${roomSize}px ${font}`
   ctx.fillStyle = look.theme.soft
   for (const r of painted.scene.rooms) {
-    if (boxesMeet(r.box, view) && r.name.w * camera.scale > 40) roomLabel(ctx, toScreen(camera, size, r.name.p), look.roomLabel(r.room), r.name.w * camera.scale - 14, taken)
+    if (boxesMeet(r.box, view) && r.name.w * camera.scale > 40) roomLabel(ctx, toScreen(camera, size, r.name.p), look.roomLabel(r.room), r.name.w * camera.scale - 8, taken)
   }
   for (const w of painted.scene.walls) {
     const shade = painted.shades.get(w.wall.id) ?? 'plain'
@@ -46,12 +46,26 @@ export function labels(ctx: CanvasRenderingContext2D, camera: Camera, size: Size
   }
 }
 
-function roomLabel(ctx: CanvasRenderingContext2D, [x, y]: Point, lines: readonly string[], width: number, taken: Taken): void {
-  const fit = lines.filter((l) => l.length * roomSize * letter < width)
-  if (fit.length < lines.length && fit[0] !== lines[0]) return
-  const w = Math.max(...fit.map((l) => l.length)) * roomSize * letter
-  if (fit.length === 0 || !taken.take({ x, y, w, h: fit.length * (roomSize + 3) })) return
+// The name, on several lines where it is wide, and beneath it what else there is
+// room for.
+function roomLabel(ctx: CanvasRenderingContext2D, [x, y]: Point, [name = '', ...more]: readonly string[], width: number, taken: Taken): void {
+  const wide = (text: string) => text.length * roomSize * letter
+  const lines = wrapped(name, (l) => wide(l) <= width)
+  if (!lines) return
+  const fit = [...lines, ...more.filter((l) => wide(l) <= width)]
+  if (!taken.take({ x, y, w: Math.max(...fit.map(wide)), h: fit.length * (roomSize + 3) })) return
   fit.forEach((l, i) => ctx.fillText(l, x, y + (i - (fit.length - 1) / 2) * (roomSize + 4)))
+}
+
+function wrapped(text: string, fits: (line: string) => boolean): string[] | null {
+  const lines: string[] = []
+  for (const word of text.split(' ')) {
+    const longer = lines.length > 0 ? `${lines.at(-1)} ${word}` : word
+    if (lines.length > 0 && fits(longer)) lines[lines.length - 1] = longer
+    else if (fits(word)) lines.push(word)
+    else return null
+  }
+  return lines
 }
 
 // The mark stands beside the wall at its middle, read from below or from the

@@ -43,11 +43,15 @@ function labelNow(w: SceneWall): string {
   if (now === 'plan' || !w.brief) return ''
   const all = w.brief.status.needs ?? []
   const wanted = now === 'all' ? all.filter((n) => n.verdict === 'fails') : all.filter((n) => n.need === now)
-  if (wanted.length === 0) return now === 'all' ? t(`proof.state.${w.brief.status.proof || 'not_asked'}`) : t('proof.state.not_asked')
-  return wanted.map(told).join(', ')
+  if (wanted.length === 0) return now === 'all' ? t(`plan.state.${w.brief.status.proof || 'not_asked'}`) : t('plan.state.not_asked')
+  return wanted.map(short).join(', ')
 }
 
+// On the drawing: what was found and what is asked, as 'Rw 47 dB, Rw 50 asked'.
+const short = (n: NeedState) => [n.got?.startsWith('missing') ? t(`plan.state.${stateOf(n)}`) : n.got, n.asked && t('plan.asked', { asked: n.asked })].filter(Boolean).join(', ')
+
+// Such as "Fire, EI 60 asked: no recorded document gives EI 60 or better".
 export function told(n: NeedState): string {
-  const asked = n.asked ? t('proof.asked', { asked: n.asked }) : word('need', n.need)
-  return n.got ? `${asked}: ${n.got}` : `${asked}: ${t(`proof.state.${stateOf(n)}`)}`
+  const asked = n.asked ? t('plan.asked', { asked: n.asked }) : ''
+  return `${[word('plan.need', n.need), asked].filter(Boolean).join(', ')}: ${(n.got ?? t(`plan.state.${stateOf(n)}`)).replace(/^missing: /, '')}`
 }

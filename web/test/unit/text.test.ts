@@ -1,4 +1,5 @@
 import assert from 'node:assert/strict'
+import { readFileSync, readdirSync } from 'node:fs'
 import { test } from 'node:test'
 import { texts } from '../../src/text/index.ts'
 
@@ -14,3 +15,14 @@ for (const l of languages) {
     }
   })
 }
+
+test('texts: no two files give the same key', () => {
+  const folder = new URL('../../src/', import.meta.url)
+  const seen = new Map<string, string>()
+  for (const file of readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((f) => /(^|\/)text\/en\.json$/.test(f))) {
+    for (const key of Object.keys(JSON.parse(readFileSync(new URL(file, folder), 'utf8')))) {
+      assert.equal(seen.get(key), undefined, `${key} stands in ${seen.get(key)} and in ${file}`)
+      seen.set(key, file)
+    }
+  }
+})

@@ -22,7 +22,7 @@ export function BuildUpField({ walls }: { walls: readonly Wall[] }) {
   const one = p.buildups?.find((b) => b.id === now)
   return (
     <>
-      <SelectField label={t('wall.buildup')} value={now} none={t('wall.buildup.none')} options={buildUpOptions()} onChange={use} />
+      <SelectField label={t('walls.buildup')} value={now} none={t('walls.buildup.none')} options={buildUpOptions()} onChange={use} />
       {one && <p class="quiet made-of">{madeOf(one)}</p>}
       <button class="plain" onClick={() => setMaking(true)}>{t('buildup.new')}</button>
       {making && (

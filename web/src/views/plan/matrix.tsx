@@ -7,7 +7,7 @@ import type { Demands, Plan } from '../../core/plan.ts'
 import { demand, wallsOf } from '../../editor/commands.ts'
 import { choose, run, say } from '../../editor/session.ts'
 import { Dialog } from '../../shell/dialog.tsx'
-import { briefs, plan } from '../../state.ts'
+import { plan } from '../../state.ts'
 import { t, word } from '../../show.ts'
 import { DemandFields, asked } from './demands.tsx'
 import { pairOf, usesIn, wallsBetween } from './uses.ts'
@@ -19,7 +19,7 @@ export function Matrix({ onClose }: { onClose: () => void }) {
   const p = plan.value
   const [pair, setPair] = useState<[string, string] | null>(null)
   if (!p) return null
-  const between = wallsBetween(p, briefs.value)
+  const between = wallsBetween(p)
   const uses = usesIn(p)
   return (
     <Dialog title={t('matrix.title')} onClose={onClose} wide>

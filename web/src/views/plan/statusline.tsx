@@ -55,7 +55,7 @@ function Legend() {
     <ul class="legend" aria-label={t('plan.legend')}>
       {(['met', 'not_met', 'not_proven', 'not_asked'] as const).map((s) => (
         <li>
-          <i class={`swatch swatch-${s}`} aria-hidden="true" /> {t(`proof.state.${s}`)}
+          <i class={`swatch swatch-${s}`} aria-hidden="true" /> {t(`plan.state.${s}`)}
         </li>
       ))}
     </ul>

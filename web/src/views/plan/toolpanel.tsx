@@ -54,11 +54,11 @@ function NewWall() {
     <>
       <Head />
       <div class="entries">
-        <SelectField label={t('wall.buildup')} value={id} none={t('wall.buildup.none')} options={buildUpOptions()} onChange={(v) => (wallLike.value = { ...like, buildup: v ?? '' })} />
+        <SelectField label={t('walls.buildup')} value={id} none={t('walls.buildup.none')} options={buildUpOptions()} onChange={(v) => (wallLike.value = { ...like, buildup: v ?? '' })} />
         {one && <p class="quiet made-of">{madeOf(one)}</p>}
         <button class="plain" onClick={() => setMaking(true)}>{t('buildup.new')}</button>
-        <SelectField label={t('wall.justify')} value={like.justify} none={t('wall.justify.centre')} options={choices('wall.justify', ['face_a', 'face_b'])} onChange={(v) => (wallLike.value = { ...like, justify: v ?? '' })} />
-        <LengthField label={t('wall.height')} value={like.height} hint={String(p?.levels.find((l) => l.id === level.value)?.clear_height ?? '')} onChange={(v) => (wallLike.value = { ...like, height: v ?? 0 })} />
+        <SelectField label={t('walls.justify')} value={like.justify} none={t('walls.justify.centre')} options={choices('walls.justify', ['face_a', 'face_b'])} onChange={(v) => (wallLike.value = { ...like, justify: v ?? '' })} />
+        <LengthField label={t('walls.height')} value={like.height} hint={String(p?.levels.find((l) => l.id === level.value)?.clear_height ?? '')} onChange={(v) => (wallLike.value = { ...like, height: v ?? 0 })} />
       </div>
       {making && (
         <BuildUpDialog

@@ -34,8 +34,8 @@ export function WallPanel() {
       <State walls={walls} />
       <Section title={t('plan.section.made')}>
         <BuildUpField walls={walls} />
-        {one && !one.via && <LengthField label={t('wall.length')} value={wallLength(one)} onChange={(v) => v && setLength(one, v)} />}
-        {one && one.via && <p class="quiet">{t('wall.curved', { length: lengthUnit(wallLength(one)) })}</p>}
+        {one && !one.via && <LengthField label={t('walls.length')} value={wallLength(one)} onChange={(v) => v && setLength(one, v)} />}
+        {one && one.via && <p class="quiet">{t('walls.curved', { length: lengthUnit(wallLength(one)) })}</p>}
         <Heights walls={walls} />
       </Section>
       <Section title={t('plan.section.asked')}>
@@ -78,7 +78,7 @@ function State({ walls }: { walls: readonly Wall[] }) {
     <div class="wall-state" tabIndex={0} role="region" aria-label={t('plan.findings')}>
       {needs.map((n) => (
         <p class={n.verdict === 'fails' ? 'state-not_met' : 'state-not_proven'}>
-          <b>{t(n.verdict === 'fails' ? 'proof.state.not_met' : 'proof.state.not_proven')}</b> {told(n)}
+          <b>{t(n.verdict === 'fails' ? 'plan.state.not_met' : 'plan.state.not_proven')}</b> {told(n)}
         </p>
       ))}
       <Findings of={about} />
@@ -105,27 +105,27 @@ function demandsOf(walls: readonly Wall[]): DemandValues {
 
 function Heights({ walls }: { walls: readonly Wall[] }) {
   const clear = plan.value?.levels.find((l) => l.id === walls[0]?.level)?.clear_height
-  if (walls.some((w) => w.heights)) return <p class="quiet">{t('wall.heights')}</p>
+  if (walls.some((w) => w.heights)) return <p class="quiet">{t('walls.heights')}</p>
   return (
     <>
-      <LengthField label={t('wall.height')} value={shared(walls, (w) => w.height)} hint={clear ? lengthUnit(clear) : ''} onChange={(v) => change(walls, { height: v } as Partial<Wall>)} />
-      <LengthField label={t('wall.base')} value={shared(walls, (w) => w.base)} hint="0" onChange={(v) => change(walls, { base: v } as Partial<Wall>)} />
-      <SelectField label={t('wall.head')} value={shared(walls, (w) => w.head)} none={t('field.auto')} options={choices('wall.head', ['rigid', 'deflection', 'free'])} onChange={(v) => change(walls, { head: v } as Partial<Wall>)} />
+      <LengthField label={t('walls.height')} value={shared(walls, (w) => w.height)} hint={clear ? lengthUnit(clear) : ''} onChange={(v) => change(walls, { height: v } as Partial<Wall>)} />
+      <LengthField label={t('walls.base')} value={shared(walls, (w) => w.base)} hint="0" onChange={(v) => change(walls, { base: v } as Partial<Wall>)} />
+      <SelectField label={t('walls.head')} value={shared(walls, (w) => w.head)} none={t('field.auto')} options={choices('walls.head', ['rigid', 'deflection', 'free'])} onChange={(v) => change(walls, { head: v } as Partial<Wall>)} />
     </>
   )
 }
 
 function Ends({ walls, one }: { walls: readonly Wall[]; one: Wall | undefined }) {
-  const ends = choices('wall.end', ['free', 'structure'])
+  const ends = choices('walls.end', ['free', 'structure'])
   return (
     <>
-      {one && <TextField label={t('wall.id')} value={one.id} onChange={(v) => v && plan.value && run(renameWall(plan.value, say, one.id, v)) && choose([v])} />}
-      <SelectField label={t('wall.start')} value={shared(walls, (w) => w.start)} none={t('field.auto')} options={ends} onChange={(v) => change(walls, { start: v } as Partial<Wall>)} />
-      <SelectField label={t('wall.finish')} value={shared(walls, (w) => w.end)} none={t('field.auto')} options={ends} onChange={(v) => change(walls, { end: v } as Partial<Wall>)} />
-      <SelectField label={t('wall.justify')} value={shared(walls, (w) => w.justify)} none={t('wall.justify.centre')} options={choices('wall.justify', ['face_a', 'face_b'])} onChange={(v) => change(walls, { justify: v } as Partial<Wall>)} />
-      <SelectField label={t('wall.stands')} value={shared(walls, (w) => w.stands)} none={t('wall.stands.floor')} options={choices('wall.stands', ['slab'])} onChange={(v) => change(walls, { stands: v } as Partial<Wall>)} />
-      <TextField label={t('wall.zone')} value={shared(walls, (w) => w.zone)} onChange={(v) => change(walls, { zone: v } as Partial<Wall>)} />
-      <TextField label={t('wall.note')} value={shared(walls, (w) => w.note)} onChange={(v) => change(walls, { note: v } as Partial<Wall>)} />
+      {one && <TextField label={t('walls.id')} value={one.id} onChange={(v) => v && plan.value && run(renameWall(plan.value, say, one.id, v)) && choose([v])} />}
+      <SelectField label={t('walls.start')} value={shared(walls, (w) => w.start)} none={t('field.auto')} options={ends} onChange={(v) => change(walls, { start: v } as Partial<Wall>)} />
+      <SelectField label={t('walls.finish')} value={shared(walls, (w) => w.end)} none={t('field.auto')} options={ends} onChange={(v) => change(walls, { end: v } as Partial<Wall>)} />
+      <SelectField label={t('walls.justify')} value={shared(walls, (w) => w.justify)} none={t('walls.justify.centre')} options={choices('walls.justify', ['face_a', 'face_b'])} onChange={(v) => change(walls, { justify: v } as Partial<Wall>)} />
+      <SelectField label={t('walls.stands')} value={shared(walls, (w) => w.stands)} none={t('walls.stands.floor')} options={choices('walls.stands', ['slab'])} onChange={(v) => change(walls, { stands: v } as Partial<Wall>)} />
+      <TextField label={t('walls.zone')} value={shared(walls, (w) => w.zone)} onChange={(v) => change(walls, { zone: v } as Partial<Wall>)} />
+      <TextField label={t('walls.note')} value={shared(walls, (w) => w.note)} onChange={(v) => change(walls, { note: v } as Partial<Wall>)} />
     </>
   )
 }
