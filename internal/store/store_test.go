@@ -4,6 +4,7 @@ import (
 	"context"
 	"database/sql"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -47,5 +48,24 @@ func TestStrictTables(t *testing.T) {
 	}
 	if tables, strict := strings.Count(string(text), "CREATE TABLE"), strings.Count(string(text), ") STRICT;"); tables != strict {
 		t.Errorf("%d tables, %d of them STRICT", tables, strict)
+	}
+}
+
+// The driver works only with the very version of its C library that it was made
+// with, and a newer one comes in silently with other modules.
+func TestDriverLibrary(t *testing.T) {
+	version := func(format, module string) string {
+		out, err := exec.Command("go", "list", "-m", "-f", format, module).Output()
+		if err != nil {
+			t.Fatal(module, err)
+		}
+		return strings.TrimSpace(string(out))
+	}
+	made, err := os.ReadFile(version("{{.GoMod}}", "modernc.org/sqlite"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if used := version("{{.Version}}", "modernc.org/libc"); !strings.Contains(string(made), "modernc.org/libc "+used+"\n") {
+		t.Errorf("modernc.org/libc is at %s; modernc.org/sqlite was made with another: go get modernc.org/libc at that version", used)
 	}
 }
