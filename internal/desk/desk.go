@@ -31,13 +31,16 @@ type Desk struct {
 	store *store.Store
 	log   *slog.Logger
 
+	drawing chan struct{} // holds one while a small picture is drawn
+	packing chan struct{} // holds one while a pack is made
+
 	mu   sync.Mutex
 	open map[string]*Project
 }
 
 // New makes an empty desk.
 func New(s *store.Store, log *slog.Logger) *Desk {
-	return &Desk{store: s, log: log, open: map[string]*Project{}}
+	return &Desk{store: s, log: log, drawing: make(chan struct{}, 1), packing: make(chan struct{}, 1), open: map[string]*Project{}}
 }
 
 // Open gives a project to work on. Call Done when the work is done.

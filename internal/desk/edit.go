@@ -198,6 +198,7 @@ func (p *Project) append(ctx context.Context, r store.Revision, changes []plan.C
 	}
 	p.head.Revision, p.head.Undo, p.head.Redo, p.head.Summary = r.Revision, r.Undo, r.Redo, about
 	out := Outcome{Revision: r.Revision, Label: r.Label, Changes: changes, CanUndo: r.Undo != 0, CanRedo: r.Redo != 0}
+	p.engine.rouse()
 	p.listeners.tell(Event{Name: "edit", Revision: r.Revision, Data: EditEvent{out.Revision, r.Kind, r.Client, out.Label, changes, out.CanUndo, out.CanRedo}})
 	return out, nil
 }

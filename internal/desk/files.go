@@ -51,6 +51,9 @@ func (p *Project) DeleteFile(ctx context.Context, kind, name string) error {
 func (p *Project) filed(kind, name string, err error) error {
 	if err == nil {
 		p.listeners.tell(Event{Name: "file", Data: FileEvent{kind, name}})
+		if kind == store.FilePrices || kind == store.FileTables {
+			p.engine.refile()
+		}
 	}
 	return err
 }

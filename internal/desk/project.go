@@ -7,6 +7,7 @@ import (
 	"sync"
 	"time"
 
+	"nogging/internal/app"
 	"nogging/internal/plan"
 	"nogging/internal/store"
 )
@@ -26,10 +27,20 @@ type Project struct {
 	plan   *plan.Plan
 	since  int // bytes of changes since the last whole plan was stored
 
+	engine *engine // from when the project was first loaded
+
 	listeners listeners
+	jobs      jobs
 }
 
 func newProject(d *Desk, id string) *Project { return &Project{desk: d, id: id} }
+
+// hold keeps the project open until Done is called once more.
+func (p *Project) hold() {
+	p.desk.mu.Lock()
+	defer p.desk.mu.Unlock()
+	p.users++
+}
 
 // Done ends the work that Open began.
 func (p *Project) Done() { p.desk.done(p) }
@@ -78,6 +89,10 @@ func (p *Project) refresh(ctx context.Context) error {
 		}
 	}
 	p.head, p.plan, p.since, p.fresh, p.loaded = head, now, since, true, true
+	if p.engine == nil {
+		p.engine = startEngine(p)
+	}
+	p.engine.rouse()
 	return nil
 }
 
@@ -100,6 +115,34 @@ func (p *Project) edits(ctx context.Context, after, upTo int64) ([]EditEvent, er
 		edits = append(edits, EditEvent{r.Revision, r.Kind, r.Client, r.Label, changes, r.Undo != 0, r.Redo != 0})
 	}
 	return edits, err
+}
+
+// newest gives the plan to work out.
+func (p *Project) newest() (*plan.Plan, int64) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return p.plan, p.head.Revision
+}
+
+// Current gives what was worked out last, of a revision or a later one.
+func (p *Project) Current(ctx context.Context, revision int64) (Current, error) {
+	return p.engine.current(ctx, revision)
+}
+
+// Of gives what follows from a revision, such as an earlier one.
+func (p *Project) Of(ctx context.Context, revision int64) (*app.State, error) {
+	now, err := p.Current(ctx, 0)
+	if err != nil {
+		return nil, err
+	}
+	if revision == now.Revision {
+		return now.State, nil
+	}
+	then, err := p.At(ctx, revision)
+	if err != nil {
+		return nil, err
+	}
+	return now.live.At(then), nil
 }
 
 // planAt gives the plan of a revision, and how many bytes of changes were made
@@ -157,7 +200,15 @@ const wholeEvery = 256 << 10
 func (p *Project) gone() { p.listeners.tell(Event{Name: "gone"}) }
 
 // close lets go of what the project holds.
-func (p *Project) close() { p.listeners.close() }
+func (p *Project) close() {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.listeners.close()
+	p.jobs.stopAll()
+	if p.engine != nil {
+		close(p.engine.stop)
+	}
+}
 
 // mostMissed bounds how many edits a listener that comes back is told one by one.
 const mostMissed = 500

@@ -3,6 +3,7 @@ package server
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"math"
 	"net/http"
@@ -82,14 +83,15 @@ func (s *Server) putUnderlay(w http.ResponseWriter, r *http.Request, p *desk.Pro
 	return done(w)
 }
 
-// placeOfUnderlay tells where a picture lies, once that was set.
+// placeOfUnderlay tells where a picture lies: null where there is none, or it was
+// not placed yet.
 func (s *Server) placeOfUnderlay(w http.ResponseWriter, r *http.Request, p *desk.Project) error {
 	f, err := p.File(r.Context(), store.FileUnderlay, r.PathValue("name"))
+	if errors.Is(err, store.ErrNotFound) || err == nil && f.Note == "" {
+		f.Note, err = "null", nil
+	}
 	if err != nil {
 		return err
-	}
-	if f.Note == "" {
-		return notFound("the picture has not been placed yet")
 	}
 	return reply(w, http.StatusOK, json.RawMessage(f.Note))
 }

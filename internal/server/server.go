@@ -61,6 +61,8 @@ func (s *Server) routes(mux *http.ServeMux) {
 	api("POST /api/projects", s.create)
 	api("POST /api/projects/import", s.take)
 	api("DELETE /api/projects/{project}", s.remove)
+	api("GET /api/projects/{project}/picture.svg", s.small)
+	api("GET /api/catalogue", s.products)
 	api("PUT /api/projects/{project}/revisions/{revision}/mark", s.mark)
 
 	on := func(method, path string, h projectHandler) {
@@ -71,6 +73,23 @@ func (s *Server) routes(mux *http.ServeMux) {
 	on("POST", "/edits", s.edit)
 	on("POST", "/undo", s.undo)
 	on("POST", "/redo", s.redo)
+	for path, of := range map[string]func(*http.Request, desk.Current) (any, error){
+		"/level/{level}": level, "/walls/{wall}": wall, "/model": model, "/findings": findings, "/totals": totals, "/proof": proofs,
+		"/takeoff": takeoff, "/order": order, "/cutting": cutting, "/price": price, "/exports": exports,
+	} {
+		on("GET", path, s.table(of))
+	}
+	on("GET", "/walls/{wall}/drawing.svg", s.view(drawing))
+	on("GET", "/cutting/{zone}/{product}/{sheet}", s.view(cutSheet))
+	on("GET", "/compare", s.compare)
+	on("POST", "/choose", s.view(choose))
+	on("POST", "/adopt", s.view(adopt))
+	on("GET", "/export/{file}", s.view(export))
+	on("GET", "/jobs", s.jobs)
+	on("POST", "/jobs", s.startJob)
+	on("GET", "/jobs/{job}", s.job)
+	on("DELETE", "/jobs/{job}", s.stopJob)
+	on("GET", "/jobs/{job}/result", s.result)
 	on("GET", "/underlays", s.underlays)
 	on("GET", "/underlays/{name}", s.getFile(store.FileUnderlay))
 	on("PUT", "/underlays/{name}", s.putUnderlay)

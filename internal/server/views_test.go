@@ -1,0 +1,181 @@
+package server_test
+
+import (
+	"bufio"
+	"context"
+	"encoding/json"
+	"encoding/xml"
+	"net/http"
+	"strings"
+	"testing"
+	"time"
+)
+
+// TestDemo works the order and the price of the demo out once for all that it looks at.
+func TestDemo(t *testing.T) {
+	s := newSite(t)
+	p := s.project("demo")
+	t.Run("views", func(t *testing.T) { s.t = t; views(t, s, p) })
+	t.Run("exports", func(t *testing.T) { s.t = t; exports(t, s, p) })
+	s.t = t
+}
+
+// Everything that can be asked of the demo is there and is what it says to be.
+func views(t *testing.T, s *site, p string) {
+	for path, holds := range map[string]string{
+		"/level/L0": `"outline":[[`, "/walls/L0-01": `"parts":[{`, "/findings": `"severity"`, "/totals": `"proof":{`, "/proof": `"checks":[`,
+		"/model?wall=L0-01": `"parts"`, "/takeoff": `"walls":[{`, "/order": `"lines"`, "/cutting": `"zones"`, "/price": `"net"`, "/exports": `"takeoff.csv"`,
+		"/underlays/L0/placement": "null", "/compare?from=1": `"before":[]`, "/jobs": "[]",
+	} {
+		a := s.ask("GET", p+path, "")
+		a.want(t, 200, holds)
+		if !json.Valid([]byte(a.body)) || a.header.Get("Content-Type") != "application/json" {
+			t.Errorf("%s is no JSON: %s", path, a.header.Get("Content-Type"))
+		}
+	}
+	for _, path := range []string{"/level/L9", "/walls/none", "/walls/none/drawing.svg?view=a1", "/walls/L0-01/drawing.svg?view=none", "/model?wall=none", "/export/none.csv", "/compare?from=9", "/jobs/9", "/cutting/none/none/1", "/level/L0?at=99"} {
+		s.ask("GET", p+path, "").want(t, 404)
+	}
+	s.ask("GET", "/api/catalogue", "").want(t, 200, `"id":"GKB-12.5"`)
+	s.ask("GET", "/api/catalogue?project="+strings.TrimPrefix(p, "/api/projects/"), "").want(t, 200, `"buildups":[{"id":`)
+
+	var view struct {
+		Views []struct {
+			ID string `json:"id"`
+		} `json:"views"`
+	}
+	if err := json.Unmarshal([]byte(s.ask("GET", p+"/walls/L0-01", "").body), &view); err != nil || len(view.Views) == 0 {
+		t.Fatal("the wall has no views", err)
+	}
+	for _, path := range []string{p + "/picture.svg", p + "/picture.svg?r=1", p + "/walls/L0-01/drawing.svg?units=imperial&view=" + view.Views[0].ID} {
+		a := s.ask("GET", path, "")
+		a.want(t, 200, "<svg")
+		if err := xml.Unmarshal([]byte(a.body), new(struct{})); err != nil || a.header.Get("Content-Type") != "image/svg+xml" {
+			t.Errorf("%s is no drawing: %v", path, err)
+		}
+	}
+	s.json("POST", p+"/choose", map[string]any{"wall": "L0-01"}).want(t, 200, `"front":[`)
+	s.json("POST", p+"/choose", map[string]any{"wall": "none"}).want(t, 422)
+	s.json("POST", p+"/adopt", map[string]any{"build_up": map[string]any{"id": "new", "frame": map[string]any{"kind": "single", "stud": "CW75"}, "face_a": []string{"GKB-12.5"}, "face_b": []string{"GKB-12.5"}}, "walls": []string{"L0-01"}}).
+		want(t, 200, `"kind":"buildups"`, `"kind":"walls"`)
+}
+
+// Every file that is offered can be had, and is of the kind that it says.
+func exports(t *testing.T, s *site, p string) {
+	var list []struct {
+		Name string `json:"name"`
+		Type string `json:"type"`
+	}
+	if err := json.Unmarshal([]byte(s.ask("GET", p+"/exports", "").body), &list); err != nil || len(list) < 10 {
+		t.Fatal(list, err)
+	}
+	magic := map[string]string{".pdf": "%PDF-", ".xlsx": "PK\x03\x04", ".json": "{"}
+	for _, e := range list {
+		a := s.ask("GET", p+"/export/"+e.Name, "")
+		a.want(t, 200, magic[e.Name[strings.LastIndex(e.Name, "."):]])
+		if a.header.Get("Content-Type") != e.Type || a.header.Get("Content-Disposition") != "attachment; filename="+e.Name || len(a.body) < 100 {
+			t.Errorf("%s: %d bytes, %v", e.Name, len(a.body), a.header)
+		}
+	}
+	bare := s.project("empty")
+	s.ask("GET", bare+"/price", "").want(t, 404, "rates")
+	s.ask("GET", bare+"/export/bid.pdf", "").want(t, 404, "rates")
+}
+
+// Prices that are brought count at once.
+func TestBringPrices(t *testing.T) {
+	s := newSite(t)
+	demo, p := s.project("demo"), s.project("empty")
+	for _, name := range []string{"rates.yaml", "prices.csv"} {
+		s.ask("PUT", p+"/prices/"+name, s.ask("GET", demo+"/prices/"+name, "").body).want(t, 204)
+	}
+	for range 100 {
+		if s.ask("GET", p+"/price", "").status == 200 {
+			return
+		}
+		time.Sleep(50 * time.Millisecond)
+	}
+	t.Error("the price is not there")
+}
+
+// follow reads events until one of a name holds a text.
+func (s *site) follow(path, name, holds string) (data string) {
+	s.t.Helper()
+	ctx, stop := context.WithTimeout(context.Background(), 30*time.Second)
+	defer stop()
+	r, err := http.NewRequestWithContext(ctx, "GET", s.url+path, nil)
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	a, err := s.client.Do(r)
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	defer a.Body.Close()
+	lines := bufio.NewReader(a.Body)
+	for event := ""; ; {
+		line, err := lines.ReadString('\n')
+		if err != nil {
+			s.t.Fatalf("no event %s with %s: %v", name, holds, err)
+		}
+		if e, ok := strings.CutPrefix(line, "event: "); ok {
+			event = strings.TrimSpace(e)
+		}
+		if d, ok := strings.CutPrefix(line, "data: "); ok && event == name && strings.Contains(d, holds) {
+			return d
+		}
+	}
+}
+
+// After an edit the walls that look otherwise come by themselves, and the totals.
+func TestLiveResults(t *testing.T) {
+	s := newSite(t)
+	p := s.project("demo")
+	s.ask("GET", p+"/level/L0", "").want(t, 200) // worked out once
+	told := make(chan string, 2)
+	for _, name := range []string{"result", "totals"} {
+		go func() { told <- s.follow(p+"/events?after=1", name, `"revision":2`) }()
+	}
+	time.Sleep(200 * time.Millisecond)
+	s.json("POST", p+"/edits", map[string]any{"base": 1, "client": "tab", "label": "new wall", "changes": []any{map[string]any{"kind": "walls", "id": "L0-99",
+		"value": map[string]any{"id": "L0-99", "level": "L0", "line": [][2]int{{-9000, -9000}, {-6000, -9000}}, "thickness": 100}}}}).want(t, 200)
+	for range 2 {
+		d := <-told
+		if strings.Contains(d, `"removed"`) && !strings.Contains(d, `"id":"L0-99"`) {
+			t.Errorf("the result tells not of the new wall: %.300s", d)
+		}
+	}
+	s.ask("GET", p+"/walls/L0-99?at=2", "").want(t, 200, `"revision":2`)
+}
+
+// A pack is made with progress, can be had, and can be stopped on the way.
+func TestPack(t *testing.T) {
+	s := newSite(t)
+	p := s.project("demo")
+	s.json("POST", p+"/jobs", map[string]any{"kind": "tea"}).want(t, 400)
+	s.json("POST", p+"/jobs", map[string]any{"kind": "pack", "parts": []string{"lid"}}).want(t, 422)
+	told := make(chan string, 1)
+	go func() { told <- s.follow(p+"/events?after=1", "job", `"state":"done"`) }()
+	time.Sleep(100 * time.Millisecond)
+	s.json("POST", p+"/jobs", map[string]any{"kind": "pack", "parts": []string{"set_out"}}).want(t, 202, `"id":"1"`)
+	<-told
+	s.ask("GET", p+"/jobs/1", "").want(t, 200, `"state":"done"`)
+	a := s.ask("GET", p+"/jobs/1/result", "")
+	a.want(t, 200, "%PDF-", "%%EOF")
+
+	s.json("POST", p+"/jobs", map[string]any{"kind": "pack"}).want(t, 202, `"id":"2"`)
+	s.ask("GET", p+"/jobs/2/result", "").want(t, 409)
+	s.ask("DELETE", p+"/jobs/2", "").want(t, 204)
+	state := ""
+	for range 200 {
+		if state = s.ask("GET", p+"/jobs/2", "").body; !strings.Contains(state, `"running"`) {
+			break
+		}
+		time.Sleep(20 * time.Millisecond)
+	}
+	if !strings.Contains(state, `"stopped"`) {
+		t.Errorf("the job was stopped, and is %s", state)
+	}
+	s.ask("DELETE", p+"/jobs/2", "").want(t, 204)
+	s.ask("GET", p+"/jobs/2", "").want(t, 404)
+}
