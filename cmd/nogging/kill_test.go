@@ -187,7 +187,7 @@ var says = regexp.MustCompile(`nogging is at (\S+)`)
 // startServe starts `nogging serve` on a free port.
 func startServe(t *testing.T, args ...string) *served {
 	t.Helper()
-	cmd := exec.Command("nogging", append([]string{"serve", "--listen", "127.0.0.1:0"}, args...)...)
+	cmd := exec.Command("nogging", append([]string{"serve", "--listen=127.0.0.1:0"}, args...)...)
 	out, err := cmd.StdoutPipe()
 	if err != nil {
 		t.Fatal(err)

@@ -20,8 +20,12 @@ import (
 	"nogging/internal/store"
 )
 
-// mostOpen bounds how many projects are held in memory.
-const mostOpen = 16
+// What is held in memory: so many projects, and of those that nobody works on only
+// as many as have so many walls together with the others. A wall takes about 80 kB.
+const (
+	mostOpen = 16
+	mostHeld = 12_000
+)
 
 // ErrBusy says that as many projects are in work as are held in memory.
 var ErrBusy = fmt.Errorf("%d projects are open already, and somebody works on each; close one first", mostOpen)
@@ -53,7 +57,27 @@ func (d *Desk) Open(ctx context.Context, id string) (*Project, error) {
 		p.Done()
 		return nil, err
 	}
+	d.weigh(p, len(p.State().Plan.Walls))
 	return p, nil
+}
+
+// weigh notes how large a project is, and lets go of others while all that are held
+// are too much.
+func (d *Desk) weigh(p *Project, walls int) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	p.walls = walls
+	for d.held() > mostHeld && d.makeRoom() {
+	}
+}
+
+// held is how many walls the open projects have; d.mu is held.
+func (d *Desk) held() int {
+	n := 0
+	for _, p := range d.open {
+		n += p.walls
+	}
+	return n
 }
 
 // hold finds a project among the open ones, or puts it there. The one left alone

@@ -15,6 +15,7 @@ import (
 
 	"nogging/internal/desk"
 	"nogging/internal/plan"
+	"nogging/internal/plantest"
 	"nogging/internal/store"
 )
 
@@ -312,4 +313,23 @@ func TestBounded(t *testing.T) {
 	}
 	held[0].Done()
 	must(d.Open(ctx, must(d.Empty(ctx, "one more"))(t)))(t)
+}
+
+// Large projects that nobody works on are let go, small ones stay.
+func TestHeld(t *testing.T) {
+	d := newDesk(openStore(t))
+	large := string(must(json.Marshal(plantest.Offices(7_000)))(t))
+	var ids []string
+	for range 2 {
+		id, _, err := d.Import(ctx, "large.json", []byte(large))
+		if err != nil {
+			t.Fatal(err)
+		}
+		ids = append(ids, id)
+	}
+	small := must(d.Empty(ctx, "small"))(t)
+	for _, id := range []string{ids[0], small, ids[1]} {
+		must(d.Open(ctx, id))(t).Done()
+	}
+	same(t, []bool{d.Holds(ids[0]), d.Holds(small), d.Holds(ids[1])}, []bool{false, true, true})
 }

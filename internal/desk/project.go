@@ -19,6 +19,7 @@ type Project struct {
 
 	users int       // who holds it; guarded by desk.mu
 	left  time.Time // when the last user went; guarded by desk.mu
+	walls int       // of its plan when it was opened last; guarded by desk.mu
 
 	mu     sync.Mutex // held over each edit, so that edits have an order
 	loaded bool

@@ -22,14 +22,14 @@ import (
 
 // site is a server on a port of its own, asked by real requests.
 type site struct {
-	t      *testing.T
+	t      testing.TB
 	url    string
 	store  *store.Store
 	client *http.Client
 	now    time.Time
 }
 
-func newSite(t *testing.T) *site {
+func newSite(t testing.TB) *site {
 	t.Helper()
 	s := &site{t: t, now: time.Date(2027, 1, 11, 7, 0, 0, 0, time.UTC)}
 	clock := func() time.Time { return s.now }
@@ -112,7 +112,7 @@ func (s *site) project(from string) string {
 	return "/api/projects/" + made.ID
 }
 
-func (a answer) want(t *testing.T, status int, holds ...string) {
+func (a answer) want(t testing.TB, status int, holds ...string) {
 	t.Helper()
 	if a.status != status {
 		t.Errorf("status %d, want %d: %.300s", a.status, status, a.body)
