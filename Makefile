@@ -8,12 +8,18 @@ VERSION  = $(shell git describe --tags --always --dirty 2>/dev/null || echo dev)
 # Reproducible: the same sources give the same binary, whoever builds it.
 FLAGS    = -trimpath -ldflags='-s -w -buildid= -X main.version=$(VERSION)'
 
-.PHONY: help demo readers test test-page test-page-now web serve build lint generate validation bench bench-cut bench-programme bench-programme-cp fuzz release clean
+.PHONY: help demo pack readers test test-page test-page-now web serve build lint generate validation bench bench-cut bench-programme bench-programme-cp fuzz release clean
 
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-10s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
 
-demo: build ## build, and lay out, order, price and programme the demo clinic into out/clinic
+demo: ## build everything and open the page on the demo clinic
+	@command -v npm >/dev/null || { echo "the page is built with npm (Debian: apt install npm); make pack does the main job without it"; exit 1; }
+	@$(MAKE) --no-print-directory web build
+	@mkdir -p out
+	bin/nogging serve --demo --open --listen 127.0.0.1:0 --data out/demo.db
+
+pack: build ## lay out, order, price and programme the demo clinic into out/clinic, without a browser
 	bin/nogging build demo/clinic.yaml -o out/clinic
 	bin/nogging price demo/clinic.yaml --prices demo/prices/prices.csv -o out/clinic > /dev/null
 	bin/nogging order demo/clinic.yaml --prices demo/prices/prices.csv -o out/clinic

@@ -42,7 +42,7 @@ func New(c Config) *Server {
 	s := &Server{Config: c, hashing: make(chan struct{}, 1), uploads: make(chan struct{}, 2)}
 	mux := http.NewServeMux()
 	s.routes(mux)
-	s.handler = s.guard(s.door(mux))
+	s.handler = s.guard(s.door(compress(mux)))
 	return s
 }
 

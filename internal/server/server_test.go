@@ -26,7 +26,9 @@ type site struct {
 	url    string
 	store  *store.Store
 	client *http.Client
-	now    time.Time
+
+	handler http.Handler
+	now     time.Time
 }
 
 func newSite(t testing.TB) *site {
@@ -45,7 +47,8 @@ func newSite(t testing.TB) *site {
 		"secret.key":           {Data: []byte("not of a kind that is served")},
 		"assets/main-1234.css": {Data: []byte("body{}")}, "assets/main-1234.css.gz": {Data: []byte("packed")},
 	}
-	web := server.HTTP(server.New(server.Config{Store: db, Desk: d, Page: page, Version: "test", Names: []string{"site.example"}, Clock: clock, Log: log}))
+	s.handler = server.New(server.Config{Store: db, Desk: d, Page: page, Version: "test", Names: []string{"site.example"}, Clock: clock, Log: log})
+	web := server.HTTP(s.handler)
 	l, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
 		t.Fatal(err)

@@ -2,10 +2,13 @@ package server_test
 
 import (
 	"bufio"
+	"compress/gzip"
 	"context"
 	"encoding/json"
 	"encoding/xml"
+	"io"
 	"net/http"
+	"net/http/httptest"
 	"strings"
 	"testing"
 	"time"
@@ -178,4 +181,30 @@ func TestPack(t *testing.T) {
 	}
 	s.ask("DELETE", p+"/jobs/2", "").want(t, 204)
 	s.ask("GET", p+"/jobs/2", "").want(t, 404)
+}
+
+// Browsers on other machines get what is large compressed; events go as they come.
+func TestCompressed(t *testing.T) {
+	s := newSite(t)
+	s.project("empty")
+	ask := func(from, path string) *httptest.ResponseRecorder {
+		r := httptest.NewRequest("GET", "http://localhost"+path, nil)
+		r.RemoteAddr = from
+		r.Header.Set("Accept-Encoding", "gzip")
+		w := httptest.NewRecorder()
+		s.handler.ServeHTTP(w, r)
+		return w
+	}
+	far := ask("192.0.2.1:5000", "/api/projects")
+	z, err := gzip.NewReader(far.Body)
+	if err != nil || far.Header().Get("Content-Encoding") != "gzip" || far.Header().Get("Vary") != "Accept-Encoding" {
+		t.Fatal(far.Header(), err)
+	}
+	text, err := io.ReadAll(z)
+	if near := ask("127.0.0.1:5000", "/api/projects"); err != nil || near.Body.String() != string(text) || near.Header().Get("Content-Encoding") != "" {
+		t.Errorf("far %s (%v), near %s", text, err, near.Body)
+	}
+	if bad := ask("192.0.2.1:5000", "/api/nothing"); bad.Header().Get("Content-Encoding") != "" {
+		t.Error("a problem is compressed")
+	}
 }
