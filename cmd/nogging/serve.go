@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"crypto/tls"
 	"errors"
 	"fmt"
 	"log/slog"
@@ -68,7 +67,7 @@ func (s *serveCommand) Run(c *console) error {
 		}
 	}
 	handler := server.New(server.Config{Store: db, Desk: d, Page: web.Dist(), Version: version, Names: s.Name, Clock: time.Now, Log: log})
-	return serve(ctx, listener, handler, d)
+	return s.serve(ctx, listener, handler, d)
 }
 
 // listen takes the address. One that other machines reach needs a password.
@@ -84,15 +83,7 @@ func (s *serveCommand) listen(ctx context.Context, db *store.Store) (net.Listene
 	if err != nil {
 		return nil, fmt.Errorf("%w\n  hint: --listen 127.0.0.1:0 takes a free port", err)
 	}
-	l = netutil.LimitListener(l, mostConnections)
-	if s.Cert == "" && s.Key == "" {
-		return l, nil
-	}
-	pair, err := tls.LoadX509KeyPair(s.Cert, s.Key)
-	if err != nil {
-		return nil, errors.Join(err, l.Close())
-	}
-	return tls.NewListener(l, &tls.Config{Certificates: []tls.Certificate{pair}, NextProtos: []string{"http/1.1"}}), nil
+	return netutil.LimitListener(l, mostConnections), nil
 }
 
 // mostConnections bounds how many connections are served at once.
@@ -112,10 +103,16 @@ func loopback(address string) bool {
 const idle = 10 * time.Minute
 
 // serve answers requests until the context ends.
-func serve(ctx context.Context, l net.Listener, handler http.Handler, d *desk.Desk) error {
+func (s *serveCommand) serve(ctx context.Context, l net.Listener, handler http.Handler, d *desk.Desk) error {
 	web := server.HTTP(handler)
 	done := make(chan error, 1)
-	go func() { done <- web.Serve(l) }()
+	go func() {
+		if s.Cert != "" || s.Key != "" {
+			done <- web.ServeTLS(l, s.Cert, s.Key)
+			return
+		}
+		done <- web.Serve(l)
+	}()
 	tick := time.NewTicker(time.Minute)
 	defer tick.Stop()
 	for {
