@@ -218,7 +218,11 @@ func TestTwoDesks(t *testing.T) {
 	same(t, text(t, a.State().Plan), text(t, b.State().Plan))
 	same(t, len(a.State().Plan.Rooms), 2)
 	for _, want := range []string{"put A", "put B"} {
-		same(t, (<-events).Data.(desk.EditEvent).Label, want)
+		e := <-events
+		for e.Name != "edit" {
+			e = <-events
+		}
+		same(t, e.Data.(desk.EditEvent).Label, want)
 	}
 }
 
