@@ -38,13 +38,15 @@ type Desk struct {
 	drawing chan struct{} // holds one while a small picture is drawn
 	packing chan struct{} // holds one while a pack is made
 
+	most int // walls that are held, see mostHeld
+
 	mu   sync.Mutex
 	open map[string]*Project
 }
 
 // New makes an empty desk.
 func New(s *store.Store, log *slog.Logger) *Desk {
-	return &Desk{store: s, log: log, drawing: make(chan struct{}, 1), packing: make(chan struct{}, 1), open: map[string]*Project{}}
+	return &Desk{store: s, log: log, most: mostHeld, drawing: make(chan struct{}, 1), packing: make(chan struct{}, 1), open: map[string]*Project{}}
 }
 
 // Open gives a project to work on. Call Done when the work is done.
@@ -67,7 +69,7 @@ func (d *Desk) weigh(p *Project, walls int) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	p.walls = walls
-	for d.held() > mostHeld && d.makeRoom() {
+	for d.held() > d.most && d.makeRoom() {
 	}
 }
 
