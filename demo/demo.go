@@ -18,3 +18,8 @@ var Prices []byte
 //
 //go:embed prices/rates.yaml
 var Rates []byte
+
+// Gangs is who works on it, and when.
+//
+//go:embed site/gangs.yaml
+var Gangs []byte

@@ -171,6 +171,30 @@ func (e *engine) current(ctx context.Context, revision int64) (Current, error) {
 	}
 }
 
+// settled gives the newest revision with its walls fitted to boards where the plan
+// asks for that. What this changes is told like what an edit changes.
+func (e *engine) settled(ctx context.Context, revision int64) (Current, error) {
+	now, err := e.current(ctx, revision)
+	if err != nil || !now.Plan().SaveBoards {
+		return now, err
+	}
+	state, _, err := now.live.Settled(ctx)
+	if err != nil {
+		return Current{}, err
+	}
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	before := e.now
+	if before.State == state || before.Plan() != state.Plan() {
+		return Current{state, now.Revision, now.live}, nil // told by another, or overtaken
+	}
+	e.now.State = state
+	walls, removed := state.Since(before.State)
+	e.project.listeners.tell(Event{Name: "result", Data: Result{Revision: before.Revision, Walls: walls, Removed: removed}})
+	e.project.listeners.tell(Event{Name: "totals", Data: Totals{Revision: before.Revision, Totals: state.Totals()}})
+	return e.now, nil
+}
+
 // liveFiles gives the files beside the plan as they are now.
 func (p *Project) liveFiles() (app.LiveFiles, error) {
 	ctx := context.Background()

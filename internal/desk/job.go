@@ -57,7 +57,7 @@ var ErrTooManyJobs = errors.New("other long work on this project is not done yet
 
 // StartPack starts to make the pack of the newest revision.
 func (p *Project) StartPack(ctx context.Context, c app.PackChoice) (Job, error) {
-	now, err := p.Current(ctx, p.State().Revision)
+	now, err := p.Settled(ctx, p.State().Revision)
 	if err != nil {
 		return Job{}, err
 	}

@@ -130,6 +130,11 @@ func (p *Project) Current(ctx context.Context, revision int64) (Current, error) 
 	return p.engine.current(ctx, revision)
 }
 
+// Settled gives what Current gives, fit to order from.
+func (p *Project) Settled(ctx context.Context, revision int64) (Current, error) {
+	return p.engine.settled(ctx, revision)
+}
+
 // Of gives what follows from a revision, such as an earlier one.
 func (p *Project) Of(ctx context.Context, revision int64) (*app.State, error) {
 	now, err := p.Current(ctx, 0)

@@ -32,7 +32,7 @@ func (d *Desk) Empty(ctx context.Context, name string) (string, error) {
 	return id, err
 }
 
-// Demo starts a project from the demo, with its price list and rates.
+// Demo starts a project from the demo, with its price list, rates and gangs.
 func (d *Desk) Demo(ctx context.Context) (string, error) {
 	p, found := plan.Parse("clinic.yaml", demo.Plan)
 	if found.NeedsPerson() {
@@ -40,7 +40,8 @@ func (d *Desk) Demo(ctx context.Context) (string, error) {
 	}
 	id, _, err := d.start(ctx, p, DemoLabel,
 		store.File{Kind: store.FilePrices, Name: "prices.csv", Type: "text/csv", Content: demo.Prices},
-		store.File{Kind: store.FilePrices, Name: "rates.yaml", Type: "application/yaml", Content: demo.Rates})
+		store.File{Kind: store.FilePrices, Name: "rates.yaml", Type: "application/yaml", Content: demo.Rates},
+		store.File{Kind: store.FileTables, Name: "gangs.yaml", Type: "application/yaml", Content: demo.Gangs})
 	return id, err
 }
 

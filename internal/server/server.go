@@ -73,18 +73,21 @@ func (s *Server) routes(mux *http.ServeMux) {
 	on("POST", "/edits", s.edit)
 	on("POST", "/undo", s.undo)
 	on("POST", "/redo", s.redo)
-	for path, of := range map[string]func(*http.Request, desk.Current) (any, error){
-		"/level/{level}": level, "/walls/{wall}": wall, "/model": model, "/findings": findings, "/totals": totals, "/proof": proofs,
-		"/takeoff": takeoff, "/order": order, "/cutting": cutting, "/price": price, "/exports": exports,
+	for path, of := range map[string]value{
+		"/level/{level}": level, "/level/{level}/found-rooms": foundRooms, "/level/{level}/found-walls": foundWalls, "/room-pairs": roomPairs,
+		"/walls/{wall}": wall, "/model": model, "/findings": findings, "/totals": totals, "/proof": proofs, "/takeoff": takeoff, "/export": exports,
 	} {
-		on("GET", path, s.table(of))
+		on("GET", path, s.view(table(of)))
+	}
+	for path, of := range map[string]value{"/order": order, "/cutting": cutting, "/price": price} {
+		on("GET", path, s.settled(table(of)))
 	}
 	on("GET", "/walls/{wall}/drawing.svg", s.view(drawing))
-	on("GET", "/cutting/{zone}/{product}/{sheet}", s.view(cutSheet))
+	on("GET", "/cutting/{zone}/{product}/{sheet}", s.settled(cutSheet))
+	on("GET", "/export/{file}", s.settled(export))
 	on("GET", "/compare", s.compare)
 	on("POST", "/choose", s.view(choose))
 	on("POST", "/adopt", s.view(adopt))
-	on("GET", "/export/{file}", s.view(export))
 	on("GET", "/jobs", s.jobs)
 	on("POST", "/jobs", s.startJob)
 	on("GET", "/jobs/{job}", s.job)

@@ -2,6 +2,7 @@ package server
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"net/http"
 	"strconv"
@@ -16,9 +17,17 @@ import (
 // a revision (?at=) waits until that one, or a later one, is worked out.
 type view func(w http.ResponseWriter, r *http.Request, now desk.Current) error
 
-func (s *Server) view(v view) projectHandler {
+func (s *Server) view(v view) projectHandler { return s.viewOf((*desk.Project).Current, v) }
+
+// settled answers as view does, from what is fit to order from.
+func (s *Server) settled(v view) projectHandler { return s.viewOf((*desk.Project).Settled, v) }
+
+// state takes a state from a project.
+type state func(p *desk.Project, ctx context.Context, revision int64) (desk.Current, error)
+
+func (s *Server) viewOf(of state, v view) projectHandler {
 	return func(w http.ResponseWriter, r *http.Request, p *desk.Project) error {
-		now, err := current(r, p)
+		now, err := current(r, p, of)
 		if err != nil {
 			return err
 		}
@@ -27,7 +36,7 @@ func (s *Server) view(v view) projectHandler {
 	}
 }
 
-func current(r *http.Request, p *desk.Project) (desk.Current, error) {
+func current(r *http.Request, p *desk.Project, of state) (desk.Current, error) {
 	at, err := strconv.ParseInt(r.URL.Query().Get("at"), 10, 64)
 	if err != nil {
 		at = 0
@@ -35,12 +44,15 @@ func current(r *http.Request, p *desk.Project) (desk.Current, error) {
 	if at > p.State().Revision {
 		return desk.Current{}, notFound("there is no revision %d yet", at)
 	}
-	return p.Current(r.Context(), at)
+	return of(p, r.Context(), at)
 }
 
-// table answers with a value that is there for every project.
-func (s *Server) table(of func(r *http.Request, now desk.Current) (any, error)) projectHandler {
-	return s.view(func(w http.ResponseWriter, r *http.Request, now desk.Current) error {
+// value gives what a view answers with.
+type value func(r *http.Request, now desk.Current) (any, error)
+
+// table answers with a value.
+func table(of value) view {
+	return func(w http.ResponseWriter, r *http.Request, now desk.Current) error {
 		v, err := of(r, now)
 		if errors.Is(err, app.ErrNoPrices) {
 			return notFound("%v", err)
@@ -49,7 +61,7 @@ func (s *Server) table(of func(r *http.Request, now desk.Current) (any, error)) 
 			return err
 		}
 		return reply(w, http.StatusOK, v)
-	})
+	}
 }
 
 func findings(_ *http.Request, now desk.Current) (any, error) {
@@ -70,6 +82,27 @@ func proofs(r *http.Request, now desk.Current) (any, error) {
 		return now.Proof(), nil
 	}
 	return now.ProofTable(), nil
+}
+
+// roomPairs lists which rooms are parted by which walls.
+func roomPairs(_ *http.Request, now desk.Current) (any, error) {
+	return append([]plan.RoomPair{}, now.RoomPairs()...), nil
+}
+
+// foundRooms and foundWalls give edits for the page to send: the rooms that a level's
+// walls enclose, and the walls between its rooms.
+func foundRooms(r *http.Request, now desk.Current) (any, error) {
+	return edit{now.Revision, append([]plan.Change{}, now.FindRooms(r.PathValue("level"))...)}, nil
+}
+
+func foundWalls(r *http.Request, now desk.Current) (any, error) {
+	return edit{now.Revision, append([]plan.Change{}, now.WallsBetween(r.PathValue("level"))...)}, nil
+}
+
+// edit is one that was worked out for the page, and on which revision.
+type edit struct {
+	Revision int64         `json:"revision"`
+	Changes  []plan.Change `json:"changes"`
 }
 
 func level(r *http.Request, now desk.Current) (any, error) {
@@ -165,7 +198,7 @@ func adopt(w http.ResponseWriter, r *http.Request, now desk.Current) error {
 	if changes == nil {
 		return refused(found)
 	}
-	return reply(w, http.StatusOK, map[string]any{"revision": now.Revision, "changes": changes})
+	return reply(w, http.StatusOK, edit{now.Revision, changes})
 }
 
 // compare tells what changes between two revisions; to is the newest if left out.
@@ -235,7 +268,7 @@ func (s *Server) products(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	defer p.Done()
-	now, err := current(r, p)
+	now, err := current(r, p, (*desk.Project).Current)
 	if err != nil {
 		return err
 	}

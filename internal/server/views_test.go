@@ -27,8 +27,9 @@ func TestDemo(t *testing.T) {
 func views(t *testing.T, s *site, p string) {
 	for path, holds := range map[string]string{
 		"/level/L0": `"outline":[[`, "/walls/L0-01": `"parts":[{`, "/findings": `"severity"`, "/totals": `"proof":{`, "/proof": `"checks":[`,
-		"/model?wall=L0-01": `"parts"`, "/takeoff": `"walls":[{`, "/order": `"lines"`, "/cutting": `"zones"`, "/price": `"net"`, "/exports": `"takeoff.csv"`,
+		"/model?wall=L0-01": `"parts"`, "/takeoff": `"walls":[{`, "/order": `"lines"`, "/cutting": `"zones"`, "/price": `"net"`, "/export": `"takeoff.csv"`,
 		"/underlays/L0/placement": "null", "/compare?from=1": `"before":[]`, "/jobs": "[]",
+		"/room-pairs": `"walls":[`, "/level/L0/found-rooms": `"changes":[`, "/level/L0/found-walls": `"changes":[`,
 	} {
 		a := s.ask("GET", p+path, "")
 		a.want(t, 200, holds)
@@ -69,7 +70,7 @@ func exports(t *testing.T, s *site, p string) {
 		Name string `json:"name"`
 		Type string `json:"type"`
 	}
-	if err := json.Unmarshal([]byte(s.ask("GET", p+"/exports", "").body), &list); err != nil || len(list) < 10 {
+	if err := json.Unmarshal([]byte(s.ask("GET", p+"/export", "").body), &list); err != nil || len(list) < 10 {
 		t.Fatal(list, err)
 	}
 	magic := map[string]string{".pdf": "%PDF-", ".xlsx": "PK\x03\x04", ".json": "{"}
@@ -83,6 +84,28 @@ func exports(t *testing.T, s *site, p string) {
 	bare := s.project("empty")
 	s.ask("GET", bare+"/price", "").want(t, 404, "rates")
 	s.ask("GET", bare+"/export/bid.pdf", "").want(t, 404, "rates")
+}
+
+// A plan that asks for fewest boards is ordered as it is fitted to them, and what
+// that changes in its walls is told.
+func TestSaveBoards(t *testing.T) {
+	s := newSite(t)
+	plan := "nogging: 1\nsave_boards: true\nlevels: [{id: L0, clear_height: 2750}]\nbuildups: [{id: a, frame: {kind: single, stud: CW75}, face_a: [GKB-12.5], face_b: [GKB-12.5]}]\nwalls:\n" +
+		"  - {id: W1, level: L0, line: [[0, 0], [5300, 0]], buildup: a}\n  - {id: W2, level: L0, line: [[0, 3000], [5300, 3000]], buildup: a}\n"
+	var made struct {
+		ID string `json:"id"`
+	}
+	if err := json.Unmarshal([]byte(s.ask("POST", "/api/projects/import?name=a.yaml", plan).body), &made); err != nil {
+		t.Fatal(err)
+	}
+	p := "/api/projects/" + made.ID
+	s.ask("GET", p+"/totals", "").want(t, 200)
+	events := s.listen(p + "/events?after=1")
+	<-events // state
+	s.ask("GET", p+"/order", "").want(t, 200, `"lines"`)
+	if first, second := <-events, <-events; first != "result" || second != "totals" {
+		t.Errorf("told are %s and %s", first, second)
+	}
 }
 
 // Prices that are brought count at once.
