@@ -75,7 +75,7 @@ func (s *Server) routes(mux *http.ServeMux) {
 	on("POST", "/redo", s.redo)
 	for path, of := range map[string]value{
 		"/level/{level}": level, "/level/{level}/found-rooms": foundRooms, "/level/{level}/found-walls": foundWalls, "/room-pairs": roomPairs,
-		"/walls/{wall}": wall, "/model": model, "/findings": findings, "/totals": totals, "/proof": proofs, "/takeoff": takeoff, "/export": exports,
+		"/walls/{wall}": wall, "/model": model, "/findings": findings, "/totals": totals, "/proof": proofs, "/takeoff": takeoff, "/exports": exports,
 	} {
 		on("GET", path, s.view(table(of)))
 	}

@@ -27,7 +27,7 @@ func TestDemo(t *testing.T) {
 func views(t *testing.T, s *site, p string) {
 	for path, holds := range map[string]string{
 		"/level/L0": `"outline":[[`, "/walls/L0-01": `"parts":[{`, "/findings": `"severity"`, "/totals": `"proof":{`, "/proof": `"checks":[`,
-		"/model?wall=L0-01": `"parts"`, "/takeoff": `"walls":[{`, "/order": `"lines"`, "/cutting": `"zones"`, "/price": `"net"`, "/export": `"takeoff.csv"`,
+		"/model?wall=L0-01": `"parts"`, "/takeoff": `"walls":[{`, "/order": `"lines"`, "/cutting": `"zones"`, "/price": `"net"`, "/exports": `"takeoff.csv"`,
 		"/underlays/L0/placement": "null", "/compare?from=1": `"before":[]`, "/jobs": "[]",
 		"/room-pairs": `"walls":[`, "/level/L0/found-rooms": `"changes":[`, "/level/L0/found-walls": `"changes":[`,
 	} {
@@ -70,7 +70,7 @@ func exports(t *testing.T, s *site, p string) {
 		Name string `json:"name"`
 		Type string `json:"type"`
 	}
-	if err := json.Unmarshal([]byte(s.ask("GET", p+"/export", "").body), &list); err != nil || len(list) < 10 {
+	if err := json.Unmarshal([]byte(s.ask("GET", p+"/exports", "").body), &list); err != nil || len(list) < 10 {
 		t.Fatal(list, err)
 	}
 	magic := map[string]string{".pdf": "%PDF-", ".xlsx": "PK\x03\x04", ".json": "{"}
