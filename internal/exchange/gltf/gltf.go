@@ -168,16 +168,15 @@ func (b *builder) part(p *parts.Part, curve *geom.Arc) int {
 	if p.Count > 1 {
 		n.Extras["count"] = p.Count
 	}
-	var s shape
-	if curve == nil {
-		s = prism(p.Solid)
-		n.Translation = s.toOrigin()
-	} else {
-		s = bent(p.Solid, *curve, b.zero)
+	m := p.Solid.Mesh()
+	if curve != nil {
+		m = p.Solid.Bent(*curve, b.zero)
 	}
-	if len(s.faces) == 0 {
+	if len(m.Faces) == 0 {
 		return b.node(n) // a part without extent is named, not shown
 	}
+	n.Translation = lowest(m)
+	s := single(m, n.Translation)
 	mesh := b.mesh(s, b.material(p))
 	n.Mesh = &mesh
 	return b.node(n)
