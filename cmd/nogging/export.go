@@ -5,11 +5,16 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+
+	"nogging/internal/app"
+	"nogging/internal/exchange/ifc/write"
 )
 
 type exportCommand struct {
 	Plan   string   `arg:"" help:"Plan file."`
 	Output []string `short:"o" required:"" placeholder:"FILE" sep:"none" help:"File to write; its ending says in which form: ${export_formats}. May be repeated."`
+	Schema string   `enum:"IFC4,IFC4X3_ADD2" default:"IFC4" help:"Version of building models: IFC4 or IFC4X3_ADD2."`
+	Simple bool     `name:"simple-walls" help:"Give each wall of a building model one body instead of its parts."`
 }
 
 func (k *exportCommand) Run(c *console) error {
@@ -24,7 +29,7 @@ func (k *exportCommand) Run(c *console) error {
 		if err != nil {
 			return err
 		}
-		if err := errors.Join(j.Export(filepath.ToSlash(name), f), f.Close()); err != nil {
+		if err := errors.Join(j.Export(filepath.ToSlash(name), f, app.ExportOptions{Schema: write.Schema(k.Schema), Simple: k.Simple}), f.Close()); err != nil {
 			return errors.Join(err, os.Remove(name))
 		}
 		fmt.Fprintln(c.err, "wrote", name)
