@@ -58,6 +58,13 @@ func (r *reader) externalMeans() bool {
 	return marked == 1
 }
 
+// partitionKinds are the predefined types of partitions.
+var partitionKinds = []string{"PARTITIONING", "PLUMBINGWALL", "ELEMENTEDWALL"}
+
+// thickestNamed is the greatest thickness, in mm, of a wall that the file itself calls a
+// partition: two frames with a space for pipes between them.
+const thickestNamed = 800
+
 // judge says whether a wall is a partition, and why: not external, not
 // load-bearing, of a partition's thickness, and of studs or boards by its
 // layers, its predefined type or its name.
@@ -68,7 +75,7 @@ func judge(w *wall, external bool) (partition bool, why string) {
 		}
 	}
 	switch {
-	case w.thickness < thinnest || w.thickness > thickest:
+	case w.thickness < thinnest || w.thickness > thickest && !(slices.Contains(partitionKinds, w.kind) && w.thickness <= thickestNamed):
 		return false, fmt.Sprintf("it is %.0f mm thick, and a partition is %d to %d mm", w.thickness, thinnest, thickest)
 	case external && w.common.external == yes:
 		return false, "it is external (IsExternal)"
@@ -87,7 +94,7 @@ func judge(w *wall, external bool) (partition bool, why string) {
 
 // built judges a wall by what it is made of and called.
 func built(w *wall) (partition bool, why string) {
-	if slices.Contains([]string{"PARTITIONING", "PLUMBINGWALL", "ELEMENTEDWALL"}, w.kind) {
+	if slices.Contains(partitionKinds, w.kind) {
 		return true, "its predefined type is " + w.kind
 	}
 	for _, l := range w.makeup.layers {

@@ -294,8 +294,10 @@ func (r *reader) across(w *wall, body []*shape.Solid) error {
 		middle = sign*m.offset + sense*m.total/2
 	}
 	if from, to, ok := shape.MainFaces(body, w.frame); ok {
-		middle = (from + to) / 2
 		built := to - from
+		if !w.sided || math.Abs(built-w.thickness) <= sameThickness {
+			middle = (from + to) / 2
+		}
 		if beside := shape.Extent(body, w.frame).Size().Y - built; beside > 5*sameThickness {
 			w.doubt(finding.Warning, "wall-beside", fmt.Sprintf("its body reaches %.0f mm beside its faces: what stands out is left out", beside), "add what stands out by hand")
 		}
@@ -328,6 +330,9 @@ func (r *reader) along(w *wall, body []*shape.Solid, assembled bool) error {
 	box := shape.Extent(body, w.frame)
 	w.elevation = r.section(w, body, box, assembled)
 	e := w.elevation
+	if assembled && w.axis > 0 { // its parts give way to other walls at its ends
+		e.from, e.to = 0, w.axis
+	}
 	if !(e.to-e.from >= minLength && e.highest() >= minLength) {
 		return errTiny
 	}
