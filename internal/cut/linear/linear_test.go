@@ -258,7 +258,7 @@ func TestSearches(t *testing.T) {
 				}
 				s := newSearch(context.Background(), in, effort)
 				start := s.start()
-				s.offer(nil, least+rapid.Int64Range(1, 20).Draw(t, "above"))
+				s.offer(nil, least+in.unit*rapid.Int64Range(1, 20).Draw(t, "above"))
 				s.root(start)
 				s.bound = s.bounded(start)
 				if s.bound > least {
