@@ -103,7 +103,7 @@ fuzz: ## fuzz everything that reads files, a minute each
 	$(FUZZ) -fuzz '^FuzzList$$' ./internal/price
 	$(FUZZ) -fuzz '^FuzzSite$$' ./internal/programme
 
-release: ## build the binary for every system into bin/
+release: web ## build the binary for every system into bin/
 	@for t in linux/amd64 linux/arm64 darwin/arm64 windows/amd64; do \
 		os=$${t%/*}; arch=$${t#*/}; ext=; [ $$os = windows ] && ext=.exe; \
 		echo bin/nogging-$$os-$$arch$$ext; \

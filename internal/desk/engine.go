@@ -87,27 +87,12 @@ func (e *engine) workOut(live *app.Live, next *plan.Plan, revision int64) (_ *ap
 		}
 	}()
 	start := time.Now()
-	e.mu.Lock()
-	before, refile := e.now, e.files
-	e.files = false
-	e.mu.Unlock()
-	switch {
-	case live == nil:
-		files, err := e.project.liveFiles()
-		if err != nil {
-			return nil, err
-		}
-		live = app.NewLive(next, files)
-	case refile:
-		files, err := e.project.liveFiles()
-		if err != nil {
-			return nil, err
-		}
-		live.Use(files)
-		live.Set(next)
-	default:
-		live.Set(next)
+	if live, err = e.advance(live, next); err != nil {
+		return nil, err
 	}
+	e.mu.Lock()
+	before := e.now
+	e.mu.Unlock()
 	now := Current{live.State(), revision, live}
 	e.publish(now, nil)
 	if before.State != nil {
@@ -115,6 +100,32 @@ func (e *engine) workOut(live *app.Live, next *plan.Plan, revision int64) (_ *ap
 		e.project.listeners.tell(Event{Name: "result", Data: Result{revision, walls, removed, milliseconds(start)}})
 	}
 	e.project.listeners.tell(Event{Name: "totals", Data: Totals{revision, now.Totals(), milliseconds(start)}})
+	return live, nil
+}
+
+// advance gives the engine the newest plan, and the files beside it where those have
+// changed.
+func (e *engine) advance(live *app.Live, next *plan.Plan) (*app.Live, error) {
+	e.mu.Lock()
+	refile := e.files
+	e.files = false
+	e.mu.Unlock()
+	if live != nil && !refile {
+		live.Set(next)
+		return live, nil
+	}
+	files, err := e.project.liveFiles()
+	if err != nil {
+		e.mu.Lock()
+		e.files = true // the next revision tries again
+		e.mu.Unlock()
+		return nil, err
+	}
+	if live == nil {
+		return app.NewLive(next, files), nil
+	}
+	live.Use(files)
+	live.Set(next)
 	return live, nil
 }
 

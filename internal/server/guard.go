@@ -43,5 +43,5 @@ func (s *Server) knownHost(host string) bool {
 		name = h
 	}
 	name = strings.ToLower(strings.TrimSuffix(strings.Trim(name, "[]"), "."))
-	return name == "localhost" || net.ParseIP(name) != nil || slices.Contains(s.Names, name)
+	return name == "localhost" || net.ParseIP(name) != nil || slices.ContainsFunc(s.Names, func(n string) bool { return strings.EqualFold(n, name) })
 }
