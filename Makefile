@@ -8,10 +8,10 @@ VERSION  = $(shell git describe --tags --always --dirty 2>/dev/null || echo dev)
 # Reproducible: the same sources give the same binary, whoever builds it.
 FLAGS    = -trimpath -ldflags='-s -w -buildid= -X main.version=$(VERSION)'
 
-.PHONY: help demo pack readers test test-page test-page-now web serve build lint generate validation bench bench-cut bench-programme bench-programme-cp fuzz release clean
+.PHONY: help demo pack readers test test-page test-page-now web serve build lint generate validation bench bench-cut bench-cut-mip bench-programme bench-programme-cp fuzz release clean
 
 help: ## list the targets
-	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-10s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
+	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-13s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
 
 demo: ## build everything and open the page on the demo clinic
 	@command -v npm >/dev/null || { echo "the page is built with npm (Debian: apt install npm); make pack does the main job without it"; exit 1; }
@@ -91,6 +91,12 @@ bench-programme: ## plan the public scheduling instances beside the repository (
 bench-programme-cp: ## plan made-up programmes side by side with a constraint solver (needs node)
 	@cd tools/cp && npm install --silent --no-audit --no-fund
 	@$(GO) run ./internal/validation/benchcp tools/cp 5
+
+MIP = $(CURDIR)/bin/mip
+bench-cut-mip: ## cut ten zones side by side with a general-purpose solver (npm's highs); takes 20 minutes
+	@if ! command -v npm > /dev/null; then echo "bench-cut-mip: skipped, there is no npm on this machine"; test "$$CI" != true; else \
+		mkdir -p $(MIP) && cd $(MIP) && npm install --silent --no-audit --no-fund --prefix . highs@1.15.3 && cd $(CURDIR) && \
+		$(GO) run ./internal/validation/benchmip $(MIP) internal/validation/benchmip/solve.mjs demo/clinic.yaml; fi
 
 fuzz: ## fuzz everything that reads files, a minute each
 	$(FUZZ) -fuzz '^FuzzDecode$$' ./internal/yamlfile

@@ -14,6 +14,7 @@ import (
 	"strings"
 
 	"nogging/internal/app"
+	"nogging/internal/document"
 	"nogging/internal/exchange/ifc"
 	"nogging/internal/finding"
 	"nogging/internal/plan"
@@ -125,9 +126,10 @@ func (k *checkCommand) Run(c *console) error {
 }
 
 type buildCommand struct {
-	Plan   string `arg:"" help:"Plan file; - for standard input."`
-	Output string `short:"o" required:"" placeholder:"DIR" help:"Folder to write to; it is made if need be."`
-	JSON   bool   `name:"json" help:"Print the totals as JSON."`
+	Plan   string          `arg:"" help:"Plan file; - for standard input."`
+	Output string          `short:"o" required:"" placeholder:"DIR" help:"Folder to write to; it is made if need be."`
+	Parts  []document.Part `placeholder:"PART" enum:"practice,set_out,details,walls,finish,cutting,proofs,takeoff,masonry,findings" help:"What pack.pdf has, beside cover and list of sheets: practice, set_out, details, walls, finish, cutting, proofs, takeoff, masonry, findings; all if left out. Several with commas."`
+	JSON   bool            `name:"json" help:"Print the totals as JSON."`
 	saving `embed:""`
 }
 
@@ -141,7 +143,7 @@ func (b *buildCommand) Run(c *console) error {
 		return err
 	}
 	j.Judge(progress.report)
-	files, err := j.Write(folder(b.Output), progress.report)
+	files, err := j.Write(folder(b.Output), progress.report, b.Parts...)
 	progress.end()
 	if err != nil {
 		return err

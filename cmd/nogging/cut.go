@@ -24,10 +24,10 @@ type cutCommand struct {
 	Level  []string `placeholder:"ID" help:"Only this level. May be repeated."`
 	Kerf   string   `default:"0" placeholder:"LENGTH" help:"Lost at each cut; 0 for shears."`
 	Trim   string   `default:"0" placeholder:"LENGTH" help:"Cut off each end of a bar first."`
-	Keep   string   `default:"0" placeholder:"LENGTH" help:"Shortest rest to keep for reuse; 0 keeps none."`
+	Keep   string   `placeholder:"LENGTH" help:"Shortest rest of a bar to keep for later zones; 0 keeps none; the practice's offcut_profile if left out."`
 	Offcut []string `sep:"none" placeholder:"PRODUCT,LENGTH,COUNT" help:"Offcuts in store. May be repeated."`
 	Made   []string `sep:"none" placeholder:"PRODUCT,FROM,TO,STEP,MINIMUM,PERCENT" help:"A length that may be ordered to measure: within which limits and in which steps, how many at least, at what percentage of the price per metre of stock. May be repeated."`
-	Output string   `short:"o" placeholder:"DIR" help:"Plan the boards, too, and draw how each is cut into this folder."`
+	Output string   `short:"o" placeholder:"DIR" help:"Plan the boards, too, and draw into this folder how each is cut, with the lists of bars."`
 	CSV    bool     `name:"csv" xor:"form" help:"Print every piece as comma-separated values."`
 	JSON   bool     `name:"json" xor:"form" help:"Print the plans as JSON."`
 	saving `embed:""`
@@ -62,22 +62,27 @@ func (k *cutCommand) Run(c *console) error {
 	})
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
-	levels := cut.Levels(ctx, walls, j.Catalogue, yard)
-	if err := k.print(c, levels, j.Saved()); err != nil {
+	usual := j.Yard()
+	yard.Zone, yard.Order = usual.Zone, usual.Order
+	if k.Keep == "" {
+		yard.Keep = usual.Keep
+	}
+	zones := cut.Zones(ctx, walls, j.Catalogue, yard)
+	if err := k.print(c, zones, j.Saved()); err != nil {
 		return err
 	}
 	if k.Output != "" {
-		zones, files, err := j.CutBoards(ctx, walls, folder(k.Output))
+		boards, files, err := j.CutBoards(ctx, walls, zones, folder(k.Output))
 		if err != nil {
 			return err
 		}
 		if !k.JSON && !k.CSV {
-			printBoards(c.out, zones)
+			printBoards(c.out, boards)
 		}
 		fmt.Fprintf(c.err, "%s of cutting plans in %s\n", count(files, "drawing"), k.Output)
 	}
 	var found finding.List
-	for _, l := range levels {
+	for _, l := range zones {
 		found = append(found, l.Findings...)
 	}
 	toErr := *c
@@ -86,19 +91,19 @@ func (k *cutCommand) Run(c *console) error {
 	return verdict(found)
 }
 
-func (k *cutCommand) print(c *console, levels []cut.Level, saved []together.Saving) error {
+func (k *cutCommand) print(c *console, zones []cut.Zone, saved []together.Saving) error {
 	switch {
 	case k.JSON:
-		all := map[string]any{"levels": levels}
+		all := map[string]any{"zones": zones}
 		if saved != nil {
 			all["boards_saved"] = saved
 		}
 		return printJSON(c.out, all)
 	case k.CSV:
-		return cut.WriteCSV(c.out, levels)
+		return cut.WriteCSV(c.out, zones)
 	}
 	printSaved(c.out, saved)
-	return printCuts(c.out, levels)
+	return printCuts(c.out, zones)
 }
 
 // yard reads what the flags say.
@@ -108,6 +113,9 @@ func (k *cutCommand) yard() (cut.Yard, error) {
 		name, text string
 		to         *cut.Length
 	}{{"kerf", k.Kerf, &y.Kerf}, {"trim", k.Trim, &y.Trim}, {"keep", k.Keep, &y.Keep}} {
+		if f.text == "" {
+			continue
+		}
 		l, err := quantity.ParseLength(f.text)
 		if err == nil && l < 0 {
 			err = fmt.Errorf("%s is below 0", f.text)
@@ -159,11 +167,11 @@ func fields(text string, lengths, numbers int) (id string, l []cut.Length, n []i
 }
 
 // printCuts writes a list for the saw: a line a bar.
-func printCuts(out io.Writer, levels []cut.Level) error {
-	for _, l := range levels {
+func printCuts(out io.Writer, zones []cut.Zone) error {
+	for _, l := range zones {
 		for i := range l.Profiles {
 			p := &l.Profiles[i]
-			fmt.Fprintf(out, "%s  %s  %s\n", l.Level, p.Product, p.Name)
+			fmt.Fprintf(out, "%s  %s  %s\n", l.ID, p.Product, p.Name)
 			w := tabwriter.NewWriter(out, 0, 8, 2, ' ', 0)
 			for n := range p.Bars {
 				printBar(w, n+1, &p.Bars[n])
@@ -187,12 +195,15 @@ func printBar(out io.Writer, number int, b *cut.Bar) {
 		pieces = append(pieces, fmt.Sprintf("%s %s/%s", p.Length, p.Wall, p.Mark))
 	}
 	rest := "rest " + b.Rest.String()
-	if b.Kept {
-		rest = "keep " + b.Rest.String()
+	if b.Kept != nil {
+		rest = fmt.Sprintf("keep %s as %s", b.Rest, b.Kept)
 	}
 	from := ""
 	if b.Source != cut.FromStock {
 		from = string(b.Source)
+	}
+	if b.From != nil {
+		from = fmt.Sprintf("%s %s of %s, bar %d", from, b.From.Mark, b.From.Zone, b.From.Bar)
 	}
 	fmt.Fprintf(out, "  %d\t%s %s\t%s\t%s\n", number, b.Length, from, strings.Join(pieces, ", "), rest)
 }

@@ -8,9 +8,12 @@ import (
 
 	"nogging/internal/cut"
 	"nogging/internal/cut/boards"
+	"nogging/internal/cut/sheet"
+	"nogging/internal/document"
 	"nogging/internal/layout"
 	"nogging/internal/order"
 	"nogging/internal/plan"
+	"nogging/internal/takeoff"
 )
 
 // Effort of the cutting plans behind an order: enough for plans close to the best in
@@ -28,80 +31,67 @@ type zonePlan struct {
 	boards []boards.Board
 }
 
-// zonePlans keeps the newest plan of each zone while its walls stay as they are.
+// zonePlans keeps the newest plans while the walls of all zones stay as they are. What
+// one zone leaves goes on to later ones, so they stand and fall together.
 type zonePlans struct {
 	mu   sync.Mutex
-	byID map[string]*zonePlan
+	list []*zonePlan
 }
 
-func (k *zonePlans) get(id string, walls []*layout.Wall) *zonePlan {
+func (k *zonePlans) get(list []*zonePlan) []*zonePlan {
 	if k == nil {
 		return nil // a job that is built once has nothing to keep
 	}
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	if z := k.byID[id]; z != nil && slices.Equal(z.walls, walls) {
-		return z
+	if slices.EqualFunc(k.list, list, func(a, b *zonePlan) bool { return a.id == b.id && slices.Equal(a.walls, b.walls) }) {
+		return k.list
 	}
 	return nil
 }
 
-func (k *zonePlans) put(z *zonePlan) {
-	if k == nil {
-		return
+func (k *zonePlans) put(list []*zonePlan) {
+	if k != nil {
+		k.mu.Lock()
+		k.list = list
+		k.mu.Unlock()
 	}
-	k.mu.Lock()
-	defer k.mu.Unlock()
-	if k.byID == nil {
-		k.byID = map[string]*zonePlan{}
-	}
-	k.byID[z.id] = z
 }
 
-// cutOptions is how boards are cut for an order.
-func (j *Job) cutOptions() boards.Options {
-	return boards.Options{Zone: j.zoneOf(), Effort: boardEffort}
-}
-
-// cutZones plans how the profiles and boards of each zone are cut, in the order in
-// which zones come up. Nothing is kept over from zone to zone. The error is that of
-// ctx.
-func (j *Job) cutZones(ctx context.Context) ([]*zonePlan, error) {
-	o := j.cutOptions()
+// cutZones plans how the profiles and boards of each zone are cut, in build order: by
+// the sequence where one is known. What a zone leaves for reuse, later ones may use.
+// The error is that of ctx.
+func (j *Job) cutZones(ctx context.Context, sequence ...string) ([]*zonePlan, error) {
+	yard, o := j.Yard(), j.cutOptions()
+	yard.Effort = barEffort
+	yard.Order = order.ZoneOrder(j.Plan, sequence...)
+	o.Order = yard.Order
 	var list []*zonePlan
-	at := map[string]*zonePlan{}
-	for _, w := range j.Layout.Walls {
-		id := o.Zone(w)
-		if at[id] == nil {
-			at[id] = &zonePlan{id: id}
-			list = append(list, at[id])
-		}
-		at[id].walls = append(at[id].walls, w)
+	ids, of := cut.InZones(j.Layout.Walls, o.Zone, o.Order)
+	for _, id := range ids {
+		list = append(list, &zonePlan{id: id, walls: of[id]})
 	}
-	each(len(list), func(i int) {
-		if ctx.Err() != nil {
+	if known := j.zones.get(list); known != nil {
+		return known, nil
+	}
+	var failed error
+	each(2, func(i int) {
+		if i == 0 {
+			for k, z := range cut.Zones(ctx, j.Layout.Walls, j.Catalogue, yard) {
+				list[k].bars = z.Profiles
+			}
 			return
 		}
-		if known := j.zones.get(list[i].id, list[i].walls); known != nil {
-			list[i] = known
-		} else if j.cutZone(ctx, list[i], o) == nil {
-			j.zones.put(list[i])
+		var planned []boards.Zone
+		planned, failed = boards.Plan(ctx, j.Layout.Walls, j.Catalogue, j.Practice, o)
+		for k := range planned {
+			list[k].boards = planned[k].Boards
 		}
 	})
+	if ctx.Err() == nil && failed == nil {
+		j.zones.put(list)
+	}
 	return list, ctx.Err()
-}
-
-// cutZone plans one zone.
-func (j *Job) cutZone(ctx context.Context, z *zonePlan, o boards.Options) error {
-	z.bars, _ = cut.Profiles(ctx, z.walls, j.Catalogue, cut.Yard{Effort: barEffort})
-	planned, err := boards.Plan(ctx, z.walls, j.Catalogue, j.Practice, o)
-	if err != nil {
-		return err // only where somebody ends the work
-	}
-	for i := range planned {
-		z.boards = append(z.boards, planned[i].Boards...)
-	}
-	return ctx.Err()
 }
 
 // cuts gives what has to be bought by cutting plans. What no plan gives is left to
@@ -121,6 +111,33 @@ func cuts(zones []*zonePlan) []order.Cut {
 	return list
 }
 
+// cutting is how everything is cut, as the pack shows it.
+func (j *Job) cutting(ctx context.Context) (*document.Cutting, error) {
+	zones, err := j.cutZones(ctx)
+	if err != nil {
+		return nil, err
+	}
+	c := &document.Cutting{Options: j.cutOptions()}
+	for _, z := range zones {
+		c.Zones = append(c.Zones, document.CutZone{ID: z.id, Bars: z.bars, Boards: z.boards})
+	}
+	return c, nil
+}
+
+// cutOptions is how boards are cut for an order.
+func (j *Job) cutOptions() boards.Options { return j.boardOptions(boardEffort) }
+
+// Yard returns how the plan and its practice want profiles cut: by zones in build
+// order, with rests kept for later ones.
+func (j *Job) Yard() cut.Yard {
+	return cut.Yard{Zone: j.zoneOf(), Order: order.ZoneOrder(j.Plan), Keep: j.Practice.OffcutProfile.Value}
+}
+
+// boardOptions returns the same for boards.
+func (j *Job) boardOptions(effort int) boards.Options {
+	return boards.Options{Zone: j.zoneOf(), Order: order.ZoneOrder(j.Plan), Offcut: j.Practice.OffcutBoard.Value, Effort: effort}
+}
+
 // zoneOf returns the function that names the zone of a laid-out wall.
 func (j *Job) zoneOf() func(*layout.Wall) string {
 	specs := map[string]*plan.Wall{}
@@ -137,51 +154,102 @@ func (j *Job) zoneOf() func(*layout.Wall) string {
 	}
 }
 
+// bySize gathers what is bought of a product in a zone by the stock of which it is or
+// once was.
+type bySize struct {
+	zone, product string
+	list          []order.Cut
+}
+
+func (b *bySize) of(s order.Size) *order.Cut {
+	i := slices.IndexFunc(b.list, func(c order.Cut) bool { return c.Stock == s })
+	if i < 0 {
+		i = len(b.list)
+		b.list = append(b.list, order.Cut{Zone: b.zone, Product: b.product, Stock: s})
+	}
+	return &b.list[i]
+}
+
+// said writes into each how it was found.
+func (b *bySize) said(method, unit string) []order.Cut {
+	for i := range b.list {
+		c := &b.list[i]
+		c.Method = method
+		if c.Reused > 0 {
+			c.Method += fmt.Sprintf("; %.2f %s of offcuts of earlier zones used", c.Reused, unit)
+		}
+		if c.Kept > 0 {
+			c.Method += fmt.Sprintf("; %.2f %s of offcuts go on to later zones", c.Kept, unit)
+		}
+	}
+	return b.list
+}
+
 // barCuts gives what a cutting plan of bars buys, by length.
 func barCuts(zone string, p *cut.Profile) []order.Cut {
 	method := fmt.Sprintf("cutting plan, within %.1f %% of the least", 100*p.Gap())
 	if p.Cost == p.Bound {
 		method = "cutting plan, proven least"
 	}
-	var list []order.Cut
-	at := map[layout.Length]int{}
-	for _, b := range p.Bars {
-		i, ok := at[b.Length]
-		if !ok {
-			i = len(list)
-			at[b.Length] = i
-			list = append(list, order.Cut{Zone: zone, Product: p.Product, Stock: order.Size{Length: b.Length}, Method: method})
+	out := bySize{zone: zone, product: p.Product}
+	for i := range p.Bars {
+		b := &p.Bars[i]
+		var c *order.Cut
+		if b.From != nil {
+			c = out.of(order.Size{Length: b.From.Stock})
+			c.Reused += b.Length.Metres()
+		} else {
+			c = out.of(order.Size{Length: b.Length})
+			c.Count++
 		}
-		c := &list[i]
-		c.Count++
 		for _, x := range b.Pieces {
 			c.Net += x.Length.Metres()
 		}
+		if b.Kept != nil && b.Kept.To != "" {
+			c.Kept += b.Rest.Metres()
+		}
 	}
-	return list
+	return out.said(method, takeoff.Metre)
 }
 
-// boardCuts gives what a cutting plan of boards buys, by length. What the pieces
-// take is parted by the area of the boards of each length.
+// boardCuts gives what a cutting plan of boards buys, by length.
 func boardCuts(zone string, b *boards.Board) []order.Cut {
 	if len(b.Unmade) > 0 {
 		return nil
 	}
-	net, bought := 0.0, 0.0
-	for i := range b.Pieces {
-		net += b.Pieces[i].Net
+	out := bySize{zone: zone, product: b.Product}
+	of := func(s boards.Stock) *order.Cut { return out.of(order.Size{Length: s.Length, Width: s.Width}) }
+	for i := range b.Sheets {
+		x := &b.Sheets[i]
+		c := of(x.Stock())
+		if x.Offcut == nil {
+			c.Count++
+		}
+		x.Root.Walk(func(n *sheet.Node) {
+			if n.Piece >= 0 {
+				c.Net += b.Pieces[n.Piece].Net
+			}
+		})
 	}
-	for _, s := range b.Stocks {
-		bought += float64(s.Count) * s.Width.Metres() * s.Length.Metres()
+	for _, f := range b.Used {
+		of(f.Stock).Reused += f.Area()
 	}
-	method := fmt.Sprintf("cutting plan, within %.1f %% of the least", 100*(bought/b.Bound-1))
-	if bought-b.Bound < 1e-6 {
-		method = "cutting plan, proven least"
+	for _, f := range b.Offcuts {
+		if f.To != "" && f.To != zone {
+			of(f.Stock).Kept += f.Area()
+		}
 	}
-	var list []order.Cut
-	for _, s := range b.Stocks {
-		share := float64(s.Count) * s.Width.Metres() * s.Length.Metres() / bought
-		list = append(list, order.Cut{Zone: zone, Product: b.Product, Stock: order.Size{Length: s.Length, Width: s.Width}, Count: s.Count, Net: net * share, Method: method})
+	return out.said(boardMethod(b), takeoff.SquareMetre)
+}
+
+// boardMethod says how good a plan is.
+func boardMethod(b *boards.Board) string {
+	over := b.Area() - b.Bound
+	switch {
+	case over < 1e-6:
+		return "cutting plan, proven least"
+	case b.Bound < 1e-6:
+		return "cutting plan"
 	}
-	return list
+	return fmt.Sprintf("cutting plan, within %.1f %% of the least", 100*over/b.Bound)
 }

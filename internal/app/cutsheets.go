@@ -3,6 +3,7 @@ package app
 import (
 	"context"
 
+	"nogging/internal/cut"
 	"nogging/internal/cut/boards"
 	"nogging/internal/drawing/sheets"
 	"nogging/internal/layout"
@@ -15,16 +16,20 @@ const cuttingDir = "cutting"
 const cutEffort = 4
 
 // CutBoards plans how the boards of walls are cut, zone by zone, and draws every
-// way to cut a board into a folder. It returns the plans and the number of files. It
-// ends early, with an error, when ctx does.
-func (j *Job) CutBoards(ctx context.Context, walls []*layout.Wall, to Folder) ([]boards.Zone, int, error) {
-	o := boards.Options{Zone: j.zoneOf(), Effort: cutEffort}
+// way to cut a board into a folder, and lists of the bars that were planned before. It
+// returns the plans and the number of files. It ends early, with an error, when ctx
+// does.
+func (j *Job) CutBoards(ctx context.Context, walls []*layout.Wall, bars []cut.Zone, to Folder) ([]boards.Zone, int, error) {
+	o := j.boardOptions(cutEffort)
 	zones, err := boards.Plan(ctx, walls, j.Catalogue, j.Practice, o)
 	if err != nil {
 		return nil, 0, err
 	}
 	w := &writer{job: j, to: to, progress: Quiet, err: to.ClearDrawings(cuttingDir)}
 	set := sheets.New(j.drawn())
+	for _, z := range bars {
+		w.sheets(cuttingDir+"/"+sheets.FileName(z.ID)+"_bars", set.BarSheets(z.ID, z.Profiles))
+	}
 	for i := range zones {
 		z := &zones[i]
 		for k := range z.Boards {

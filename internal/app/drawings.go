@@ -1,6 +1,7 @@
 package app
 
 import (
+	"context"
 	"fmt"
 	"io"
 
@@ -36,7 +37,10 @@ func (w *writer) drawings() {
 	}
 	w.file("pack.pdf", func(out io.Writer) error {
 		beside := j.Masonry()
-		pack := document.Input{Input: in, Set: set, TakeOff: j.rows(), Findings: j.Findings, Proof: j.proofs(), Masonry: &beside}
+		pack := document.Input{Input: in, Set: set, TakeOff: j.rows(), Findings: j.Findings, Proof: j.proofs(), Masonry: &beside, Parts: w.parts}
+		if pack.Wants(document.PartCutting) {
+			pack.Cutting, _ = j.cutting(context.Background()) // which fails only where somebody ends the work
+		}
 		return document.Pack(out, pack, func(done, total int) { w.progress("making the pack", done, total) })
 	})
 }

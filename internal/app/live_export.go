@@ -150,11 +150,11 @@ func writeBars(ctx context.Context, s *State, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	var levels []cut.Level
+	var list []cut.Zone
 	for _, z := range zones {
-		levels = append(levels, cut.Level{Level: z.id, Profiles: z.bars})
+		list = append(list, cut.Zone{ID: z.id, Profiles: z.bars})
 	}
-	return cut.WriteCSV(out, levels)
+	return cut.WriteCSV(out, list)
 }
 
 // writeCutSheets writes the drawings by which boards are cut as one document.
@@ -196,6 +196,12 @@ func (s *State) Pack(ctx context.Context, c PackChoice, progress Progress, out i
 	in := document.Input{
 		Input: j.drawn(), Set: sheets.New(j.drawn()), TakeOff: j.rows(), Findings: j.Findings, Masonry: &beside,
 		Proof: func(wall string) []proof.Check { return checks[wall] }, Parts: c.Parts, Levels: c.Levels,
+	}
+	if in.Wants(document.PartCutting) {
+		var err error
+		if in.Cutting, err = j.cutting(ctx); err != nil {
+			return err
+		}
 	}
 	return document.PackIn(ctx, out, in, func(done, total int) { progress("making the pack", done, total) })
 }

@@ -51,9 +51,9 @@ func (j *Job) OpenRecord(name string, read ReadFile) (*programme.Record, error) 
 // Programme makes the programme of a built plan and adds its findings to the job's.
 // When ctx ends, the best programme found so far is returned.
 func (j *Job) Programme(ctx context.Context, w Works) *programme.Programme {
-	zones, _ := j.cutZones(context.WithoutCancel(ctx)) // which fails only where somebody ends it
-	o := order.Of(order.Input{Plan: j.Plan, Layout: j.Layout, Takeoff: j.Takeoff, Catalogue: j.Catalogue, Practice: j.Practice, Cuts: cuts(zones),
-		Sequence: programme.ZoneOrder(j.Plan, j.Layout, w.Site)})
+	sequence := programme.ZoneOrder(j.Plan, j.Layout, w.Site)
+	zones, _ := j.cutZones(context.WithoutCancel(ctx), sequence...) // which fails only where somebody ends it
+	o := order.Of(order.Input{Plan: j.Plan, Layout: j.Layout, Takeoff: j.Takeoff, Catalogue: j.Catalogue, Practice: j.Practice, Cuts: cuts(zones), Sequence: sequence})
 	p := programme.Of(ctx, programme.Input{Plan: j.Plan, Layout: j.Layout, Takeoff: j.Takeoff, Catalogue: j.Catalogue, Practice: j.Practice, Order: o,
 		Site: w.Site, Start: w.Start, Today: w.Today, Done: w.Done, Schedules: w.Schedules, Seed: w.Seed, Alternate: true})
 	j.Findings = append(j.Findings, p.Findings...)

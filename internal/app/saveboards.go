@@ -7,7 +7,6 @@ import (
 	"io"
 	"strconv"
 
-	"nogging/internal/cut/boards"
 	"nogging/internal/cut/together"
 	"nogging/internal/exchange/xlsx"
 	"nogging/internal/layout"
@@ -22,7 +21,7 @@ func (j *Job) SaveBoards(ctx context.Context, progress Progress) error {
 
 func (j *Job) saveBoards(ctx context.Context, ready *layout.Prepared, progress Progress) error {
 	c, err := together.Choose(ctx, together.Input{
-		Ready: ready, Catalogue: j.Catalogue, Practice: j.Practice, Options: boards.Options{Zone: j.zoneOf(), Effort: boardEffort},
+		Ready: ready, Catalogue: j.Catalogue, Practice: j.Practice, Options: j.boardOptions(boardEffort),
 		Progress: func(done, total int) { progress("fitting walls to boards", done, total) },
 	})
 	if err != nil {

@@ -59,8 +59,10 @@ type CutWay struct {
 // their letters, as L1-07/A1-03.
 type CutSheet struct {
 	Number int      `json:"number"`
-	From   int      `json:"from,omitempty"` // the board whose offcut it is
+	From   int      `json:"from,omitempty"`   // the board whose offcut it is
+	Offcut string   `json:"offcut,omitempty"` // and which: its mark, zone and board
 	Pieces []string `json:"pieces"`
+	Kept   []string `json:"kept,omitempty"` // marks of the offcuts that are kept, and where they go
 }
 
 // CutArea is a rectangle of a board, from its lower left corner: a piece by its
@@ -120,9 +122,20 @@ func cutWays(b *boards.Board, o *boards.Options) []CutWay {
 			w.Number = at + 1
 			list = append(list, w)
 		}
-		list[at].Sheets = append(list[at].Sheets, CutSheet{s.Number, s.From, pieces})
+		list[at].Sheets = append(list[at].Sheets, cutSheet(b, s, pieces))
 	}
 	return list
+}
+
+func cutSheet(b *boards.Board, s *boards.Sheet, pieces []string) CutSheet {
+	out := CutSheet{Number: s.Number, From: s.From, Pieces: pieces}
+	if s.Offcut != nil {
+		out.Offcut = s.Offcut.Origin()
+	}
+	for _, f := range b.OffcutsOf(s.Number) {
+		out.Kept = append(out.Kept, f.Goal())
+	}
+	return out
 }
 
 // key is the same for boards that are cut alike.

@@ -8,6 +8,7 @@ import (
 
 	"nogging/internal/catalogue"
 	"nogging/internal/cut/together"
+	"nogging/internal/document"
 	"nogging/internal/finding"
 	"nogging/internal/finish"
 	"nogging/internal/geom"
@@ -37,9 +38,9 @@ const (
 
 // Write writes everything that people and programs take from a built plan:
 // result.json, takeoff.csv, setout.csv, the set-out plans, details and wall drawings as SVG, and
-// pack.pdf. It returns the number of files.
-func (j *Job) Write(to Folder, progress Progress) (files int, err error) {
-	w := &writer{job: j, to: to, progress: progress}
+// pack.pdf with the parts that are named, or with all. It returns the number of files.
+func (j *Job) Write(to Folder, progress Progress, parts ...document.Part) (files int, err error) {
+	w := &writer{job: j, to: to, progress: progress, parts: parts}
 	w.err = errors.Join(to.ClearDrawings(setOutDir), to.ClearDrawings(detailDir), to.ClearDrawings(finishDir), to.ClearDrawings(wallDir))
 	w.file("result.json", j.writeResult)
 	w.file("setout.csv", func(out io.Writer) error { return setout.WriteCSV(out, j.setOut()) })
@@ -52,6 +53,7 @@ type writer struct {
 	job      *Job
 	to       Folder
 	progress Progress
+	parts    []document.Part
 	files    int
 	err      error
 }

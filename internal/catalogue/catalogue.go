@@ -262,16 +262,14 @@ type Practice struct {
 	SettingWait    Rule[float64]       `json:"setting_wait,omitzero"`     // hours before what comes after a coat of setting compound
 	JointMinimum   Rule[float64]       `json:"joint_minimum,omitzero"`    // °C below which joints are not treated
 	LiftLimit      Rule[float64]       `json:"lift_limit,omitzero"`       // kg that one person lifts
+	OffcutProfile  Rule[Length]        `json:"offcut_profile,omitzero"`   // shortest rest of a bar that is kept for a later zone
+	OffcutBoard    Rule[Length]        `json:"offcut_board,omitzero"`     // least side of a rest of a board that is kept
 	WasteBoards    Rule[float64]       `json:"waste_boards,omitzero"`     // per cent
 	WasteProfiles  Rule[float64]       `json:"waste_profiles,omitzero"`   // per cent
 	WasteWool      Rule[float64]       `json:"waste_insulation,omitzero"` // per cent
 	WasteCompounds Rule[float64]       `json:"waste_compounds,omitzero"`  // per cent
 	WasteScrews    Rule[float64]       `json:"waste_screws,omitzero"`     // per cent
 
-	LabourFrame Rule[float64] `json:"labour_frame,omitzero"` // h per m² of wall: one line of studs with its tracks, and the joints of both faces to the usual finish
-	LabourLine  Rule[float64] `json:"labour_line,omitzero"`  // h per m² of wall: a second line of studs
-	LabourLayer Rule[float64] `json:"labour_layer,omitzero"` // h per m² of a layer of boards on one face
-	LabourFill  Rule[float64] `json:"labour_fill,omitzero"`  // h per m² of a layer of fill
 }
 
 // What stands behind cross joints.

@@ -8,8 +8,8 @@ import (
 )
 
 // Operation is what one step of the work takes: the norm that bids are reckoned
-// by. The steps are fixed; a user's catalogue gives them other minutes. The
-// practice's labour_… values are coarser ones, by which build-ups are chosen.
+// by, build-ups are chosen by and block walls are compared by. The steps are fixed; a
+// user's catalogue gives them other minutes.
 type Operation struct {
 	ID      string          `json:"id"` // one of Operations
 	Name    string          `json:"name"`
@@ -18,6 +18,9 @@ type Operation struct {
 	Source  string          `json:"source,omitempty"`
 	Status  quantity.Status `json:"status,omitempty"`
 }
+
+// PaintID is the sundry whose work is the painting of faces.
+const PaintID = "PAINT"
 
 // The steps of the work that norms are for.
 const (

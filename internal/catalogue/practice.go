@@ -107,15 +107,13 @@ var fields = []field{
 	{"setting_wait", "h", 0, 200, func(p *Practice) rule { return &p.SettingWait }},
 	{"joint_minimum", "°C", 0, 40, func(p *Practice) rule { return &p.JointMinimum }},
 	{"lift_limit", "kg", 1, 100, func(p *Practice) rule { return &p.LiftLimit }},
+	{"offcut_profile", "mm", 0, 6000, func(p *Practice) rule { return &p.OffcutProfile }},
+	{"offcut_board", "mm", 50, 2000, func(p *Practice) rule { return &p.OffcutBoard }},
 	{"waste_boards", "%", 0, 100, func(p *Practice) rule { return &p.WasteBoards }},
 	{"waste_profiles", "%", 0, 100, func(p *Practice) rule { return &p.WasteProfiles }},
 	{"waste_insulation", "%", 0, 100, func(p *Practice) rule { return &p.WasteWool }},
 	{"waste_compounds", "%", 0, 100, func(p *Practice) rule { return &p.WasteCompounds }},
 	{"waste_screws", "%", 0, 100, func(p *Practice) rule { return &p.WasteScrews }},
-	{"labour_frame", "h/m²", 0, 10, func(p *Practice) rule { return &p.LabourFrame }},
-	{"labour_line", "h/m²", 0, 10, func(p *Practice) rule { return &p.LabourLine }},
-	{"labour_layer", "h/m²", 0, 10, func(p *Practice) rule { return &p.LabourLayer }},
-	{"labour_fill", "h/m²", 0, 10, func(p *Practice) rule { return &p.LabourFill }},
 }
 
 // fieldNames lists the names of all rules.

@@ -46,12 +46,12 @@ func TestPracticeStatus(t *testing.T) {
 		"metric": {"stud_shortfall", "board_floor_gap", "board_max_length", "joint_jamb", "cross_joint_offset", "screw_spacing", "screw_edge",
 			"screw_penetration", "track_fixing", "track_fixing_end", "edge_stud_fixing", "edge_stud_minimum", "rigid_head_limit",
 			"head_engagement", "control_joint", "opening_stud_leaf", "header_safety", "fixtures", "taper_width", "taper_depth", "splice_lap", "splice_depths",
-			"bending", "labour_frame", "labour_layer"},
-		"us": {"labour_frame", "labour_layer", "bending", "slit_spacing", "stud_spacing", "stud_shortfall", "board_floor_gap", "board_max_length", "screw_edge", "screw_penetration", "track_fixing",
+			"bending"},
+		"us": {"bending", "slit_spacing", "stud_spacing", "stud_shortfall", "board_floor_gap", "board_max_length", "screw_edge", "screw_penetration", "track_fixing",
 			"track_fixing_end", "edge_stud_fixing", "lift_limit", "steel_yield", "header_safety", "box_apart", "stud_hole",
 			"stud_hole_end", "stud_hole_apart", "fixtures", "taper_width", "taper_depth", "splice_lap", "furring_spacing", "furring_brackets", "consoles", "console_lever"},
 	}
-	estimates := map[string][]string{"metric": {"screw_slip", "board_modulus", "coat_thickness", "labour_line", "labour_fill"}, "us": {"board_modulus", "coat_thickness", "labour_line", "labour_fill"}}
+	estimates := map[string][]string{"metric": {"screw_slip", "board_modulus", "coat_thickness"}, "us": {"board_modulus", "coat_thickness"}}
 	published := map[string][]string{
 		"metric": {"jambs", "joint_minimum", "lift_limit", "finish_levels", "pressure", "deflection_limit", "consoles", "console_lever"},
 		"us":     {"screw_spacing", "control_joint", "door_joint", "joint_minimum", "finish_levels", "pressure"},

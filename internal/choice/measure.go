@@ -6,6 +6,7 @@ import (
 
 	"nogging/internal/buildup"
 	"nogging/internal/catalogue"
+	"nogging/internal/price"
 )
 
 // Measures are a build-up's measures in whole thousandths of their units, so
@@ -60,13 +61,13 @@ func thousandths(v float64) int64 { return int64(math.Round(v * 1000)) }
 // meter measures the parts of build-ups.
 type meter struct {
 	cat    *catalogue.Catalogue
-	pr     *catalogue.Practice
+	norms  price.Norms
 	height Length
 	priced bool // the user gives prices; else cost is 0 for all
 }
 
 func newMeter(cat *catalogue.Catalogue, pr *catalogue.Practice, height Length) meter {
-	return meter{cat, pr, height, len(cat.Prices) > 0}
+	return meter{cat, price.Norms{Catalogue: cat, Practice: pr, Height: height}, height, len(cat.Prices) > 0}
 }
 
 // product returns mass, carbon and cost of an amount of a product, in m² or m.
@@ -96,18 +97,11 @@ func (m *meter) hours(h float64) Measures {
 	return out
 }
 
-func (m *meter) board(b *catalogue.Board) Measures {
-	out := m.product(b.ID, b.Standard, b.Type, 1, b.Mass)
-	hours := m.hours(m.pr.LabourLayer.Value)
-	out.add(&hours)
-	out[Thickness] = thousandths(b.Thickness.MM())
-	return out
-}
-
 func (m *meter) face(boards []*catalogue.Board) Measures {
-	var out Measures
+	out := m.hours(m.norms.Face(boards))
 	for _, b := range boards {
-		one := m.board(b)
+		one := m.product(b.ID, b.Standard, b.Type, 1, b.Mass)
+		one[Thickness] = thousandths(b.Thickness.MM())
 		out.add(&one)
 	}
 	return out
@@ -115,7 +109,7 @@ func (m *meter) face(boards []*catalogue.Board) Measures {
 
 func (m *meter) fill(f *catalogue.Insulation, thickness Length) Measures {
 	out := m.product(f.ID, f.Standard, f.Material, 1, f.Density*thickness.Metres())
-	hours := m.hours(m.pr.LabourFill.Value)
+	hours := m.hours(m.norms.Fill())
 	out.add(&hours)
 	return out
 }
@@ -126,7 +120,7 @@ func (m *meter) frame(b *buildup.BuildUp) Measures {
 	studs := m.product(b.Stud.ID, b.Stud.Standard, "", lines/b.Spacing.Metres(), b.Stud.Mass)
 	tracks := m.product(b.Track.ID, b.Track.Standard, "", 2*lines/m.height.Metres(), b.Track.Mass)
 	out := sum(&studs, &tracks)
-	hours := m.hours(m.pr.LabourFrame.Value + (lines-1)*m.pr.LabourLine.Value)
+	hours := m.hours(m.norms.Frame(b))
 	out.add(&hours)
 	depth := Length(b.FrameLines()) * b.FrameDepth()
 	if b.Kind.Twin() {

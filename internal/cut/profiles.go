@@ -22,11 +22,13 @@ import (
 type Length = quantity.Length
 
 // Yard is how and from what profiles are cut. The zero value is a yard without a
-// kerf, offcuts or lengths made to order, which keeps nothing.
+// kerf, offcuts or lengths made to order, which keeps nothing; its zones are levels.
 type Yard struct {
-	Kerf     Length // lost at each cut between two pieces
-	Trim     Length // cut off each end of a bar before anything else
-	Keep     Length // shortest rest that is kept for reuse; 0: none is
+	Zone     func(*layout.Wall) string // nil: the level
+	Order    []string                  // zones in the order in which they are built; others follow as their walls come
+	Kerf     Length                    // lost at each cut between two pieces
+	Trim     Length                    // cut off each end of a bar before anything else
+	Keep     Length                    // shortest rest that is kept for reuse; 0: none is
 	Offcuts  []Offcut
 	Made     map[string]Made // by product: lengths that can be ordered to measure
 	Effort   int64           // of each profile's search; 0: UsualEffort
@@ -45,6 +47,18 @@ type Offcut struct {
 	Product string `json:"product"`
 	Length  Length `json:"length"`
 	Count   int    `json:"count"`
+
+	of *Kept // the rest of a bar of an earlier zone; nil where somebody brought it
+}
+
+// Kept is a rest that is kept for reuse: where it comes from, and where it goes.
+type Kept struct {
+	Mark  string `json:"mark"`             // on the rest, unique among those of its product
+	Zone  string `json:"zone"`             // in which it is left
+	Bar   int    `json:"bar"`              // number of the bar there
+	Stock Length `json:"stock"`            // the bar as it was bought
+	To    string `json:"to,omitempty"`     // zone in which it is used; "" for none
+	ToBar int    `json:"to_bar,omitempty"` // number of the bar there
 }
 
 // Made is an offer of bars to measure: all of one length between Shortest and
@@ -85,7 +99,8 @@ type Bar struct {
 	Length Length  `json:"length"`
 	Pieces []Piece `json:"pieces"`
 	Rest   Length  `json:"rest"`
-	Kept   bool    `json:"kept,omitempty"` // the rest is long enough for reuse
+	Kept   *Kept   `json:"kept,omitempty"` // the rest is long enough for reuse
+	From   *Kept   `json:"from,omitempty"` // the bar is the rest of one of an earlier zone
 }
 
 // Profile is the cutting plan of one product. Bars stand in the order in which the
@@ -112,46 +127,79 @@ func (p *Profile) Gap() float64 {
 	return float64(p.Cost-p.Bound) / float64(p.Bound)
 }
 
-// Level is the cutting plans of one level.
-type Level struct {
-	Level    string       `json:"level"`
+// Zone is the cutting plans of one zone.
+type Zone struct {
+	ID       string       `json:"zone"`
 	Profiles []Profile    `json:"profiles"`
 	Findings finding.List `json:"-"`
 }
 
-// Levels cuts level after level, each in the order of its walls. What one level
-// leaves for reuse, the next ones may use.
-func Levels(ctx context.Context, walls []*layout.Wall, cat *catalogue.Catalogue, yard Yard) []Level {
-	var out []Level
-	of := map[string][]*layout.Wall{}
-	for _, w := range walls {
-		if of[w.Level] == nil {
-			out = append(out, Level{Level: w.Level})
+// Zones cuts zone after zone in build order, each in the order of its walls. What one
+// zone leaves for reuse, the next ones may use.
+func Zones(ctx context.Context, walls []*layout.Wall, cat *catalogue.Catalogue, yard Yard) []Zone {
+	ids, of := InZones(walls, yard.Zone, yard.Order)
+	var out []Zone
+	marks := map[string]int{}
+	for _, id := range ids {
+		z := Zone{ID: id}
+		z.Profiles, z.Findings = Profiles(ctx, of[id], cat, yard)
+		for j := range z.Profiles {
+			yard.Offcuts = z.Profiles[j].left(id, yard.Offcuts, marks)
 		}
-		of[w.Level] = append(of[w.Level], w)
-	}
-	for i := range out {
-		l := &out[i]
-		l.Profiles, l.Findings = Profiles(ctx, of[l.Level], cat, yard)
-		for j := range l.Profiles {
-			yard.Offcuts = l.Profiles[j].left(yard.Offcuts)
-		}
+		out = append(out, z)
 	}
 	return out
 }
 
-// left returns the offcuts in store after a plan was carried out.
-func (p *Profile) left(store []Offcut) []Offcut {
-	store = slices.Clone(store)
-	for _, b := range slices.Concat(p.Bars, p.Spare) {
-		if b.Source == FromOffcut {
-			i := slices.IndexFunc(store, func(o Offcut) bool { return o.Product == p.Product && o.Length == b.Length && o.Count > 0 })
-			store[i].Count--
+// InZones parts walls by zone. The ids stand in build order, as far as that is given,
+// and then as the walls come.
+func InZones(walls []*layout.Wall, zone func(*layout.Wall) string, order []string) (ids []string, of map[string][]*layout.Wall) {
+	if zone == nil {
+		zone = func(w *layout.Wall) string { return w.Level }
+	}
+	of = map[string][]*layout.Wall{}
+	for _, w := range walls {
+		id := zone(w)
+		if of[id] == nil {
+			ids = append(ids, id)
 		}
-		if b.Kept {
-			store = append(store, Offcut{p.Product, b.Rest, 1})
+		of[id] = append(of[id], w)
+	}
+	place := func(id string) int {
+		if i := slices.Index(order, id); i >= 0 {
+			return i
+		}
+		return len(order)
+	}
+	slices.SortStableFunc(ids, func(a, b string) int { return cmp.Compare(place(a), place(b)) })
+	return ids, of
+}
+
+// left returns the offcuts in store after a plan was carried out in a zone; it marks
+// those that it adds, and tells those that it used where they went.
+func (p *Profile) left(zone string, store []Offcut, marks map[string]int) []Offcut {
+	store = slices.Clone(store)
+	all := slices.Concat(p.Bars, p.Spare)
+	for i := range all {
+		b := &all[i]
+		if b.Source == FromOffcut {
+			at := slices.IndexFunc(store, func(o Offcut) bool { return o.Product == p.Product && o.Length == b.Length && o.Count > 0 })
+			store[at].Count--
+			if b.From = store[at].of; b.From != nil {
+				b.From.To, b.From.ToBar = zone, i+1
+			}
+		}
+		if b.Kept != nil {
+			marks[p.Product]++
+			stock := b.Length
+			if b.From != nil {
+				stock = b.From.Stock
+			}
+			*b.Kept = Kept{Mark: fmt.Sprintf("R%02d", marks[p.Product]), Zone: zone, Bar: i + 1, Stock: stock}
+			store = append(store, Offcut{p.Product, b.Rest, 1, b.Kept})
 		}
 	}
+	p.Bars, p.Spare = all[:len(p.Bars):len(p.Bars)], all[len(p.Bars):]
 	return slices.DeleteFunc(store, func(o Offcut) bool { return o.Count == 0 })
 }
 
@@ -290,7 +338,8 @@ func (p *Profile) add(b Bar, y *Yard) {
 		p.Bought += b.Length
 	}
 	p.Waste += b.Length - cut
-	if b.Kept = y.Keep > 0 && b.Rest-y.Kerf >= y.Keep; b.Kept {
+	if y.Keep > 0 && b.Rest-y.Kerf >= y.Keep {
+		b.Kept = &Kept{}
 		b.Rest -= y.Kerf
 		p.Kept += b.Rest
 		p.Waste -= b.Rest

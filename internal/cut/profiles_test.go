@@ -65,15 +65,15 @@ func check(walls []*layout.Wall, cat *catalogue.Catalogue, yard Yard, plans []Pr
 					used += yard.Kerf
 				}
 			}
-			if b.Kept {
+			if b.Kept != nil {
 				used += yard.Kerf
 				kept += b.Rest
 			}
 			if used+b.Rest != b.Length || b.Rest < 0 {
 				return fmt.Errorf("bar %d of %s: %s used and %s left of %s", i, p.Product, used, b.Rest, b.Length)
 			}
-			if b.Kept && b.Rest < yard.Keep || !b.Kept && yard.Keep > 0 && b.Rest-yard.Kerf >= yard.Keep {
-				return fmt.Errorf("bar %d of %s: a rest of %s is kept: %v", i, p.Product, b.Rest, b.Kept)
+			if b.Kept != nil && b.Rest < yard.Keep || b.Kept == nil && yard.Keep > 0 && b.Rest-yard.Kerf >= yard.Keep {
+				return fmt.Errorf("bar %d of %s: a rest of %s is kept: %v", i, p.Product, b.Rest, b.Kept != nil)
 			}
 			switch b.Source {
 			case FromOffcut:
@@ -112,7 +112,7 @@ func TestProfiles(t *testing.T) {
 		}
 		yard := Yard{Kerf: length("kerf", 0, 4), Trim: length("trim", 0, 10), Keep: length("keep", 0, 600), Effort: 2_000_000}
 		for range rapid.IntRange(0, 2).Draw(t, "offcuts") {
-			yard.Offcuts = append(yard.Offcuts, Offcut{"CW75", length("offcut", 400, 2000), rapid.IntRange(1, 3).Draw(t, "count")})
+			yard.Offcuts = append(yard.Offcuts, Offcut{Product: "CW75", Length: length("offcut", 400, 2000), Count: rapid.IntRange(1, 3).Draw(t, "count")})
 		}
 		if rapid.Bool().Draw(t, "made") {
 			yard.Made = map[string]Made{"CW75": {2000 * mm, 6000 * mm, 5 * mm, 10, 100}}
@@ -132,16 +132,38 @@ func TestProfiles(t *testing.T) {
 	})
 }
 
-// TestLevels holds that what the first level leaves is used on the second.
-func TestLevels(t *testing.T) {
-	walls := []*layout.Wall{studs("L0-01", "L0", "UW75", 2600), studs("L1-01", "L1", "UW75", 1300)}
-	levels := Levels(context.Background(), walls, twoProfiles(), Yard{Kerf: 3 * mm, Keep: 500 * mm})
-	if len(levels) != 2 {
-		t.Fatal(levels)
+// What the first zone leaves is used in the second, and both say so; the third finds
+// nothing left. Zones are built in the order that is given, not as their walls stand.
+func TestZones(t *testing.T) {
+	walls := []*layout.Wall{studs("L1-01", "L1", "UW75", 1300), studs("L1-02", "L1 east", "UW75", 1300), studs("L0-01", "L0", "UW75", 2600)}
+	zones := Zones(context.Background(), walls, twoProfiles(), Yard{Kerf: 3 * mm, Keep: 500 * mm, Order: []string{"L0", "L1"}})
+	var ids []string
+	for _, z := range zones {
+		ids = append(ids, z.ID)
 	}
-	first, second := levels[0].Profiles[0], levels[1].Profiles[0]
-	if first.Kept != 1397*mm || second.Bought != 0 || second.Reused != 1397*mm {
-		t.Errorf("kept %s, then bought %s and reused %s", first.Kept, second.Bought, second.Reused)
+	if !slices.Equal(ids, []string{"L0", "L1", "L1 east"}) {
+		t.Fatal(ids)
+	}
+	first, second, third := zones[0].Profiles[0], zones[1].Profiles[0], zones[2].Profiles[0]
+	if first.Kept != 1397*mm || second.Bought != 0 || second.Reused != 1397*mm || third.Bought != 4000*mm {
+		t.Errorf("kept %s, then bought %s and reused %s, then bought %s", first.Kept, second.Bought, second.Reused, third.Bought)
+	}
+	want := Kept{Mark: "R01", Zone: "L0", Bar: 1, Stock: 4000 * mm, To: "L1", ToBar: 1}
+	if first.Bars[0].Kept == nil || *first.Bars[0].Kept != want || second.Bars[0].From != first.Bars[0].Kept {
+		t.Errorf("kept as %+v, used as %+v", first.Bars[0].Kept, second.Bars[0].From)
+	}
+	var out bytes.Buffer
+	if err := WriteCSV(&out, zones); err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range []string{
+		`L0,UW75,1,stock,4000,,,rest kept,1397,"R01 to L1, bar 1"`,
+		`L1,UW75,1,offcut,1397,L1-01,S01,stud,1300,"R01 from L0, bar 1"`,
+		`L1 east,UW75,1,stock,4000,,,rest kept,2697,R02 to store`,
+	} {
+		if !bytes.Contains(out.Bytes(), []byte(row+"\n")) {
+			t.Errorf("no row %s in\n%s", row, out.String())
+		}
 	}
 }
 
@@ -170,7 +192,7 @@ func TestMade(t *testing.T) {
 func TestWriteCSV(t *testing.T) {
 	walls := []*layout.Wall{studs("W1", "L0", "CW75", 2600, 350)}
 	var out bytes.Buffer
-	if err := WriteCSV(&out, Levels(context.Background(), walls, twoProfiles(), Yard{})); err != nil {
+	if err := WriteCSV(&out, Zones(context.Background(), walls, twoProfiles(), Yard{})); err != nil {
 		t.Fatal(err)
 	}
 	rows, err := csv.NewReader(&out).ReadAll()
@@ -178,10 +200,10 @@ func TestWriteCSV(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := [][]string{
-		{"level", "profile", "bar", "source", "bar_mm", "wall", "mark", "role", "piece_mm"},
-		{"L0", "CW75", "1", "stock", "3000", "W1", "S01", "stud", "2600"},
-		{"L0", "CW75", "1", "stock", "3000", "W1", "S02", "stud", "350"},
-		{"L0", "CW75", "1", "stock", "3000", "", "", "rest", "50"},
+		{"zone", "profile", "bar", "source", "bar_mm", "wall", "mark", "role", "piece_mm", "offcut"},
+		{"L0", "CW75", "1", "stock", "3000", "W1", "S01", "stud", "2600", ""},
+		{"L0", "CW75", "1", "stock", "3000", "W1", "S02", "stud", "350", ""},
+		{"L0", "CW75", "1", "stock", "3000", "", "", "rest", "50", ""},
 	}
 	if !slices.EqualFunc(rows, want, slices.Equal[[]string]) {
 		t.Errorf("%q", rows)

@@ -14,6 +14,8 @@ import (
 	"slices"
 	"sync"
 
+	"nogging/internal/cut"
+	"nogging/internal/cut/boards"
 	"nogging/internal/drawing"
 	"nogging/internal/drawing/pdf"
 	"nogging/internal/drawing/sheets"
@@ -32,8 +34,22 @@ type Input struct {
 	Findings finding.List
 	Masonry  *masonry.Comparison             // nil for a pack without it
 	Proof    func(wall string) []proof.Check // nil for a pack without proofs
+	Cutting  *Cutting                        // nil for a pack without cutting plans
 	Parts    []Part                          // that are wanted; all if empty
 	Levels   []string                        // whose sheets are wanted; all if empty
+}
+
+// Cutting is how everything is cut, zone by zone.
+type Cutting struct {
+	Zones   []CutZone
+	Options boards.Options
+}
+
+// CutZone is how one zone is cut.
+type CutZone struct {
+	ID     string
+	Bars   []cut.Profile
+	Boards []boards.Board
 }
 
 // Part is a part of a pack that can be left out. The cover and the list of sheets
@@ -47,6 +63,7 @@ const (
 	PartDetails  Part = "details"
 	PartWalls    Part = "walls"
 	PartFinish   Part = "finish"
+	PartCutting  Part = "cutting"
 	PartProofs   Part = "proofs"
 	PartTakeOff  Part = "takeoff"
 	PartMasonry  Part = "masonry"
@@ -55,10 +72,11 @@ const (
 
 // Parts lists the parts in the order of the pack.
 func Parts() []Part {
-	return []Part{PartPractice, PartSetOut, PartDetails, PartWalls, PartFinish, PartProofs, PartTakeOff, PartMasonry, PartFindings}
+	return []Part{PartPractice, PartSetOut, PartDetails, PartWalls, PartFinish, PartCutting, PartProofs, PartTakeOff, PartMasonry, PartFindings}
 }
 
-func (in *Input) wants(p Part) bool { return len(in.Parts) == 0 || slices.Contains(in.Parts, p) }
+// Wants reports whether a part is wanted.
+func (in *Input) Wants(p Part) bool { return len(in.Parts) == 0 || slices.Contains(in.Parts, p) }
 
 // levels lists the levels whose sheets are wanted.
 func (in *Input) levels() []plan.Level {
@@ -157,41 +175,58 @@ func (p *pack) gather() {
 	perLevel := func(part Part, title string, draft func(id string) sheets.Draft) {
 		s := section{title: title}
 		for i := range levels {
-			if !p.in.wants(part) {
+			if !p.in.Wants(part) {
 				break
 			}
 			if e := newEntry(func() sheets.Draft { return draft(levels[i].ID) }); e.sheets > 0 {
 				s.entries = append(s.entries, e)
 			}
 		}
-		if len(s.entries) > 0 || part == PartSetOut && p.in.wants(part) {
+		if len(s.entries) > 0 || part == PartSetOut && p.in.Wants(part) {
 			p.sections = append(p.sections, s)
 		}
 	}
 	perLevel(PartSetOut, "Set-out plans", p.set.DraftLevel)
-	if p.in.wants(PartDetails) {
+	if p.in.Wants(PartDetails) {
 		if e := newEntry(p.set.DraftDetails); e.sheets > 0 {
 			p.sections = append(p.sections, section{title: "Details", entries: []entry{e}})
 		}
 	}
 	for i := range levels {
-		if p.in.wants(PartWalls) {
+		if p.in.Wants(PartWalls) {
 			p.sections = append(p.sections, section{title: "Walls, " + levelName(&levels[i]), entries: p.wallEntries(levels[i].ID)})
 		}
 	}
 	perLevel(PartFinish, "Finish schedules", p.set.DraftFinish)
-	if p.in.Proof != nil && p.in.wants(PartProofs) {
+	if p.in.Cutting != nil && p.in.Wants(PartCutting) {
+		p.cutting()
+	}
+	if p.in.Proof != nil && p.in.Wants(PartProofs) {
 		p.sections = append(p.sections, section{title: "Proofs", entries: p.proofEntries()})
 	}
 	for _, x := range []struct {
 		part Part
 		of   func() []*drawing.Scene
 	}{{PartTakeOff, p.takeOffSheets}, {PartMasonry, p.masonrySheets}, {PartFindings, p.findingSheets}} {
-		if p.in.wants(x.part) {
+		if p.in.Wants(x.part) {
 			p.back = append(p.back, x.of()...)
 		}
 	}
 	p.number()
+}
+
+// cutting adds a section with the cutting plans of each zone: bars, then boards.
+func (p *pack) cutting() {
+	for _, z := range p.in.Cutting.Zones {
+		s := section{title: "Cutting, " + z.ID}
+		if e := newEntry(func() sheets.Draft { return p.set.DraftBarSheets(z.ID, z.Bars) }); e.sheets > 0 {
+			s.entries = append(s.entries, e)
+		}
+		for k := range z.Boards {
+			s.entries = append(s.entries, newEntry(func() sheets.Draft { return p.set.DraftCutSheets(z.ID, &z.Boards[k], p.in.Cutting.Options) }))
+		}
+		p.sections = append(p.sections, s)
+	}
 }
 
 // wallEntries arranges the walls of a level on all processors.

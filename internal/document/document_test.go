@@ -2,6 +2,7 @@ package document_test
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"io"
 	"regexp"
@@ -10,6 +11,8 @@ import (
 	"testing"
 
 	"nogging/internal/catalogue"
+	"nogging/internal/cut"
+	"nogging/internal/cut/boards"
 	"nogging/internal/document"
 	"nogging/internal/drawing/sheets"
 	"nogging/internal/finding"
@@ -88,6 +91,36 @@ func TestPages(t *testing.T) {
 	}
 	if few < fewDrawn+3 {
 		t.Errorf("%d pages, of which %d are drawings: cover, list of sheets or schedules are missing", few, fewDrawn)
+	}
+}
+
+// A pack of one part has that part's pages and no other's: together they make up the
+// whole pack.
+func TestParts(t *testing.T) {
+	in := full(2, 4)
+	o := boards.Options{}
+	zones, err := boards.Plan(context.Background(), in.Layout.Walls, in.Catalogue, in.Practice, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	in.Cutting = &document.Cutting{Options: o}
+	for i, z := range cut.Zones(context.Background(), in.Layout.Walls, in.Catalogue, cut.Yard{}) {
+		in.Cutting.Zones = append(in.Cutting.Zones, document.CutZone{ID: z.ID, Bars: z.Profiles, Boards: zones[i].Boards})
+	}
+	whole := pageCount(t, pack(t, in))
+	in.Parts = []document.Part{"none"}
+	front := pageCount(t, pack(t, in))
+	sum := front
+	for _, p := range document.Parts() {
+		in.Parts = []document.Part{p}
+		n := pageCount(t, pack(t, in)) - front
+		if none := p == document.PartProofs || p == document.PartMasonry; (n == 0) != none {
+			t.Errorf("%s: %d pages", p, n)
+		}
+		sum += n
+	}
+	if sum != whole {
+		t.Errorf("the parts have %d pages, the whole pack %d", sum, whole)
 	}
 }
 

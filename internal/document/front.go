@@ -16,7 +16,7 @@ func (p *pack) frontSheets() []*drawing.Scene {
 	list := newFlow("contents", "List of sheets", 2)
 	list.table(p.contents(list.width()))
 	rules := newFlow("practice", "Practice: values and sources", 1)
-	if t := p.practice(rules.width()); t != nil && p.in.wants(PartPractice) {
+	if t := p.practice(rules.width()); t != nil && p.in.Wants(PartPractice) {
 		rules.table(t)
 	}
 	all := append(cover.scenes, list.scenes...)
@@ -141,6 +141,7 @@ func (p *pack) coverMarks(f *flow) {
 		{"G01", "gusset that ties twin frames"},
 		{"A2-03", "piece 3 of face A, layer 2; layer 1 is against the frame"},
 		{"X01", "box let into a face, or something hung on it"},
+		{"R01", "rest of a bar or of a board that is kept for a later zone"},
 		{"E-01", "strip that closes a free end, a free top or a reveal"},
 	} {
 		t.Add(row[0], row[1])

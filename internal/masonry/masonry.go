@@ -21,6 +21,7 @@ import (
 	"nogging/internal/catalogue"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
+	"nogging/internal/price"
 	"nogging/internal/proof/sound/en12354_1"
 	"nogging/internal/quantity"
 	"nogging/internal/takeoff"
@@ -103,14 +104,16 @@ type comparer struct {
 func (c *comparer) wall(in Input) {
 	w := Wall{ID: in.Laid.ID, Length: in.Laid.Line.Length().Metres()}
 	w.Thickness[0] = in.Build.Thickness
-	for _, l := range takeoff.OfWall(in.Laid, c.cat, c.pr) {
+	lines := takeoff.OfWall(in.Laid, c.cat, c.pr)
+	for _, l := range lines {
 		w.Mass[0] += quantity.Mass(l.Mass)
 		if l.Group == takeoff.Walls && l.Code == in.Laid.BuildUp+" net" {
 			w.Area += l.Quantity
 		}
 		w.Cost[0] += c.material(l)
 	}
-	w.Hours[0] = w.Area * hours(in.Build, c.pr)
+	work := price.WorkOn(in.Laid, lines, c.cat, false, paint)
+	w.Hours[0] = work.Hours()
 	w.Cost[0] += c.labour(w.Hours[0])
 	block, why := c.block(in.Spec.Require)
 	if block == nil {
@@ -124,11 +127,8 @@ func (c *comparer) wall(in Input) {
 	c.out.Walls = append(c.out.Walls, w)
 }
 
-// hours returns the labour of one m² of a partition by the practice's norms.
-func hours(b *buildup.BuildUp, pr *catalogue.Practice) float64 {
-	h := pr.LabourFrame.Value + float64(len(b.A)+len(b.B))*pr.LabourLayer.Value + float64(len(b.Insulation))*pr.LabourFill.Value
-	return h + float64(b.FrameLines()-1)*pr.LabourLine.Value
-}
+// paint reports whether a product is paint, which both walls need.
+func paint(p *catalogue.Product) bool { return p.ID == catalogue.PaintID }
 
 // material prices a line of the take-off of boards, profiles or fill.
 func (c *comparer) material(l takeoff.Line) float64 {
@@ -230,7 +230,7 @@ func (c *comparer) sum() {
 	}
 	c.add("mass on the slabs", "kg", "take-off, without compound and finishes", "net area x mass of blocks and plaster", mass, quantity.Derived)
 	c.add("floor area taken", "m²", "length x finished thickness", "length x thickness of blocks and plaster", area, quantity.Derived)
-	c.add("labour", "h", "net area x the practice's norms", "net area x hours of laying and plastering", hours, quantity.Memory)
+	c.add("labour", "h", "the steps of the work by the catalogue's norms, without paint", "net area x hours of laying and plastering", hours, quantity.Memory)
 	if unpriced := keys(c.unpriced); len(unpriced) > 0 {
 		c.out.Missing = append(c.out.Missing, fmt.Sprintf("cost: no price of %s in a catalogue of your own (prices)", shortened(unpriced)))
 		return

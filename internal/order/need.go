@@ -96,7 +96,7 @@ func (m *maker) cut(z *zoneWalls, l takeoff.Line, p catalogue.Product) []need {
 	for _, c := range m.Cuts {
 		if c.Zone == z.id && c.Product == p.ID {
 			required := float64(c.Count) * unitsOf(c.Stock)
-			list = append(list, need{group: l.Group, product: p, size: c.Stock, net: c.Net, gross: required - c.Kept, required: required, rule: c.Method})
+			list = append(list, need{group: l.Group, product: p, size: c.Stock, net: c.Net, gross: required - c.Kept + c.Reused, required: required, rule: c.Method})
 		}
 	}
 	if len(list) > 0 {

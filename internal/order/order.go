@@ -47,7 +47,8 @@ type Cut struct {
 	Stock   Size
 	Count   int     // of bars or boards
 	Net     float64 // that the parts take, in the product's unit (m or m²)
-	Kept    float64 // in offcuts that are used later, in the same unit
+	Kept    float64 // in offcuts that later zones use, in the same unit
+	Reused  float64 // in offcuts of earlier zones, in the same unit
 	Method  string  // how it was found, with its bound
 }
 
@@ -145,6 +146,21 @@ func ZoneOf(w *plan.Wall) string {
 	return w.Level + " " + w.Zone
 }
 
+// ZoneOrder lists the zones of a plan in the order in which they are built: first the
+// ones of a sequence, where one is known, then by level, and on a level as their walls
+// stand in the plan.
+func ZoneOrder(p *plan.Plan, sequence ...string) []string {
+	list := slices.Clone(sequence)
+	for i := range p.Levels {
+		for k := range p.Walls {
+			if w := &p.Walls[k]; w.Level == p.Levels[i].ID && !slices.Contains(list, ZoneOf(w)) {
+				list = append(list, ZoneOf(w))
+			}
+		}
+	}
+	return list
+}
+
 // Of makes the order of a laid-out and measured plan.
 func Of(in Input) *Order {
 	m := &maker{Input: in, bought: map[Key]*running{}, open: map[string]bool{}}
@@ -206,19 +222,8 @@ func (m *maker) zones() []*zoneWalls {
 		z.laid = append(z.laid, w)
 		z.lines = append(z.lines, m.Takeoff.Walls[i].Lines)
 	}
-	levels := map[string]int{}
-	for i := range m.Plan.Levels {
-		levels[m.Plan.Levels[i].ID] = i
-	}
-	built := func(z *zoneWalls) int {
-		if i := slices.Index(m.Sequence, z.id); i >= 0 {
-			return i
-		}
-		return len(m.Sequence)
-	}
-	slices.SortStableFunc(list, func(a, b *zoneWalls) int {
-		return cmp.Or(cmp.Compare(built(a), built(b)), cmp.Compare(levels[a.level], levels[b.level]))
-	})
+	order := ZoneOrder(m.Plan, m.Sequence...)
+	slices.SortStableFunc(list, func(a, b *zoneWalls) int { return cmp.Compare(slices.Index(order, a.id), slices.Index(order, b.id)) })
 	return list
 }
 

@@ -115,7 +115,7 @@ func countBoards(w *layout.Wall, q map[string]float64) {
 
 // countLine takes what a line of the take-off tells; coats by their number.
 func countLine(l takeoff.Line, cat *catalogue.Catalogue, q map[string]float64, coats map[int]float64, leftOut func(*catalogue.Product) bool) {
-	paint, _ := cat.Sundry("PAINT")
+	paint, _ := cat.Sundry(catalogue.PaintID)
 	switch {
 	case l.Group == takeoff.Walls && l.Unit == takeoff.Metre:
 		q[catalogue.SetOut] += l.Quantity

@@ -14,6 +14,7 @@ import (
 	"slices"
 
 	"nogging/internal/catalogue"
+	"nogging/internal/cut"
 	"nogging/internal/cut/sheet"
 	"nogging/internal/layout"
 	"nogging/internal/quantity"
@@ -22,15 +23,16 @@ import (
 // Length is a length of a board.
 type Length = quantity.Length
 
-// Options say how boards are cut. The zero value cuts all walls of a level together
-// and keeps offcuts from 300 mm on.
+// Options say how boards are cut. The zero value cuts all walls of a level together,
+// keeps offcuts from 300 mm on, and uses them in the levels that follow.
 type Options struct {
 	Kerf, Trim Length
-	Stages     int    // as of sheet.Problem
-	Walls      int    // walls that are cut together, in build order; 0 for all of a zone
-	Offcut     Length // least width and height of an offcut that is kept; 0 for 300 mm
-	Effort     int    // as of sheet.Solve, for each board and group of walls
-	Zone       func(*layout.Wall) string
+	Stages     int                       // as of sheet.Problem
+	Walls      int                       // walls that are cut together, in build order; 0 for all of a zone
+	Offcut     Length                    // least width and height of an offcut that is kept; 0 for 300 mm
+	Effort     int                       // as of sheet.Solve, for each board and group of walls
+	Zone       func(*layout.Wall) string // nil: the level
+	Order      []string                  // zones in the order in which they are built; others follow as their walls come
 }
 
 // Zone is the cutting plan of one zone: by default, of one level.
@@ -42,13 +44,15 @@ type Zone struct {
 // Board is the cutting plan of one board product in a zone.
 type Board struct {
 	Product string
-	Pieces  []Piece // in build order
-	Sheets  []Sheet // in the order in which they are first needed
-	Stocks  []Stock // how many boards of each length are bought
-	Plain   int     // boards, if every piece were cut from one of its own
-	Bound   float64 // m² of boards that every plan takes at least
-	Kept    float64 // m² in offcuts that are kept and not used
-	Unmade  []Piece // that no board gives, such as pieces of a board that bends round a curve
+	Pieces  []Piece   // in build order
+	Sheets  []Sheet   // in the order in which they are first needed
+	Stocks  []Stock   // how many boards of each length are bought
+	Plain   int       // boards, if every piece were cut from one of its own
+	Bound   float64   // m² of boards that every plan takes at least
+	Offcuts []*Offcut // that are kept, in the order in which they come off
+	Used    []*Offcut // of earlier zones, that are cut up here
+	Kept    float64   // m² in offcuts of this zone that nothing uses
+	Unmade  []Piece   // that no board gives, such as pieces of a board that bends round a curve
 }
 
 // Stock is how many boards of one size are bought.
@@ -98,13 +102,20 @@ func (p *Piece) Name() string { return p.Wall + "/" + p.Mark }
 // Sheet is one sheet as it is cut.
 type Sheet struct {
 	Number        int
-	From          int // number of the sheet whose offcut it is; 0 for a new board
+	From          int     // number of the sheet whose offcut it is; 0 for a new board
+	Offcut        *Offcut // which offcut of that sheet it is; nil for a new board
 	Width, Length Length
 	Root          *sheet.Node // its leaves name Board.Pieces
 }
 
-// leastOffcut is the least side of an offcut that is kept where nothing else is said.
-const leastOffcut = 300 * quantity.Millimetre
+// Stock returns the board that the sheet is, or of which it once was a part, with Count
+// 1.
+func (s *Sheet) Stock() Stock {
+	if s.Offcut != nil {
+		return s.Offcut.Stock
+	}
+	return Stock{s.Width, s.Length, 1}
+}
 
 // Plan cuts the boards of walls, given in build order. The error is that of
 // ctx.
@@ -112,36 +123,43 @@ func Plan(ctx context.Context, walls []*layout.Wall, cat *catalogue.Catalogue, p
 	if o.Offcut == 0 {
 		o.Offcut = leastOffcut
 	}
-	if o.Zone == nil {
-		o.Zone = func(w *layout.Wall) string { return w.Level }
-	}
+	ids, of := cut.InZones(walls, o.Zone, o.Order)
 	var zones []Zone
-	at := map[string]int{}
-	groups := map[string][]*layout.Wall{}
-	for _, w := range walls {
-		id := o.Zone(w)
-		if _, ok := at[id]; !ok {
-			at[id] = len(zones)
-			zones = append(zones, Zone{ID: id})
-		}
-		groups[id] = append(groups[id], w)
-	}
-	for i := range zones {
-		z := &zones[i]
-		for _, b := range products(groups[z.ID]) {
+	store := map[string]*stock{}
+	for _, id := range ids {
+		z := Zone{ID: id}
+		for _, b := range products(of[id]) {
 			product, ok := cat.Board(b)
 			if !ok {
 				continue // the layout has said so
 			}
-			c := cutter{ctx: ctx, o: &o, product: product, limit: pr.BoardMaxLength.Value}
-			board, err := c.cut(groups[z.ID])
+			if store[b] == nil {
+				store[b] = &stock{}
+			}
+			c := cutter{ctx: ctx, o: &o, zone: id, product: product, limit: pr.BoardMaxLength.Value, store: store[b]}
+			board, err := c.cut(of[id])
 			if err != nil {
-				return nil, fmt.Errorf("%s, %s: %w", z.ID, b, err)
+				return nil, fmt.Errorf("%s, %s: %w", id, b, err)
 			}
 			z.Boards = append(z.Boards, board)
 		}
+		zones = append(zones, z)
+	}
+	for i := range zones {
+		for k := range zones[i].Boards {
+			zones[i].Boards[k].sumKept()
+		}
 	}
 	return zones, nil
+}
+
+// sumKept sums what is kept and not used.
+func (b *Board) sumKept() {
+	for _, f := range b.Offcuts {
+		if f.To == "" {
+			b.Kept += f.Area()
+		}
+	}
 }
 
 // products lists the boards of walls as they first occur.
@@ -161,21 +179,16 @@ func products(walls []*layout.Wall) []string {
 type cutter struct {
 	ctx     context.Context
 	o       *Options
+	zone    string
 	product *catalogue.Board
 	limit   Length // longest board that may be used; 0 for any
+	store   *stock
 	out     Board
-	offcuts []offcut
-}
-
-// offcut is what is left of a sheet and kept.
-type offcut struct {
-	sheet       int // its number
-	node        *sheet.Node
-	left, right bool // factory edges
 }
 
 func (c *cutter) cut(walls []*layout.Wall) (Board, error) {
 	c.out.Product = c.product.ID
+	before := slices.Clone(c.store.list)
 	size := c.o.Walls
 	if size <= 0 {
 		size = len(walls)
@@ -197,13 +210,25 @@ func (c *cutter) cut(walls []*layout.Wall) (Board, error) {
 			return Board{}, err
 		}
 	}
-	for _, f := range c.offcuts {
-		c.out.Kept += f.node.Width().Metres() * f.node.Height().Metres()
-	}
 	c.out.Plain = len(c.out.Pieces)
-	bound, err := sheet.Bound(c.problem(0, nil))
-	c.out.Bound = float64(bound) / costOfMetre
-	return c.out, err
+	return c.out, c.bound(before)
+}
+
+// bound sets the area that every plan buys at least, with the offcuts that lay ready.
+func (c *cutter) bound(store []*Offcut) error {
+	var ready []*Offcut
+	for _, f := range store {
+		if c.gives(f, 0) {
+			ready = append(ready, f)
+		}
+	}
+	p := c.problem(0, ready)
+	least, err := sheet.Bound(p)
+	for _, s := range p.Stocks[len(p.Stocks)-len(ready):] {
+		least -= s.Cost
+	}
+	c.out.Bound = float64(max(least, 0)) / costOfMetre
+	return err
 }
 
 // slack is by how much a piece may be narrower than a board and still be a whole one.
@@ -234,7 +259,7 @@ func (c *cutter) fits(p *Piece) bool {
 const costOfMetre = 1_000_000
 
 // problem states the pieces from one number on, and what they may be cut from.
-func (c *cutter) problem(from int, offcuts []offcut) sheet.Problem {
+func (c *cutter) problem(from int, offcuts []*Offcut) sheet.Problem {
 	p := sheet.Problem{Kerf: c.o.Kerf, Trim: c.o.Trim, Stages: c.o.Stages}
 	for i := range c.out.Pieces[from:] {
 		p.Pieces = append(p.Pieces, c.out.Pieces[from+i].Shape)
@@ -246,24 +271,58 @@ func (c *cutter) problem(from int, offcuts []offcut) sheet.Problem {
 		p.Stocks = append(p.Stocks, sheet.Stock{Width: c.product.Width, Height: l, Left: true, Right: true, Cost: cost(c.product.Width, l)})
 	}
 	for _, f := range offcuts {
-		w, h := f.node.Width(), f.node.Height()
-		p.Stocks = append(p.Stocks, sheet.Stock{Width: w, Height: h, Left: f.left, Right: f.right, Count: 1, Cost: max(1, cost(w, h)/20)})
+		p.Stocks = append(p.Stocks, sheet.Stock{Width: f.Width, Height: f.Length, Left: f.left, Right: f.right, Count: 1, Cost: max(1, cost(f.Width, f.Length)/20)})
 	}
 	return p
 }
 
 func cost(w, h Length) int64 { return max(1, int64(w.Metres()*h.Metres()*costOfMetre+0.5)) }
 
-// group cuts the pieces from one number on, from new boards and offcuts.
+// group cuts the pieces from one number on, from new boards, and from offcuts where
+// they save any.
 func (c *cutter) group(from int) error {
-	p := c.problem(from, c.offcuts)
-	plan, err := sheet.Solve(c.ctx, p, c.o.Effort)
-	if err == nil {
-		err = sheet.Verify(p, plan) // nobody cuts by a plan that has not been checked
-	}
+	fresh, err := c.solved(c.problem(from, nil))
 	if err != nil {
 		return err
 	}
+	ready := c.ready(from)
+	if len(ready) > 0 {
+		p := c.problem(from, ready)
+		plan, err := c.solved(p)
+		if err != nil {
+			return err
+		}
+		if n := len(p.Stocks) - len(ready); bought(p, plan, n) < fresh.Cost {
+			c.take(from, p, plan, ready)
+			return nil
+		}
+	}
+	c.take(from, c.problem(from, nil), fresh, nil)
+	return nil
+}
+
+// solved finds a plan, and checks it: nobody cuts by one that has not been.
+func (c *cutter) solved(p sheet.Problem) (sheet.Plan, error) {
+	plan, err := sheet.Solve(c.ctx, p, c.o.Effort)
+	if err == nil {
+		err = sheet.Verify(p, plan)
+	}
+	return plan, err
+}
+
+// bought returns what the new boards of a plan cost, which are the first stocks.
+func bought(p sheet.Problem, plan sheet.Plan, fresh int) int64 {
+	sum := int64(0)
+	for _, x := range plan.Cuts {
+		if x.Stock < fresh {
+			sum += p.Stocks[x.Stock].Cost
+		}
+	}
+	return sum
+}
+
+// take carries a plan out: sheets in the order in which they are first needed.
+func (c *cutter) take(from int, p sheet.Problem, plan sheet.Plan, ready []*Offcut) {
 	first := func(n *sheet.Node) int { // the first piece made of a sheet
 		least := len(p.Pieces)
 		n.Walk(func(n *sheet.Node) {
@@ -274,30 +333,23 @@ func (c *cutter) group(from int) error {
 		return least
 	}
 	slices.SortStableFunc(plan.Cuts, func(a, b sheet.Cut) int { return first(a.Root) - first(b.Root) })
-	fresh := len(p.Stocks) - len(c.offcuts)
-	old, used := c.offcuts, make([]bool, len(c.offcuts))
-	c.offcuts = nil
+	fresh := len(p.Stocks) - len(ready)
 	for _, x := range plan.Cuts {
-		s := Sheet{Number: len(c.out.Sheets) + 1, Width: p.Stocks[x.Stock].Width, Length: p.Stocks[x.Stock].Height, Root: x.Root}
+		t := &p.Stocks[x.Stock]
+		s := Sheet{Number: len(c.out.Sheets) + 1, Width: t.Width, Length: t.Height, Root: x.Root}
 		s.Root.Walk(func(n *sheet.Node) {
 			if n.Piece >= 0 {
 				n.Piece += from
 			}
 		})
 		if i := x.Stock - fresh; i >= 0 {
-			s.From, used[i] = old[i].sheet, true
+			c.use(&s, ready[i])
 		} else {
 			c.buy(s)
 		}
 		c.out.Sheets = append(c.out.Sheets, s)
-		c.keep(&s, &p.Stocks[x.Stock])
+		c.keep(&s, t)
 	}
-	for i, f := range old {
-		if !used[i] {
-			c.offcuts = append(c.offcuts, f)
-		}
-	}
-	return nil
 }
 
 // buy counts a new board.
@@ -309,22 +361,4 @@ func (c *cutter) buy(s Sheet) {
 		}
 	}
 	c.out.Stocks = append(c.out.Stocks, Stock{s.Width, s.Length, 1})
-}
-
-// keep puts the offcuts of a sheet aside.
-func (c *cutter) keep(s *Sheet, from *sheet.Stock) {
-	s.Root.Walk(func(n *sheet.Node) {
-		if c.o.Keeps(n) {
-			c.offcuts = append(c.offcuts, offcut{s.Number, n, from.Left && n.Min.X == 0, from.Right && n.Max.X == from.Width})
-		}
-	})
-}
-
-// Keeps reports whether a part of a sheet is an offcut worth keeping.
-func (o *Options) Keeps(n *sheet.Node) bool {
-	least := o.Offcut
-	if least == 0 {
-		least = leastOffcut
-	}
-	return n.Piece < 0 && len(n.Parts) == 0 && n.Width() >= least && n.Height() >= least
 }

@@ -2,7 +2,9 @@ package boards_test
 
 import (
 	"context"
+	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -10,9 +12,14 @@ import (
 	"nogging/internal/catalogue"
 	"nogging/internal/cut/boards"
 	"nogging/internal/cut/sheet"
+	"nogging/internal/geom"
 	"nogging/internal/layout"
+	"nogging/internal/plan"
 	"nogging/internal/plantest"
+	"nogging/internal/quantity"
 )
+
+const mm = quantity.Millimetre
 
 func offices(t testing.TB, walls int) ([]*layout.Wall, *catalogue.Catalogue, *catalogue.Practice) {
 	t.Helper()
@@ -113,6 +120,107 @@ func TestOffcutsGoOn(t *testing.T) {
 	if reused == 0 {
 		t.Error("no offcut is used")
 	}
+}
+
+// panel is a wall of one face with pieces of these widths in millimetres, 2585 high.
+func panel(id string, widths ...quantity.Length) *layout.Wall {
+	w := &layout.Wall{ID: id, Level: "L0"}
+	l := layout.Layer{Board: "GKB-12.5"}
+	at := quantity.Length(0)
+	for i, x := range widths {
+		low, high := geom.Pt(at*mm, 0), geom.Pt((at+x)*mm, 2585*mm)
+		l.Pieces = append(l.Pieces, layout.Piece{
+			Number: i + 1, Board: l.Board, Outline: geom.Polygon{low, geom.Pt(high.X, 0), high, geom.Pt(low.X, high.Y)}, At: low, Width: x * mm, Height: 2585 * mm,
+		})
+		at += x
+	}
+	w.Faces = []layout.FaceLayout{{Face: plan.FaceA, Layers: []layout.Layer{l}}}
+	return w
+}
+
+// By hand: the first zone takes a board of 1200 and one of which 500 are left; the
+// second, of two pieces of 450, needs a board for one and that rest for the other, or
+// one board for both: nothing is saved, so the rest stays. The third needs 450 and
+// 800: with the rest, one board; without, two.
+func TestOffcutsGoOnToZones(t *testing.T) {
+	cat := catalogue.Shipped()
+	pr, _ := cat.PracticeByID("metric")
+	walls := []*layout.Wall{panel("W3", 450, 800), panel("W2", 450, 450), panel("W1", 1200, 700)}
+	zones, err := boards.Plan(context.Background(), walls, cat, pr, boards.Options{
+		Zone: func(w *layout.Wall) string { return w.ID }, Order: []string{"W1", "W2", "W3"},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var bought []int
+	for _, z := range zones {
+		bought = append(bought, z.Boards[0].Bought())
+		check(t, z.Boards[0])
+	}
+	if !slices.Equal(bought, []int{2, 1, 1}) {
+		t.Fatalf("boards bought by zone: %v", bought)
+	}
+	first, third := zones[0].Boards[0], zones[2].Boards[0]
+	if len(first.Offcuts) == 0 || len(third.Used) != 1 {
+		t.Fatalf("%d offcuts are kept, %d used", len(first.Offcuts), len(third.Used))
+	}
+	f := third.Used[0]
+	if f.Zone != "W1" || f.To != "W3" || f.Width != 500*mm || f.Stock.Width != 1200*mm || third.Sheets[f.ToSheet-1].Offcut != f || first.Sheets[f.Sheet-1].Offcut != nil {
+		t.Errorf("used is %+v", f)
+	}
+	if third.Bound > third.Area()+1e-9 {
+		t.Errorf("bound %g above what is bought, %g", third.Bound, third.Area())
+	}
+}
+
+// Whatever goes on from zone to zone: an offcut is used once, later than it came off,
+// whole as it was left; what is bought and used is what pieces, rests and waste make up.
+func TestOffcutsAreUsedOnce(t *testing.T) {
+	cat := catalogue.Shipped()
+	pr, _ := cat.PracticeByID("metric")
+	rapid.Check(t, func(t *rapid.T) {
+		var walls []*layout.Wall
+		for i := range rapid.IntRange(2, 5).Draw(t, "zones") {
+			widths := rapid.SliceOfN(rapid.SampledFrom([]quantity.Length{200, 300, 450, 500, 600, 700, 800, 1200}), 1, 6).Draw(t, "widths")
+			walls = append(walls, panel(fmt.Sprint("W", i), widths...))
+		}
+		zones, err := boards.Plan(context.Background(), walls, cat, pr, boards.Options{Zone: func(w *layout.Wall) string { return w.ID }})
+		if err != nil {
+			t.Fatal(err)
+		}
+		at := map[*boards.Offcut]int{}
+		marks := map[string]bool{}
+		used := map[*boards.Offcut]bool{}
+		for i, z := range zones {
+			b := z.Boards[0]
+			check(t, b)
+			if b.Bound > b.Area()+1e-9 {
+				t.Fatalf("%s: bound %g above what is bought, %g", z.ID, b.Bound, b.Area())
+			}
+			for _, f := range b.Offcuts {
+				at[f] = i
+				if marks[f.Mark] || f.Node.Width() != f.Width || f.Node.Height() != f.Length || f.Node.Piece >= 0 || len(f.Node.Parts) > 0 {
+					t.Fatalf("%s: %+v", z.ID, f)
+				}
+				marks[f.Mark] = true
+			}
+			for k := range b.Sheets {
+				f := b.Sheets[k].Offcut
+				if f == nil {
+					continue
+				}
+				if used[f] || at[f] >= i || f.To != z.ID || f.ToSheet != k+1 || b.Sheets[k].Width != f.Width || b.Sheets[k].Length != f.Length {
+					t.Fatalf("%s: %+v is used for sheet %d", z.ID, f, k+1)
+				}
+				used[f] = true
+			}
+		}
+		for f := range at {
+			if used[f] != (f.To != "") {
+				t.Fatalf("%+v", f)
+			}
+		}
+	})
 }
 
 // A wall with a door: the piece over it keeps the edge that its tapered joint wants,

@@ -33,7 +33,7 @@ func (s *search) enumerate() {
 			return
 		}
 	}
-	if e.branch(nil) {
+	if e.tabulate() || e.branch(nil) {
 		s.bound = s.bestCost
 	}
 }

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"nogging/internal/quantity"
 )
 
 const effort = 50_000_000
@@ -317,6 +319,31 @@ func TestPlanted(t *testing.T) {
 		}
 		if err != nil || plan.Cost != bars || plan.Bound != bars {
 			t.Errorf("seed %d: %d bars with bound %d, and %d are enough: %v", seed, plan.Cost, plan.Bound, bars, err)
+		}
+	}
+}
+
+// Many pieces of few lengths, from fifteen stock lengths in steps of 250 mm: optima
+// that HiGHS 1.15.3 found and proved on the arc-flow programme (`make bench-cut-mip`).
+func TestFewLengths(t *testing.T) {
+	var stocks []Stock
+	for l := Length(2500); l <= 6000; l += 250 {
+		stocks = append(stocks, Stock{Length: l * quantity.Millimetre, Cost: int64(l)})
+	}
+	for _, c := range []struct {
+		pieces []Piece
+		want   int64
+	}{
+		{[]Piece{{2985 * quantity.Millimetre, 393}, {855 * quantity.Millimetre, 72}}, 1_240_750},
+		{[]Piece{{2985 * quantity.Millimetre, 276}, {1100 * quantity.Millimetre, 14}, {885 * quantity.Millimetre, 14}}, 856_000},
+	} {
+		p := Problem{Pieces: c.pieces, Stocks: stocks}
+		plan, err := Solve(context.Background(), p, 20_000_000)
+		if err == nil {
+			err = Verify(p, plan)
+		}
+		if err != nil || plan.Cost != c.want || !plan.Proven() {
+			t.Errorf("%v: cost %d with bound %d, want %d: %v", c.pieces, plan.Cost, plan.Bound, c.want, err)
 		}
 	}
 }

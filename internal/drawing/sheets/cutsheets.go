@@ -53,9 +53,9 @@ func (s *Set) cutSums(b *cutplan.Board) string {
 // cutScale is the scale of boards in cutting plans.
 func (s *Set) cutScale() scale {
 	if s.units.imperial {
-		return 24
+		return 48
 	}
-	return 25
+	return 50
 }
 
 // cutViews returns a view of each way to cut, numbered.
@@ -79,7 +79,7 @@ func (s *Set) cutViews(b *cutplan.Board, o cutplan.Options) []*cutView {
 // cutTable lists the boards of each way to cut, and what each gives.
 func (s *Set) cutTable(b *cutplan.Board, views []*cutView) *drawing.Table {
 	t := &drawing.Table{Title: "Boards and what is cut from each", Columns: []drawing.Column{
-		{Head: "Cut", Width: 14}, {Head: "Board", Width: 32}, {Head: "No.", Width: 12, Align: drawing.Right}, {Head: "Sheets", Width: 60}, {Head: "Pieces: wall, mark", Width: 260},
+		{Head: "Cut", Width: 14}, {Head: "Board", Width: 32}, {Head: "No.", Width: 12, Align: drawing.Right}, {Head: "Sheets", Width: 66}, {Head: "Pieces: wall, mark", Width: 184}, {Head: "Offcuts kept", Width: 70},
 	}}
 	for _, v := range views {
 		size := s.units.by(v.sheets[0].Width, v.sheets[0].Length)
@@ -90,11 +90,13 @@ func (s *Set) cutTable(b *cutplan.Board, views []*cutView) *drawing.Table {
 		if len(v.leaves) == 1 && v.sheets[0].From == 0 {
 			var numbers []int
 			var names []string
+			var kept []*cutplan.Offcut
 			for _, x := range v.sheets {
 				numbers = append(numbers, x.Number)
 				names = append(names, v.names(x)...)
+				kept = append(kept, b.OffcutsOf(x.Number)...)
 			}
-			t.Add(cut, size, strconv.Itoa(len(numbers)), ranges("", numbers), strings.Join(byWall(names), "; "))
+			t.Add(cut, size, strconv.Itoa(len(numbers)), ranges("", numbers), strings.Join(byWall(names), "; "), goals(kept))
 			continue
 		}
 		for _, x := range v.sheets {
@@ -103,10 +105,10 @@ func (s *Set) cutTable(b *cutplan.Board, views []*cutView) *drawing.Table {
 				marks = append(marks, lower(i)+" "+strings.Replace(n, "/", " ", 1))
 			}
 			number := fmt.Sprintf("%02d", x.Number)
-			if x.From > 0 {
-				number += fmt.Sprintf(", offcut of %02d", x.From)
+			if x.Offcut != nil {
+				number += ", offcut " + x.Offcut.Origin()
 			}
-			t.Add(cut, size, "1", number, strings.Join(marks, "; "))
+			t.Add(cut, size, "1", number, strings.Join(marks, "; "), goals(b.OffcutsOf(x.Number)))
 		}
 	}
 	return t
@@ -144,7 +146,7 @@ type cutView struct {
 
 // Sizes of a view in mm.
 const (
-	cutTextWidth = 68.0
+	cutTextWidth = 62.0
 	cutGap       = 5.0
 	cutHead      = 8.0
 	cutLine      = drawing.Small * drawing.LineGap
@@ -158,7 +160,7 @@ func (s *Set) newCutView(b *cutplan.Board, x *cutplan.Sheet, o cutplan.Options) 
 			v.parts[n] = lower(len(v.leaves))
 			v.leaves = append(v.leaves, n)
 		case n == x.Root:
-			v.parts[n] = "board"
+			v.parts[n] = v.what()
 		case len(n.Parts) > 0:
 			v.parts[n] = "part " + strings.ToUpper(lower(len(v.parts)-len(v.leaves)-1))
 		case o.Keeps(n):
@@ -195,15 +197,19 @@ func (v *cutView) name(n *cutsheet.Node) string {
 	return "waste"
 }
 
+// what says what is cut.
+func (v *cutView) what() string {
+	if v.sheets[0].From > 0 {
+		return "offcut"
+	}
+	return "board"
+}
+
 // write puts the cuts into words.
 func (v *cutView) write(number int) {
 	v.number = number
 	first := v.sheets[0]
-	what := "board"
-	if first.From > 0 {
-		what = "offcut"
-	}
-	v.title = fmt.Sprintf("Cut %d: %s %s, %d ×", number, what, v.set.units.by(first.Width, first.Length), len(v.sheets))
+	v.title = fmt.Sprintf("Cut %d: %s %s, %d ×", number, v.what(), v.set.units.by(first.Width, first.Length), len(v.sheets))
 	for i, s := range v.steps {
 		v.lines = append(v.lines, drawing.Wrap(v.stepText(i+1, s), drawing.Small, cutTextWidth, false)...)
 	}
@@ -218,6 +224,22 @@ func (v *cutView) names(x *cutplan.Sheet) []string {
 		}
 	})
 	return list
+}
+
+// goals says where offcuts go, as in R03 to L1, sheet 7; R04, R05 to store.
+func goals(list []*cutplan.Offcut) string {
+	var used, stored []string
+	for _, f := range list {
+		if f.To == "" {
+			stored = append(stored, f.Mark)
+			continue
+		}
+		used = append(used, f.Goal())
+	}
+	if len(stored) > 0 {
+		used = append(used, strings.Join(stored, ", ")+" to store")
+	}
+	return strings.Join(used, "; ")
 }
 
 // stepText says one cut in words.

@@ -17,9 +17,10 @@ import (
 // detailBook is every detail of a project, each drawn once, and where it
 // applies.
 type detailBook struct {
-	list []*detail
-	refs map[string][]detailRef // by wall
-	seen map[uint64]*detail
+	list   []*detail
+	sheets [][]placedDetail
+	refs   map[string][]detailRef // by wall
+	seen   map[uint64]*detail
 }
 
 // detailRef says which detail shows one place of a wall.
@@ -45,8 +46,16 @@ func (s *Set) bindDetails() *detailBook {
 		t.junction(&s.in.Layout.Junctions[i])
 	}
 	slices.SortStableFunc(b.list, func(x, y *detail) int { return cmp.Compare(x.kind, y.kind) })
-	for i, d := range b.list {
-		d.number = i + 1
+	b.sheets = s.arrangeDetails(b.list)
+	n := 0
+	for _, sheet := range b.sheets {
+		for _, pl := range sheet {
+			n++
+			pl.detail.number = n
+		}
+	}
+	slices.SortFunc(b.list, func(x, y *detail) int { return cmp.Compare(x.number, y.number) })
+	for _, d := range b.list {
 		if d.kind == bodyDetail {
 			s.keepLeads(d)
 		}
@@ -57,7 +66,7 @@ func (s *Set) bindDetails() *detailBook {
 // keepLeads chooses the leaders of a detail once for all the sheets on which it
 // will stand.
 func (s *Set) keepLeads(d *detail) {
-	leads := map[scale][]lead{}
+	leads := d.leads
 	for _, sc := range s.units.detailScales()[1:] {
 		leads[sc] = s.newDetailView(d, "", "", sc).leads
 	}
@@ -123,19 +132,13 @@ func (t *taker) file(d *detail, what string, which []string, keepX, keepY bool, 
 // occurs in the project, each drawn once, at scales of 1:2 to 1:10.
 func (s *Set) DraftDetails() Draft {
 	d := Draft{Number: s.numbered("D"), Title: "Details"}
-	ps := &pages{field: drawing.A3.Field()}
-	for _, x := range s.book().list {
-		ps.first = max(0, len(ps.list)-2) // so that numbers stay in order
-		if !ps.add(s.newDetailView(x, x.title(), x.subtitle(), 0), false) {
-			ps.add(s.newDetailView(x, x.title(), x.subtitle(), 4*s.units.detailScales()[1]), false)
-		}
-	}
-	d.Sheets, d.Scale = len(ps.list), "as shown"
+	book := s.book()
+	d.Sheets, d.Scale = len(book.sheets), "as shown"
 	d.draw = func(i int) *drawing.Scene {
 		b := s.title()
 		b.Title, b.Subtitle, b.Drawing, b.Kind = "Details", "sections through the parts as laid out; mirrored places count as the same", d.Number, "Construction drawing"
 		b.Scale, b.Sheet, b.Sheets = "as shown", i+1, d.Sheets
-		sc := ps.list[i].sheet("details-"+strconv.Itoa(i+1), "Details")
+		sc := s.detailSheet(book.sheets[i]).sheet("details-"+strconv.Itoa(i+1), "Details")
 		drawing.Finish(sc, b, caution, []string{s.units.note() + " Do not scale; check on site before cutting.", fireNote})
 		return sc
 	}
