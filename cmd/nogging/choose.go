@@ -36,6 +36,7 @@ type chooseCommand struct {
 	Catalogue []string `placeholder:"FILE" help:"The user's own products, evidence and prices. May be repeated."`
 	All       bool     `help:"The whole front and not only its best."`
 	JSON      bool     `name:"json" help:"Print the choice as JSON."`
+	pricing   `embed:""`
 }
 
 // shownOfFront is how many build-ups of the front are shown.
@@ -44,6 +45,9 @@ const shownOfFront = 8
 func (k *chooseCommand) Run(c *console) error {
 	j, d, err := k.job(c)
 	if err != nil {
+		return err
+	}
+	if err := k.use(j); err != nil {
 		return err
 	}
 	if err := k.ask(&d); err != nil {

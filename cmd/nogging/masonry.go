@@ -7,13 +7,17 @@ import (
 )
 
 type masonryCommand struct {
-	Plan string `arg:"" help:"Plan file; - for standard input."`
-	JSON bool   `name:"json" help:"Print the comparison wall by wall as JSON."`
+	Plan    string `arg:"" help:"Plan file; - for standard input."`
+	JSON    bool   `name:"json" help:"Print the comparison wall by wall as JSON."`
+	pricing `embed:""`
 }
 
 func (k *masonryCommand) Run(c *console) error {
 	j, err := open(c, k.Plan)
 	if err != nil {
+		return err
+	}
+	if err := k.use(j); err != nil {
 		return err
 	}
 	progress := newProgress(c, k.JSON)

@@ -75,6 +75,28 @@ func openPrices(j *app.Job, rates string, lists []string) (*app.Prices, error) {
 	return p, err
 }
 
+// pricing is the option of commands that compare by cost.
+type pricing struct {
+	Prices []string `placeholder:"FILE" help:"Price list, CSV or XLSX, as of nogging price; prices of the plan's catalogues count where no list has one. May be repeated."`
+	Rates  string   `placeholder:"FILE" help:"Rates file; rates.yaml beside the first price list if left out."`
+}
+
+// use has a job reckon with the lists that are named. What is wrong with them is for
+// nogging price to tell.
+func (p *pricing) use(j *app.Job) error {
+	if len(p.Prices) == 0 {
+		return nil
+	}
+	found := j.Findings
+	prices, err := openPrices(j, p.Rates, p.Prices)
+	if err != nil {
+		return err
+	}
+	j.Findings = found
+	j.UsePrices(prices)
+	return nil
+}
+
 func slashed(names []string) []string {
 	list := make([]string, len(names))
 	for i, n := range names {

@@ -52,6 +52,7 @@ func (j *Job) OpenPrices(rates string, lists []string, read ReadFile) (*Prices, 
 		}
 		found = append(found, p.List.Read(name, rows, p.Rates, j.Catalogue)...)
 	}
+	p.List.AddOwn(j.Catalogue)
 	j.Findings = append(j.Findings, found...)
 	j.Findings.Sort()
 	return p, nil
@@ -211,3 +212,6 @@ func (b *Bid) Sums() []Sum {
 		{"Net price", b.Net}, {b.taxName(), b.Tax}, {"Total", b.Total},
 	}
 }
+
+// UsePrices makes price lists what build-ups are chosen and block walls compared by.
+func (j *Job) UsePrices(p *Prices) { j.Catalogue = p.List.Into(j.Catalogue, p.Rates) }
