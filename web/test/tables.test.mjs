@@ -94,3 +94,17 @@ test('print: parts are chosen, progress is shown, the file comes; long work can 
   await page.getByRole('button', { name: 'Stop' }).click()
   await page.getByText('Stopped.').waitFor()
 })
+
+test('programme: from the first day on, with what each gang does and what has to come', async () => {
+  const page = await at('programme?start=2027-01-11')
+  await page.getByText('Last work').waitFor({ timeout: 60_000 })
+  await page.locator('.programme-sheets svg text', { hasText: 'W02' }).first().waitFor()
+  await page.getByRole('button', { name: 'Next three weeks' }).click()
+  await page.getByRole('cell', { name: 'Mon 11 Jan 07:00' }).first().waitFor()
+  await page.getByRole('button', { name: 'Deliveries' }).click()
+  await page.getByRole('cell', { name: 'boards', exact: true }).first().waitFor()
+  await accessible(page)
+  await page.getByLabel('First day').fill('2027-02-01')
+  await page.getByRole('button', { name: 'Next three weeks' }).click()
+  await page.getByRole('cell', { name: 'Mon 1 Feb 07:00' }).first().waitFor({ timeout: 60_000 })
+})

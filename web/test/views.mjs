@@ -18,7 +18,7 @@ export const drawn = (page) => page.locator('.drawing-pane svg [data-part]').fir
 
 const views = {
   wall: 'wall?wall=L0-05&part=S04', 'wall-boards': 'wall?wall=L0-01&show=a2', section: 'wall?wall=L0-01&show=section12', 'solid-level': 'solid?level=L0',
-  proof: 'proof?wall=L0-01&need=sound', takeoff: 'material', order: 'material?of=order', cutting: 'material?of=cutting', price: 'material?of=price', changes: 'changes', print: 'print',
+  proof: 'proof?wall=L0-01&need=sound', takeoff: 'material', order: 'material?of=order', cutting: 'material?of=cutting', price: 'material?of=price', programme: 'programme?start=2027-01-11', changes: 'changes', print: 'print',
 }
 
 /** Keeps a picture of every view and holds it against the rules of accessibility. */

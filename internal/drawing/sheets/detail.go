@@ -31,6 +31,15 @@ type part struct {
 	matter matter
 	name   string // what its leader says; "" for none
 	shape  []geom.Point
+	wall   string // and the mark of the part of a wall that it shows, where it shows one
+	mark   string
+}
+
+// own marks the parts from a place in the list on as showing one part of a wall.
+func (d *detail) own(from int, wall, mark string) {
+	for i := from; i < len(d.parts); i++ {
+		d.parts[i].wall, d.parts[i].mark = wall, mark
+	}
 }
 
 // measure is a row of dimensions beside a detail.
@@ -110,7 +119,8 @@ func (d *detail) mirrored(x, y bool) *detail {
 	}
 	m := &detail{kind: d.kind, walls: d.walls}
 	for _, p := range d.parts {
-		q := part{matter: p.matter, name: p.name, shape: make([]geom.Point, len(p.shape))}
+		q := p
+		q.shape = make([]geom.Point, len(p.shape))
 		for i, pt := range p.shape {
 			q.shape[i] = turn(pt)
 		}

@@ -20,6 +20,7 @@ type detailView struct {
 	sub    string
 	window geom.Rect // of life, shown
 	leads  []lead
+	marked bool // its parts say which parts of walls they are
 }
 
 // lead is one name with the point at which its leader starts, on paper from the
@@ -305,12 +306,12 @@ func (v *detailView) drawPart(s *drawing.Scene, p *part, body drawing.Point) {
 	case wool:
 		s.Layer(drawing.Insulation).Add(drawing.Path{Points: wave(shape), Pen: drawing.Pen{Weight: drawing.W18, Grey: 0.35}})
 	case board:
-		boards.Add(drawing.Path{Points: shape, Closed: true, Pen: drawing.Outline, Fill: drawing.Tint(0.92)},
+		v.add(boards, p, drawing.Path{Points: shape, Closed: true, Pen: drawing.Outline, Fill: drawing.Tint(0.92)},
 			drawing.Lines{Segments: stipple(shape), Pen: drawing.Pen{Weight: drawing.W18, Grey: 0.4}})
 	case blank:
 		s.Layer(drawing.Insulation).Add(drawing.Path{Points: shape, Closed: true, Fill: drawing.White})
 	case steel:
-		s.Layer(drawing.Frame).Add(drawing.Path{Points: shape, Pen: drawing.Cut})
+		v.add(s.Layer(drawing.Frame), p, drawing.Path{Points: shape, Pen: drawing.Cut})
 	case beyond:
 		s.Layer(drawing.Insulation).Add(drawing.Path{Points: shape, Pen: drawing.Thin})
 	case pipework:
@@ -320,6 +321,14 @@ func (v *detailView) drawPart(s *drawing.Scene, p *part, body drawing.Point) {
 	case fixing:
 		s.Layer(drawing.Joints).Add(drawing.Lines{Segments: fixingLines(shape), Pen: drawing.Medium})
 	}
+}
+
+// add draws a part, and says which part of a wall it is where that is wanted.
+func (v *detailView) add(l *drawing.Layer, p *part, items ...drawing.Item) {
+	if v.marked && p.mark != "" {
+		items = []drawing.Item{&drawing.Group{Data: []drawing.Datum{{Name: "wall", Value: p.wall}, {Name: "part", Value: p.mark}}, Items: items}}
+	}
+	l.Add(items...)
 }
 
 // fixingLines returns the shank of a screw or anchor and its head.

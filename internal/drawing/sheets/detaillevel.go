@@ -50,6 +50,17 @@ type sheet struct {
 	layer    *layout.Layer
 }
 
+// markAt returns the mark of the piece of the layer at a place on the wall; nothing
+// where there is none.
+func (x *sheet) markAt(at geom.Point) string {
+	for i := range x.layer.Pieces {
+		if p := &x.layer.Pieces[i]; p.Outline.Contains(at) {
+			return layout.PieceMark(x.face, x.k, p)
+		}
+	}
+	return ""
+}
+
 // sheetsOf lists the board layers of a wall with their places across it.
 func (s *Set) sheetsOf(w *layout.Wall) []sheet {
 	a, b := frameRims(w)
@@ -122,7 +133,7 @@ func (c *levelCut) add(m matter, name string, uv ...geom.Point) {
 	for i, p := range uv {
 		shape[i] = c.at(p.X, p.Y)
 	}
-	c.parts = append(c.parts, part{m, name, shape})
+	c.parts = append(c.parts, part{matter: m, name: name, shape: shape})
 }
 
 // box adds a rectangle along the wall.
@@ -211,7 +222,9 @@ func (c *levelCut) boards() {
 			}
 		}
 		for _, s := range joined(spans, c.u) {
+			before := len(c.parts)
 			c.curvedBox(c.set.layerName(x.k, x.layer.Board), s, x.from, x.to)
+			c.own(before, c.wall.ID, x.markAt(geom.Pt((s.From+s.To)/2, c.z)))
 		}
 	}
 }
@@ -229,7 +242,7 @@ func (c *levelCut) curvedBox(name string, u geom.Interval, v0, v1 Length) {
 	for i := range shape {
 		shape[i] = c.from.Local(shape[i])
 	}
-	c.parts = append(c.parts, part{board, name, shape})
+	c.parts = append(c.parts, part{matter: board, name: name, shape: shape})
 }
 
 // layerName names a board layer; layer 1 is against the frame.
@@ -330,9 +343,11 @@ func (c *levelCut) studs() {
 		if !m.Upright() || c.incidental(m) || m.From.Y > c.z || m.To.Y < c.z || m.From.X+m.Width/2 < c.u.From || m.From.X-m.Width/2 > c.u.To {
 			continue
 		}
+		before := len(c.parts)
 		c.stud(m, slices.ContainsFunc(c.wall.Members[:i], func(o layout.Member) bool {
 			return o.Line == m.Line && o.From.X == m.From.X && o.Upright() && o.From.Y <= c.z && o.To.Y >= c.z
 		}))
+		c.own(before, c.wall.ID, m.Mark())
 	}
 }
 

@@ -105,7 +105,7 @@ func (t *taker) around(d *detail, level string, f geom.Frame) {
 			continue
 		}
 		if shape = shape.Clip(window); len(shape) > 2 && shape.Bounds().Overlaps(near) {
-			d.parts = append([]part{{ground, body.name, shape}}, d.parts...)
+			d.parts = append([]part{{matter: ground, name: body.name, shape: shape}}, d.parts...)
 		}
 	}
 }

@@ -30,7 +30,7 @@ func (c *uprightCut) line(m matter, name string, vz ...geom.Point) {
 	for i, p := range vz {
 		shape[i] = c.at(p.X, p.Y)
 	}
-	c.parts = append(c.parts, part{m, name, shape})
+	c.parts = append(c.parts, part{matter: m, name: name, shape: shape})
 }
 
 // box adds a rectangle; its first side stands, so that wool is drawn upright.
@@ -86,7 +86,9 @@ func (c *uprightCut) wools() {
 func (c *uprightCut) boards() {
 	for _, x := range c.set.sheetsOf(c.wall) {
 		for _, s := range c.boardSpans(x) {
+			before := len(c.parts)
 			c.box(board, c.set.layerName(x.k, x.layer.Board), x.from, x.to, s.From, s.To)
+			c.own(before, c.wall.ID, x.markAt(geom.Pt(c.u, (s.From+s.To)/2)))
 		}
 	}
 }
@@ -119,7 +121,9 @@ func (c *uprightCut) tracks() {
 		}
 		v, half := c.wall.FrameLines[m.Line].Offset, c.wall.FrameLines[m.Line].Depth/2
 		name := roleName(c.wall, m.Role) + ": " + c.set.profileName(m.Product) + ", legs " + c.set.units.thin(m.Width)
+		before := len(c.parts)
 		c.line(steel, name, geom.Pt(v+half, z+leg), geom.Pt(v+half, z), geom.Pt(v-half, z), geom.Pt(v-half, z+leg))
+		c.own(before, c.wall.ID, m.Mark())
 	}
 }
 

@@ -80,6 +80,7 @@ func (s *Set) Draw(w *layout.Wall, id string) *drawing.Scene {
 	for i, x := range s.sections(w) {
 		if id == fmt.Sprintf("section%d", i+1) {
 			v := s.newDetailView(x.d, "", "", 0)
+			v.marked = true
 			return onItsOwn(w.ID+"-"+id, v, 0.2*v.widest())
 		}
 	}

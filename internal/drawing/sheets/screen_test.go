@@ -78,6 +78,13 @@ func TestViewsOfAWall(t *testing.T) {
 			t.Errorf("%s has no section at %s", w.ID, what)
 		}
 	}
+	for i, v := range views {
+		if v.What == "studs" || v.What == "base" {
+			if marks := partsIn(set.Draw(w, v.ID)); !slices.ContainsFunc(marks, func(m string) bool { return strings.HasPrefix(m, "A2-") }) || len(marks) < 5 {
+				t.Errorf("view %d, %s, shows the parts %v", i+1, v.What, marks)
+			}
+		}
+	}
 	if set.Draw(w, "frame9") != nil {
 		t.Error("a wall with one plane of studs draws no ninth")
 	}

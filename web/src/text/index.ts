@@ -22,8 +22,10 @@ import changesDe from '../views/changes/text/de.json' with { type: 'json' }
 import changesEn from '../views/changes/text/en.json' with { type: 'json' }
 import printDe from '../views/print/text/de.json' with { type: 'json' }
 import printEn from '../views/print/text/en.json' with { type: 'json' }
+import programmeDe from '../views/programme/text/de.json' with { type: 'json' }
+import programmeEn from '../views/programme/text/en.json' with { type: 'json' }
 
 export const texts: Record<Language, Record<string, string>> = {
-  en: { ...en, ...planEn, ...commonEn, ...wallEn, ...choiceEn, ...solidEn, ...proofEn, ...materialEn, ...changesEn, ...printEn },
-  de: { ...de, ...planDe, ...commonDe, ...wallDe, ...choiceDe, ...solidDe, ...proofDe, ...materialDe, ...changesDe, ...printDe },
+  en: { ...en, ...planEn, ...commonEn, ...wallEn, ...choiceEn, ...solidEn, ...proofEn, ...materialEn, ...changesEn, ...printEn, ...programmeEn },
+  de: { ...de, ...planDe, ...commonDe, ...wallDe, ...choiceDe, ...solidDe, ...proofDe, ...materialDe, ...changesDe, ...printDe, ...programmeDe },
 }

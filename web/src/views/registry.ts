@@ -15,6 +15,7 @@ export const places: PlaceEntry[] = [
   { id: 'solid', name: 'shell.place.solid', load: () => import('./solid/view.tsx') },
   { id: 'proof', name: 'shell.place.proof', load: () => import('./proof/view.tsx') },
   { id: 'material', name: 'shell.place.material', load: () => import('./material/view.tsx') },
+  { id: 'programme', name: 'shell.place.programme', load: () => import('./programme/view.tsx') },
   { id: 'changes', name: 'shell.place.changes', load: () => import('./changes/view.tsx') },
   { id: 'print', name: 'shell.place.print', load: () => import('./print/view.tsx') },
 ]

@@ -26,17 +26,18 @@ export interface Built {
   pieceAt(object: Object3D, hit: { instanceId?: number; faceIndex?: number | null }): Piece | null
 }
 
-const lined = 25_000 // pieces up to which edges are drawn
+const lined = 25_000 // pieces up to which edges and the shapes of profiles are drawn
 
 export function build(list: readonly Piece[], hues: Hues): Built {
   const layers = new Map<string, Group>()
   const owners = new Map<Object3D, Piece[]>()
   const groups = grouped(list, (p) => p.layer)
+  const fine = list.length <= lined
   for (const [layer, members] of groups) {
     const group = new Group()
     group.name = layer
-    for (const section of grouped(members.filter((p) => p.blocks !== null), sectionOf).values()) {
-      const mesh = instanced(section, hues)
+    for (const section of grouped(members.filter((p) => p.blocks !== null), (p) => (fine ? sectionOf(p) : p.kind)).values()) {
+      const mesh = instanced(section, hues, fine)
       owners.set(mesh.mesh, mesh.owners)
       group.add(mesh.mesh)
     }
@@ -46,7 +47,7 @@ export function build(list: readonly Piece[], hues: Hues): Built {
       owners.set(mesh, faces)
       group.add(mesh)
     }
-    if (list.length <= lined) group.add(edges(members, hues.edge))
+    if (fine) group.add(edges(members, hues.edge))
     layers.set(layer, group)
   }
   return {
@@ -69,9 +70,9 @@ function sectionOf(p: Piece): string {
   return `steel ${upright} ${Math.round(upright ? b.u1 - b.u0 : b.z1 - b.z0)} ${Math.round(p.v[1] - p.v[0])} ${p.what === 'soffit track' || p.what === 'sill'}`
 }
 
-function instanced(list: readonly Piece[], hues: Hues): { mesh: InstancedMesh; owners: Piece[] } {
+function instanced(list: readonly Piece[], hues: Hues, fine: boolean): { mesh: InstancedMesh; owners: Piece[] } {
   const head = list[0]
-  const geometry = head && head.kind === 'steel' && !head.place.curved ? profile(head) : new BoxGeometry(1, 1, 1)
+  const geometry = fine && head && head.kind === 'steel' && !head.place.curved ? profile(head) : new BoxGeometry(1, 1, 1)
   const all = list.flatMap((p) => (p.blocks ?? []).map((b) => ({ p, b })))
   const mesh = new InstancedMesh(geometry, surface(), all.length)
   all.forEach(({ p, b }, i) => {

@@ -29,7 +29,7 @@ export default function Stage({ scope, picked, onPick, instead }: Props) {
   const model = useLoaded<Model>(`model?${query}`)
   const list = useMemo(() => (model.value ? pieces(model.value) : []), [model.value])
   const layers = useMemo(() => peeling([...new Set(list.map((p) => p.layer))]), [list])
-  const top = useMemo(() => Math.max(0, ...list.map((p) => Math.max(...(p.outlines[0] ?? []).filter((_, i) => i % 2 === 1)))), [list])
+  const top = useMemo(() => tallest(list), [list])
   const fitted = useRef('')
 
   useEffect(() => {
@@ -99,6 +99,16 @@ export default function Stage({ scope, picked, onPick, instead }: Props) {
       </div>
     </div>
   )
+}
+
+// Height of the highest part over the lowest floor.
+function tallest(list: readonly Piece[]): number {
+  let [low, high] = [Infinity, 0]
+  for (const p of list) {
+    low = Math.min(low, p.place.base)
+    for (let i = 1; i < (p.outlines[0]?.length ?? 0); i += 2) high = Math.max(high, p.place.base + (p.outlines[0]?.[i] ?? 0))
+  }
+  return list.length > 0 ? high - low : 0
 }
 
 // From where to look: at a wall from the side of face A and its start, at a level

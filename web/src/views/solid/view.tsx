@@ -15,6 +15,7 @@ export default function SolidPlace() {
   const q = route.value.query
   const levels = plan.value?.levels ?? []
   const level = levels.find((l) => l.id === q.level)?.id ?? levels[0]?.id
+  const all = q.scope === 'all'
   const picked = q.wall && q.part ? { wall: q.wall, part: q.part } : null
   const wall = useLoaded<WallView>(picked ? `walls/${encodeURIComponent(picked.wall)}` : null)
   const part = wall.value?.parts.find((p) => p.id === picked?.part) ?? null
@@ -23,13 +24,14 @@ export default function SolidPlace() {
     <div class="wall-place">
       <header class="place-head">
         <h1>{t('solid.title')}</h1>
-        <select aria-label={t('solid.level')} value={level} onChange={(e) => refine({ level: e.currentTarget.value, wall: undefined, part: undefined })}>
+        <select aria-label={t('solid.level')} value={all ? '' : level} onChange={(e) => show(e.currentTarget.value)}>
           {levels.map((l) => <option value={l.id}>{l.name || l.id}</option>)}
+          {levels.length > 1 && <option value="">{t('solid.project')}</option>}
         </select>
         <p class="facts"><span class="quiet">{t('solid.keys')}</span></p>
       </header>
       <div class="wall-body solid-body">
-        <Stage key={level} scope={{ level }} picked={picked} onPick={(at) => refine({ wall: at?.wall, part: at?.part })} instead={<Instead level={level} />} />
+        <Stage key={all ? 'all' : level} scope={all ? {} : { level }} picked={picked} onPick={(at) => refine({ wall: at?.wall, part: at?.part })} instead={<Instead level={level} />} />
         <aside class="beside" aria-label={t('wall.part')}>
           {picked && (
             <p class="padded">
@@ -41,6 +43,11 @@ export default function SolidPlace() {
       </div>
     </div>
   )
+}
+
+// Shows a level, or with none the whole project.
+function show(level: string): void {
+  refine(level === '' ? { scope: 'all', wall: undefined, part: undefined } : { level, scope: undefined, wall: undefined, part: undefined })
 }
 
 // Without WebGL the walls of the level are at least within reach.

@@ -10,9 +10,11 @@ import type { Size, Window } from './viewport.ts'
 interface Props {
   svg: string
   label: string
+  wall?: string // whose parts are pointed at; a junction shows those of others, too
   picked: string | null
   hovered: string | null
   hidden: ReadonlySet<string> // layers of the drawing that are not shown
+  sheet?: boolean // a sheet of paper, whose texts belong to it at any size
   onPick: (id: string | null) => void
   onHover: (id: string | null) => void
   onLayers: (names: string[]) => void
@@ -46,14 +48,14 @@ export function Drawing(p: Props) {
     for (const g of root?.querySelectorAll<SVGGElement>('[data-layer]') ?? []) g.classList.toggle('off', p.hidden.has(g.dataset.layer ?? ''))
   }, [root, p.hidden])
 
-  useMarked(root, 'hovered', p.hovered)
-  useMarked(root, 'picked', p.picked)
+  useMarked(root, 'hovered', p.hovered, p.wall)
+  useMarked(root, 'picked', p.picked, p.wall)
   useEffect(() => {
-    const box = boxOf(root, p.picked)
+    const box = boxOf(root, p.picked, p.wall)
     if (box && seen && seen.width < sheet.width) setSeen(showing(seen, sheet, box))
   }, [p.picked, root])
 
-  const far = seen !== null && size !== null && density(seen, size) < legible
+  const far = !p.sheet && seen !== null && size !== null && density(seen, size) < legible
   const at = (e: MouseEvent): { x: number; y: number } => {
     const m = root?.getScreenCTM()?.inverse()
     return m ? new DOMPoint(e.clientX, e.clientY).matrixTransform(m) : { x: 0, y: 0 }
@@ -68,7 +70,7 @@ export function Drawing(p: Props) {
   const key = (e: KeyboardEvent) => {
     if (e.ctrlKey || e.metaKey || e.altKey) return
     const step = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 }[e.key]
-    if (step) p.onPick(next(root, p.picked, step))
+    if (step) p.onPick(next(root, p.picked, step, p.wall))
     else if (e.key === '+' || e.key === '=') zoom(1.4)
     else if (e.key === '-') zoom(1 / 1.4)
     else if (e.key === '0') setSeen(fitted(sheet))
@@ -82,8 +84,8 @@ export function Drawing(p: Props) {
         ref={pane} class="drawing-pane" tabIndex={0} role="application" aria-label={`${p.label}. ${t('wall.drawing.keys')}`}
         onKeyDown={key} {...drag}
         onWheel={(e) => { e.preventDefault(); zoom(Math.exp(-e.deltaY / 400), at(e)) }}
-        onPointerOver={(e) => p.onHover(partAt(e))} onPointerLeave={() => p.onHover(null)}
-        onClick={(e) => drag.still() && p.onPick(partAt(e))}
+        onPointerOver={(e) => p.onHover(partAt(e, p.wall))} onPointerLeave={() => p.onHover(null)}
+        onClick={(e) => drag.still() && p.onPick(partAt(e, p.wall))}
       />
       <div class="drawing-tools">
         <button onClick={() => zoom(1.4)} aria-label={t('wall.zoom.in')} title={`${t('wall.zoom.in')} (+)`}>+</button>
@@ -103,20 +105,22 @@ function sheetOf(svg: SVGSVGElement | null): Size {
   return { width, height }
 }
 
-function partAt(e: Event): string | null {
+function partAt(e: Event, wall: string | undefined): string | null {
   const g = e.target instanceof Element ? e.target.closest('[data-part]') : null
-  return g?.getAttribute('data-part')?.split('+')[0] ?? null
+  return g && ownedBy(g, wall) ? (g.getAttribute('data-part')?.split('+')[0] ?? null) : null
 }
+
+const ownedBy = (g: Element, wall: string | undefined) => wall === undefined || g.getAttribute('data-wall') === wall
 
 // The groups that show a part; of two in one place, one group shows both.
-function groupsOf(root: SVGSVGElement | null, id: string | null): SVGGElement[] {
+function groupsOf(root: SVGSVGElement | null, id: string | null, wall: string | undefined): SVGGElement[] {
   if (!root || id === null) return []
-  return [...root.querySelectorAll<SVGGElement>('[data-part]')].filter((g) => g.dataset.part?.split('+').includes(id))
+  return [...root.querySelectorAll<SVGGElement>('[data-part]')].filter((g) => g.dataset.part?.split('+').includes(id) && ownedBy(g, wall))
 }
 
-function useMarked(root: SVGSVGElement | null, name: string, id: string | null) {
+function useMarked(root: SVGSVGElement | null, name: string, id: string | null, wall: string | undefined) {
   useEffect(() => {
-    const groups = groupsOf(root, id)
+    const groups = groupsOf(root, id, wall)
     for (const g of groups) g.classList.add(name)
     return () => {
       for (const g of groups) g.classList.remove(name)
@@ -124,19 +128,19 @@ function useMarked(root: SVGSVGElement | null, name: string, id: string | null) 
   }, [root, id])
 }
 
-function boxOf(root: SVGSVGElement | null, id: string | null): Window | null {
-  const g = groupsOf(root, id)[0]
+function boxOf(root: SVGSVGElement | null, id: string | null, wall: string | undefined): Window | null {
+  const g = groupsOf(root, id, wall)[0]
   if (!g) return null
   const { x, y, width, height } = g.getBBox()
   return { x, y, width, height }
 }
 
 // The part after or before another, from left to right as drawn.
-function next(root: SVGSVGElement | null, id: string | null, step: number): string | null {
+function next(root: SVGSVGElement | null, id: string | null, step: number, wall: string | undefined): string | null {
   const seen = new Map<string, number>()
   for (const g of root?.querySelectorAll<SVGGElement>('[data-part]') ?? []) {
     const part = g.dataset.part?.split('+')[0]
-    if (part && !seen.has(part)) seen.set(part, g.getBBox().x)
+    if (part && ownedBy(g, wall) && !seen.has(part)) seen.set(part, g.getBBox().x)
   }
   const order = [...seen].sort((a, b) => a[1] - b[1]).map(([part]) => part)
   const at = id === null ? (step > 0 ? -1 : 0) : order.indexOf(id)

@@ -129,7 +129,7 @@ function Elevation({ v, view, part, hovered, onPick, onHover }: ElevationProps) 
     <div class="elevation">
       <Loading of={svg}>
         {(text) => (
-          <Drawing svg={text} label={`${t('wall.title', { wall: v.wall.id })}, ${view ? viewName(view) : ''}`} picked={part?.id ?? null} hovered={hovered} hidden={hidden} onPick={onPick} onHover={onHover} onLayers={setLayers} />
+          <Drawing svg={text} wall={v.wall.id} label={`${t('wall.title', { wall: v.wall.id })}, ${view ? viewName(view) : ''}`} picked={part?.id ?? null} hovered={hovered} hidden={hidden} onPick={onPick} onHover={onHover} onLayers={setLayers} />
         )}
       </Loading>
       <fieldset class="layers">
