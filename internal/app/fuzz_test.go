@@ -11,8 +11,8 @@ import (
 	"nogging/internal/plantest"
 )
 
-// FuzzBuild takes whatever stands in a plan file through to layout and
-// take-off: no panic, no hang, however wrong the plan is.
+// FuzzBuild takes whatever stands in a plan file through to layout, take-off, proofs
+// and what the page shows: no panic, no hang, however wrong the plan is.
 func FuzzBuild(f *testing.F) {
 	f.Add(plan.Starter())
 	f.Add([]byte(planText))
@@ -27,6 +27,17 @@ func FuzzBuild(f *testing.F) {
 			t.Skip("large plans are slow, not wrong")
 		}
 		j.Build(app.Quiet)
+		j.Judge(app.Quiet)
+		for i := range j.Plan.Levels {
+			j.Plan.FindRooms(j.Plan.Levels[i].ID, func(w *plan.Wall) plan.Length { return w.Thickness })
+			j.Plan.WallsBetween(j.Plan.Levels[i].ID)
+		}
+		if p, _ := j.Plan.Distinct(); len(p.Walls) > 0 {
+			s := app.NewLive(p, app.LiveFiles{}).State()
+			s.Totals()
+			s.Picture()
+			s.Wall(p.Walls[0].ID)
+		}
 	})
 }
 

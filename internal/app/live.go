@@ -160,14 +160,19 @@ func (l *Live) stateOf(p *plan.Plan, kept *layout.Kept, ways map[string]layout.W
 	if !p.SaveBoards {
 		ways = nil
 	}
-	checked := make(chan finding.List, 1)
-	go func() { checked <- p.Validate() }()
 	rules := l.rulesOf(p)
 	practice := &Job{Plan: p, Catalogue: rules.catalogue, said: map[about]bool{}}
 	practice.choosePractice()
 	j := &Job{Plan: p, Catalogue: rules.catalogue, Practice: practice.Practice, said: map[about]bool{}, zones: l.zones}
-	j.Layout = kept.Of(p, j.Catalogue, j.Practice, ways)
-	j.add(<-checked)
+	var checked finding.List
+	each(2, func(i int) { // beside each other
+		if i == 0 {
+			checked = p.Validate()
+		} else {
+			j.Layout = kept.Of(p, j.Catalogue, j.Practice, ways)
+		}
+	})
+	j.add(checked)
 	j.Findings = append(j.Findings, rules.found...)
 	j.add(practice.Findings)
 	j.add(p.CheckProducts(j.ids))

@@ -1,8 +1,10 @@
 package app
 
 import (
+	"fmt"
 	"reflect"
 	"runtime"
+	"runtime/debug"
 	"sync"
 	"sync/atomic"
 
@@ -58,18 +60,28 @@ func specsOf(p *plan.Plan) map[string]*plan.Wall {
 	return specs
 }
 
-// each calls f for the numbers below n on all processors.
+// each calls f for the numbers below n on all processors. A fault in one comes to
+// the caller, who may have others to go on with.
 func each(n int, f func(i int)) {
 	var next atomic.Int64
 	var group sync.WaitGroup
+	var fault atomic.Value
 	for range min(runtime.GOMAXPROCS(0), n) {
 		group.Go(func() {
+			defer func() {
+				if r := recover(); r != nil {
+					fault.Store(fmt.Sprintf("%v\n%s", r, debug.Stack()))
+				}
+			}()
 			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
 				f(i)
 			}
 		})
 	}
 	group.Wait()
+	if f := fault.Load(); f != nil {
+		panic(f)
+	}
 }
 
 // takeoff measures the wall once.

@@ -2,9 +2,11 @@ package layout
 
 import (
 	"encoding/binary"
+	"fmt"
 	"math"
 	"reflect"
 	"runtime"
+	"runtime/debug"
 	"sync"
 	"sync/atomic"
 
@@ -101,8 +103,14 @@ func (k *Kept) lay(bodies []*body, ways map[string]Way) []*Wall {
 	}
 	var at atomic.Int64
 	var group sync.WaitGroup
+	var fault atomic.Value // of one wall; it comes to the caller, who may have other plans
 	for range min(runtime.GOMAXPROCS(0), len(anew)) {
 		group.Go(func() {
+			defer func() {
+				if r := recover(); r != nil {
+					fault.Store(fmt.Sprintf("%v\n%s", r, debug.Stack()))
+				}
+			}()
 			var room bench
 			for n := int(at.Add(1)) - 1; n < len(anew); n = int(at.Add(1)) - 1 {
 				laid[anew[n]] = layWall(bodies[anew[n]], k.cat, k.pr, ways[bodies[anew[n]].wall.ID], &room).forget()
@@ -110,6 +118,9 @@ func (k *Kept) lay(bodies []*body, ways map[string]Way) []*Wall {
 		})
 	}
 	group.Wait()
+	if f := fault.Load(); f != nil {
+		panic(f)
+	}
 	for _, i := range anew {
 		next[bodies[i].wall.ID].laid = laid[i]
 	}
