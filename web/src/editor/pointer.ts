@@ -14,6 +14,7 @@ import { pick, wallAt, wallsIn } from './pick.ts'
 import type { Hit } from './pick.ts'
 import { brush, camera, choose, choosePicked, clicked, drawing, lastSnap, openingLike, picked, run, say, scene, several, size, snapped, toggle, tool } from './session.ts'
 import { pressWith } from './tools.ts'
+import { slide, underlay } from './underlay.ts'
 
 export type Gesture =
   | { kind: 'pan' }
@@ -22,6 +23,7 @@ export type Gesture =
   | { kind: 'end'; wall: string; end: 0 | 1; to: Point }
   | { kind: 'opening'; wall: string; index: number; grip: number; at: number }
   | { kind: 'paint'; walls: ReadonlySet<string> }
+  | { kind: 'underlay'; last: Point }
 
 export const gesture = signal<Gesture | null>(null)
 export const hovered = signal<Hit | null>(null)
@@ -38,6 +40,7 @@ interface Press {
   shift: boolean
   touch: boolean
   dragging: boolean
+  painted?: Point // where the brush was last
 }
 
 let press: Press | null = null
@@ -126,6 +129,8 @@ export function ghostBody(): readonly Point[] | null {
 function begin(p: Press, e: PointerEvent): Gesture {
   const from = onPlan(p.at)
   const hit = p.hit
+  if (tool.value === 'underlay' && underlay.value) return { kind: 'underlay', last: from }
+  if (tool.value === 'paint') return { kind: 'paint', walls: new Set() }
   if (tool.value !== 'pick') return { kind: 'pan' }
   if (hit?.kind === 'end') return { kind: 'end', wall: hit.wall, end: hit.end, to: from }
   if (hit?.kind === 'opening') return { kind: 'opening', wall: hit.wall, index: hit.index, ...grip(hit.wall, hit.index, from) }
@@ -151,6 +156,9 @@ function drag(q: Point, p: Point, e: PointerEvent): void {
     const last = press as Press
     camera.value = panned(camera.value, q[0] - last.at[0], q[1] - last.at[1])
     last.at = q
+  } else if (g.kind === 'underlay') {
+    slide(sub(p, g.last))
+    gesture.value = { ...g, last: p }
   } else if (g.kind === 'box') gesture.value = { ...g, to: p }
   else if (g.kind === 'move') gesture.value = { ...g, by: moveBy(g.from, p), alone: e.altKey }
   else if (g.kind === 'end') {
@@ -180,12 +188,20 @@ function moveBy(from: Point, to: Point): Point {
   return rounded(sub(s.point, first.line[0]))
 }
 
+// Paints the wall at p, and those between the last place and p: a quick hand skips
+// over walls between two events.
 function paintAt(p: Point, touch: boolean): void {
-  const on = wallAt(scene.value, p, reachOf(touch))
-  const g = gesture.value
-  const had = g?.kind === 'paint' ? g.walls : new Set<string>()
-  if (on && !had.has(on.wall)) gesture.value = { kind: 'paint', walls: new Set([...had, on.wall]) }
-  else if (!g && on) gesture.value = { kind: 'paint', walls: new Set([on.wall]) }
+  const last = press?.painted ?? p
+  if (press) press.painted = p
+  const steps = Math.min(200, Math.ceil(distance(last, p) / (reachOf(touch) + 20)))
+  const walls = new Set(gesture.value?.kind === 'paint' ? gesture.value.walls : [])
+  const had = walls.size
+  for (let i = 0; i <= steps; i++) {
+    const k = steps === 0 ? 1 : i / steps
+    const on = wallAt(scene.value, [last[0] + (p[0] - last[0]) * k, last[1] + (p[1] - last[1]) * k], reachOf(touch))
+    if (on) walls.add(on.wall)
+  }
+  if (walls.size > had) gesture.value = { kind: 'paint', walls }
 }
 
 function finish(g: Gesture): void {

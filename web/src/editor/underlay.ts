@@ -80,6 +80,14 @@ export function place(change: Partial<Placement>): void {
   due = setTimeout(() => void api.place(u.project, u.level, at).catch(failed), 250)
 }
 
+// Moves the picture, and with it the points pressed on it.
+export function slide(by: Point): void {
+  const u = underlay.value
+  if (!u) return
+  measure.value = measure.value.map((p) => add(p, by))
+  place({ x: u.at.x + by[0], y: u.at.y + by[1] })
+}
+
 export async function removePicture(): Promise<void> {
   const u = underlay.value
   if (!u) return

@@ -99,7 +99,7 @@ export function SelectField(p: FieldProps<string> & { options: readonly (readonl
 
 export function CheckField(p: FieldProps<boolean>) {
   return (
-    <label class="entry check">
+    <label class="entry tick">
       <input type="checkbox" checked={p.value === true} onChange={(e) => p.onChange((e.currentTarget as HTMLInputElement).checked || undefined)} />
       <span>{p.label}</span>
     </label>

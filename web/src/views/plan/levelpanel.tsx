@@ -13,6 +13,7 @@ import { refine } from '../../route.ts'
 import { lengthUnit, t } from '../../show.ts'
 import { boxOf } from '../../geometry/vec.ts'
 import { CheckField, LengthField, NumberField, SelectField, TextField, choices } from './fields.tsx'
+import { openingName } from './names.ts'
 import { Matrix } from './matrix.tsx'
 import { Section } from './wallpanel.tsx'
 
@@ -54,12 +55,12 @@ export function LevelPanel() {
 // Findings about things on other levels are told there; those about none, everywhere.
 function onLevel(f: Finding): boolean {
   const p = plan.value
-  const of = [...(p?.walls ?? []), ...(p?.structure ?? []), ...(p?.rooms ?? [])].find((o) => o.id === f.object)
+  const of = [...(p?.walls ?? []), ...(p?.structure ?? []), ...(p?.rooms ?? [])].find((o) => o.id === f.object || f.object?.startsWith(`${o.id}/`))
   return !of || of.level === level.value
 }
 
 function show(f: Pick<Finding, 'object'>): void {
-  const w = scene.value.walls.find((x) => x.wall.id === f.object || x.wall.openings?.some((o) => o.id === f.object))
+  const w = scene.value.walls.find((x) => x.wall.id === f.object || x.wall.openings?.some((o, i) => openingName(x.wall.id, o, i) === f.object))
   if (!w) return
   choose([w.wall.id])
   const b = boxOf(w.outline)

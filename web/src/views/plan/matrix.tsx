@@ -60,7 +60,8 @@ function Cell(p: { plan: Plan; walls: readonly string[]; pair: [string, string];
   if (p.walls.length === 0) return <span class="quiet" aria-hidden="true">·</span>
   const all = [...new Set(wallsOf(p.plan, p.walls).map((w) => asked(w.require)))]
   return (
-    <button aria-pressed={p.chosen} onClick={() => p.onChoose(p.pair)} aria-label={t('matrix.cell', { a: useName(p.pair[0]), b: useName(p.pair[1]), n: p.walls.length })}>
+    <button aria-pressed={p.chosen} onClick={() => p.onChoose(p.pair)}>
+      <span class="hidden-text">{t('matrix.cell', { a: useName(p.pair[0]), b: useName(p.pair[1]), n: p.walls.length })}</span>
       <b>{p.walls.length}</b> <small>{all.length === 1 ? all[0] || t('matrix.notasked') : t('field.mixed')}</small>
     </button>
   )
@@ -73,7 +74,7 @@ function Pair({ plan: p, pair, walls }: { plan: Plan; pair: [string, string]; wa
   const values = Object.fromEntries(keys.map((k) => [k, k in wanted ? wanted[k] : shared(on, (w) => w.require?.[k])]))
   const label = (key: string, v?: Record<string, string | number>) => (key === 'edit.demand' ? t('edit.demand.between', { a: useName(pair[0]), b: useName(pair[1]), n: walls.length }) : say(key, v))
   return (
-    <fieldset class="pair">
+    <fieldset class="demand-pair">
       <legend>{t('matrix.pair', { a: useName(pair[0]), b: useName(pair[1]) })}</legend>
       <p class="quiet">{walls.join(', ')}</p>
       <div class="entries two">

@@ -10,6 +10,7 @@ import { area, t, word } from '../../show.ts'
 import { Findings } from '../../shell/findings.tsx'
 import { LengthField, NumberField, SelectField, TextField, choices } from './fields.tsx'
 import { wetClasses } from './demands.tsx'
+import { openingName } from './names.ts'
 import { usesOf } from './uses.ts'
 
 export const openingKinds = ['door', 'window', 'hatch', 'bare', 'penetration']
@@ -37,7 +38,7 @@ export function OpeningPanel({ wall, index }: { wall: string; index: number }) {
   const p = plan.value
   const o = p?.walls.find((w) => w.id === wall)?.openings?.[index]
   if (!p || !o) return null
-  const name = o.id ?? `${wall}-${index + 1}`
+  const name = openingName(wall, o, index)
   const change = (c: Partial<Opening>) => run(withOpenings(p, say, 'edit.opening.change', wall, (all) => all.map((x, i) => (i === index ? { ...x, ...c } : x))))
   return (
     <>

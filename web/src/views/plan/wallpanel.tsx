@@ -12,6 +12,7 @@ import { Findings } from '../../shell/findings.tsx'
 import { briefs, findings, plan, project, selection } from '../../state.ts'
 import { href, route } from '../../route.ts'
 import { lengthUnit, t } from '../../show.ts'
+import { openingName } from './names.ts'
 import { BuildUpField } from './buildup.tsx'
 import { DemandFields } from './demands.tsx'
 import type { DemandValues } from './demands.tsx'
@@ -61,16 +62,23 @@ export function Section(p: { title: string; shut?: boolean; children: preact.Com
   )
 }
 
-// The other places in which this wall can be looked at.
+// The wall's own place, and the choice of what it could be made of.
 function WallLinks({ id }: { id: string }) {
-  const wall = places.find((x) => x.id === 'wall')
-  return wall && project.value ? <a href={href(project.value.id, 'wall', { ...route.value.query, wall: id })}>{t('plan.look')}</a> : null
+  const p = project.value
+  if (!p || !places.some((x) => x.id === 'wall')) return null
+  const { level } = route.value.query
+  return (
+    <span class="links">
+      <a href={href(p.id, 'wall', { level, wall: id })}>{t('plan.look')}</a>
+      <a href={href(p.id, 'wall', { level, wall: id, show: 'choice' })}>{t('plan.choose')}</a>
+    </span>
+  )
 }
 
 // Where the walls stand against what is asked, and the findings about them.
 function State({ walls }: { walls: readonly Wall[] }) {
   const ids = new Set(walls.map((w) => w.id))
-  const about = findings.value.filter((f) => ids.has(f.object ?? '') || ids.has(f.other ?? '') || walls.some((w) => w.openings?.some((o, i) => f.object === (o.id ?? `${w.id}-${i + 1}`))))
+  const about = findings.value.filter((f) => ids.has(f.object ?? '') || ids.has(f.other ?? '') || walls.some((w) => w.openings?.some((o, i) => f.object === openingName(w.id, o, i))))
   const only = walls.length === 1 && walls[0] ? briefs.value.get(walls[0].id) : undefined
   const needs = only?.status.needs?.filter((n) => n.verdict === 'fails' || n.verdict === 'not proven') ?? []
   if (about.length === 0 && needs.length === 0) return null
