@@ -77,7 +77,8 @@ function wallLabel(ctx: CanvasRenderingContext2D, camera: Camera, size: Size, w:
   const sign = shade === 'plain' ? { error: '■ ', warning: '▲ ', assumed: '', note: '', '': '' }[w.brief?.status.findings ?? ''] : ''
   if (length < width(w.wall.id)) return
   const full = sign + [w.wall.id, look.label(w)].filter((t) => t !== '').join(' · ')
-  const text = width(full) <= length ? full : sign + w.wall.id
+  // What fails may stand out beyond the wall, so that it is seen by how much.
+  const text = width(full) <= length * (shade === 'not_met' ? 1.9 : 1) ? full : sign + w.wall.id
   let angle = Math.atan2(b[1] - a[1], b[0] - a[0])
   if (angle > Math.PI / 2 + 0.01 || angle <= -Math.PI / 2 + 0.01) angle += Math.PI
   const off = ((w.brief?.thickness ?? 100) * camera.scale) / 2 + markSize * 0.75

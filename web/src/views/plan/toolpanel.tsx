@@ -5,7 +5,7 @@ import type { Demands, Opening } from '../../core/plan.ts'
 import { brush, level, openingLike, structureLike, tool, wallLike } from '../../editor/session.ts'
 import { foundRooms, paintSelected, takeRooms } from '../../editor/tools.ts'
 import { plan, selection } from '../../state.ts'
-import { t } from '../../show.ts'
+import { lengthUnit, t } from '../../show.ts'
 import { run, say } from '../../editor/session.ts'
 import { useState } from 'preact/hooks'
 import { BuildUpDialog, buildUpOptions, madeOf } from './buildup.tsx'
@@ -58,7 +58,7 @@ function NewWall() {
         {one && <p class="quiet made-of">{madeOf(one)}</p>}
         <button class="plain" onClick={() => setMaking(true)}>{t('buildup.new')}</button>
         <SelectField label={t('walls.justify')} value={like.justify} none={t('walls.justify.centre')} options={choices('walls.justify', ['face_a', 'face_b'])} onChange={(v) => (wallLike.value = { ...like, justify: v ?? '' })} />
-        <LengthField label={t('walls.height')} value={like.height} hint={String(p?.levels.find((l) => l.id === level.value)?.clear_height ?? '')} onChange={(v) => (wallLike.value = { ...like, height: v ?? 0 })} />
+        <LengthField label={t('walls.height')} value={like.height} hint={lengthUnit(p?.levels.find((l) => l.id === level.value)?.clear_height ?? 0)} onChange={(v) => (wallLike.value = { ...like, height: v ?? 0 })} />
       </div>
       {making && (
         <BuildUpDialog
