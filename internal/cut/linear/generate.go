@@ -45,7 +45,7 @@ const (
 // It reports whether it came to that end and there is hope.
 //
 // Patterns are sought at prices between those of the programme and those that give
-// the best bound so far, which are steadier (Wentges, 1997).
+// the best bound so far, which are steadier (smoothed prices of column generation).
 func (s *search) generate(st *state, goal bool, tolerance float64) bool {
 	steady := steadiness
 	for s.ctx.Err() == nil && s.spent() < s.effort {

@@ -65,7 +65,7 @@ func (p prices) total(st *state) (sum int64) {
 }
 
 // lower returns prices lowered so far that no pattern is worth more than its bar,
-// given what the best pattern of each stock is worth (Farley, 1990).
+// given what the best pattern of each stock is worth.
 func (p prices) lower(in *instance, worth []int64) prices {
 	n, d := int64(1), int64(1)
 	for t, w := range worth {

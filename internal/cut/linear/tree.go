@@ -4,7 +4,7 @@ import "slices"
 
 // tree is branch and bound over the programme's columns, which hold every pattern of
 // the plans that are sought. It branches on whether two pieces, of each of which one
-// is left, are cut from the same bar (Ryan and Foster, 1981), and where there is no
+// is left, are cut from the same bar, and where there is no
 // doubt about any two, on whether a pattern is cut at all.
 type tree struct {
 	*search

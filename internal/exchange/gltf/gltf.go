@@ -1,5 +1,5 @@
 // Package gltf writes laid-out walls as a three-dimensional scene: glTF 2.0 in its
-// binary form (GLB), metres, y up, as Khronos' specification 2.0.1 has it. It takes
+// binary form (GLB), metres, y up, ISO/IEC 12113. It takes
 // walls with their parts and gives one node a part under a node a wall under a node a
 // level; each part carries its mark, product and cut length as extras. Profiles are
 // shown as the space that they take up, without their flanges and lips.

@@ -218,7 +218,7 @@ func turned(v [3]float64, q []float64) [3]float64 {
 	return v
 }
 
-// TestValidator holds the files against the Khronos group's own validator, where
+// TestValidator holds the files against the validator that belongs to the format, where
 // `make readers` has fetched it.
 func TestValidator(t *testing.T) {
 	module, _ := filepath.Abs("../../../tools/readers/node_modules/gltf-validator")

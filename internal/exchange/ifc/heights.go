@@ -94,8 +94,8 @@ func (e *elevation) hole(h rect) {
 	e.holes = append(e.holes, h)
 }
 
-// simplified leaves out points that lie on the line through those that stay
-// (Douglas and Peucker's rule).
+// simplified leaves out points that lie on the line through those that stay:
+// the farthest from it stays until none is farther than it may be.
 func simplified(line []at) []at {
 	if len(line) < 3 {
 		return line
