@@ -13,6 +13,7 @@ import (
 	"nogging/internal/exchange/xlsx"
 	"nogging/internal/order"
 	"nogging/internal/programme"
+	"nogging/internal/quantity"
 	"nogging/internal/takeoff"
 	"nogging/internal/yamlfile"
 )
@@ -155,7 +156,7 @@ func writeNorms(out io.Writer, p *programme.Progress) error {
 	for _, n := range p.Norms {
 		for _, o := range n.Operations {
 			if !n.Few {
-				list.Operations = append(list.Operations, operation{o.Operation, o.Name, o.Unit, rounded(o.Suggested), fmt.Sprintf("our own records to %s: %d records, factor %.2f, quartiles %.2f to %.2f", p.Today, n.Records, n.Factor, n.Low, n.High), "entered"})
+				list.Operations = append(list.Operations, operation{o.Operation, o.Name, o.Unit, rounded(o.Suggested), fmt.Sprintf("our own records to %s: %d records, factor %.2f, quartiles %.2f to %.2f", p.Today, n.Records, n.Factor, n.Low, n.High), string(quantity.Entered)})
 			}
 		}
 	}
