@@ -65,6 +65,7 @@ func TestGangsFile(t *testing.T) {
 		{`"12:30-16:00"`, `"11:30-16:00"`, "gangs.yaml:4:", "before the one above ends"},
 		{"[2027-01-15]", "[2027-13-15]", "gangs.yaml:4:", "no date"},
 		{"days: [mon, tue, wed, thu, fri], ", "days: [], ", "gangs.yaml:4:", "no working day"},
+		{"gangs:\n", "open_zones: -1\ngangs:\n", "gangs.yaml:5:", "fewer zones than none"},
 		{"gangs:\n", "holds: {before_closing: -1}\ngangs:\n", "gangs.yaml:5:", "below 0"},
 		{"gangs:\n", "plant: [{id: x, count: 0, stages: [first_face]}]\ngangs:\n", "gangs.yaml:5:", "none of it"},
 		{"gangs:\n", "others: [{id: x, name: X, after: first_fase, days: 1}]\ngangs:\n", "gangs.yaml:5:34", "first_face"},

@@ -301,19 +301,34 @@ func (n *network) corners() {
 }
 
 // zoneGates lets each stage in a zone wait until it is finished in the zones that come
-// before.
+// before, and set-out until no more zones are open than may be: those whose boards are
+// not all up yet.
 func (n *network) zoneGates() {
 	for i := range n.Site.Zones {
 		z := &n.Site.Zones[i]
 		for _, before := range z.After {
 			for _, s := range Stages() {
-				n.zoneGate(before, z.ID, s)
+				n.zoneGate(before, s, z.ID, s)
 			}
 		}
 	}
+	for i, open := 0, n.openZones(); open > 0 && i+open < len(n.Zones); i++ {
+		n.zoneGate(n.Zones[i], FourthLayer, n.Zones[i+open], SetOut)
+	}
 }
 
-func (n *network) zoneGate(before, zone string, s Stage) {
+// openZones returns in how many zones at a time frames and boards may be in work; 0 for
+// any number. Levels, between which no wall holds up another, are taken a few at a time
+// if nobody says otherwise: gangs that are everywhere finish nothing.
+func (n *network) openZones() int {
+	if n.Site.OpenZones > 0 || slices.ContainsFunc(n.Zones, func(z string) bool { return n.Plan.LevelByID(z) == nil }) {
+		return n.Site.OpenZones
+	}
+	return usualOpenZones
+}
+
+// zoneGate lets a stage in a zone wait until another is finished in the zone before.
+func (n *network) zoneGate(before string, finished Stage, zone string, s Stage) {
 	var waiting []int
 	for g := range n.Groups {
 		if i, ok := n.tasks[taskKey{g, s}]; ok && n.Groups[g].Zone == zone {
@@ -323,10 +338,10 @@ func (n *network) zoneGate(before, zone string, s Stage) {
 	if len(waiting) == 0 {
 		return
 	}
-	at := n.add(Task{ID: fmt.Sprintf("%s %s complete before %s", before, s, zone), Kind: gate, Stage: s, Name: s.Name() + " complete", Zone: before, group: -1, team: -1, other: -1})
+	at := n.add(Task{ID: fmt.Sprintf("%s %s complete before %s", before, finished, zone), Kind: gate, Stage: finished, Name: finished.Name() + " complete", Zone: before, group: -1, team: -1, other: -1})
 	for g := range n.Groups {
 		if n.Groups[g].Zone == before {
-			n.link(n.upTo(g, s), at, false)
+			n.link(n.upTo(g, finished), at, false)
 		}
 	}
 	for _, i := range waiting {

@@ -398,3 +398,59 @@ func TestZoneAfterZone(t *testing.T) {
 		}
 	}
 }
+
+// No more zones are open than may be: those that are set out and not yet boarded.
+func TestOpenZones(t *testing.T) {
+	p := verified(t, inputOf(t, plantest.Offices(220), "open_zones: 1\n"+site))
+	var boarded Moment
+	for _, zone := range []string{"L0", "L1", "L2"} {
+		var from, until Moment
+		for i := range p.Tasks {
+			x := &p.Tasks[i]
+			if x.Zone != zone {
+				continue
+			}
+			if x.Stage == SetOut && (from == 0 || x.Start < from) {
+				from = x.Start
+			}
+			if materialOf(x.Stage) == BoardMaterial {
+				until = max(until, x.End)
+			}
+		}
+		if from < boarded || from == 0 {
+			t.Errorf("%s is set out from %s, the zone before is boarded %s", zone, from, boarded)
+		}
+		boarded = until
+	}
+}
+
+// Levels are taken four at a time if nobody says otherwise.
+func TestUsualOpenZones(t *testing.T) {
+	in := inputOf(t, offices(), site)
+	for _, c := range []struct {
+		zones []string
+		open  int
+		want  int
+	}{{[]string{"L0"}, 0, 4}, {[]string{"L0"}, 2, 2}, {[]string{"L0 east"}, 0, 0}, {[]string{"L0 east"}, 3, 3}} {
+		s := *in.Site
+		s.OpenZones = c.open
+		other := in
+		other.Site = &s
+		n := &network{Input: &other, Programme: &Programme{Zones: c.zones}}
+		if got := n.openZones(); got != c.want {
+			t.Errorf("%v: %d, want %d", c, got, c.want)
+		}
+	}
+}
+
+// One gang more never makes the end later by more than 3 % of the time, at equal seed
+// and budget: the search is no proof.
+func TestMoreGangs(t *testing.T) {
+	before := verified(t, inputOf(t, offices(), site+services))
+	for _, more := range []string{"  - {id: more, skills: [boarding, insulating], size: 2}\n", "  - {id: more, skills: [jointing], size: 2}\n", "  - {id: more, skills: [setting_out, framing], size: 2}\n"} {
+		after := verified(t, inputOf(t, offices(), site+more+services))
+		if span := before.End - before.From.At(0); after.End > before.End+span*3/100 {
+			t.Errorf("with %q it ends %s instead of %s", more, after.End, before.End)
+		}
+	}
+}

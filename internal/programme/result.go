@@ -352,8 +352,8 @@ func (n *network) alternates(ctx context.Context) {
 		if other.End == 0 || other.unplanned() != n.unplanned() {
 			continue
 		}
-		if other.End > n.End && other.easier(n.Programme) {
-			other.End = n.End // its dates would do, too
+		if other.End > n.End && other.easier(n.Programme) || other.End < n.End && n.Programme.easier(other) {
+			other.End = n.End // one of them has dates that do for both; the search is too coarse to part them
 		}
 		n.Alternates = append(n.Alternates, Alternate{Compound: c, What: "all coats of " + string(c) + " compound", End: other.End, Days: int(other.End.last() - n.End.last())})
 	}

@@ -14,6 +14,7 @@ const Version = 1
 type Site struct {
 	Version    int        `json:"programme" jsonschema:"version of the format of this file: 1"`
 	GroupHours float64    `json:"group_hours,omitempty" jsonschema:"work in hours of one person up to which neighbouring walls of a zone make one group; 40 if left out, 0.1 or less for each wall by itself"`
+	OpenZones  int        `json:"open_zones,omitempty" jsonschema:"in how many zones frames and boards may be in work at the same time, zone by zone in their order; if left out, 4 where zones are levels, else any number"`
 	Compound   Compound   `json:"compound,omitempty" jsonschema:"compound of all coats, drying or setting; that of the catalogue if left out"`
 	Night      bool       `json:"night,omitempty" jsonschema:"the work is done at night, and takes longer by the catalogue's factor"`
 	LeaveOut   []string   `json:"leave_out,omitempty" jsonschema:"ids or kinds of products that others supply and fix, such as paint"`
@@ -140,6 +141,7 @@ type Holds struct {
 // What is taken where the file says nothing.
 const (
 	usualGroupHours = 40
+	usualOpenZones  = 4
 	usualLead       = 5
 	usualAhead      = 1
 )

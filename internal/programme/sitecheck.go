@@ -39,6 +39,9 @@ func (s *Site) check() finding.List {
 	if s.GroupHours < 0 {
 		c.wrong("", "group_hours", "hours cannot be below 0", "write hours of one person, such as 40")
 	}
+	if s.OpenZones < 0 {
+		c.wrong("", "open_zones", "fewer zones than none cannot be open", "write how many, or leave it out")
+	}
 	if s.Compound != "" {
 		c.word("", "compound", string(s.Compound), "compounds", []string{string(Drying), string(Setting)})
 	}
