@@ -23,17 +23,22 @@ import (
 )
 
 type readCommand struct {
-	File      string   `arg:"" help:"IFC file (IFC2x3, IFC4 or IFC4x3)."`
+	File      string   `arg:"" help:"Building model (IFC2x3, IFC4 or IFC4x3) or drawing (DXF, R12 to 2018)."`
 	Output    string   `short:"o" placeholder:"PLAN" help:"Write the plan to this file instead of standard output."`
 	Partition []string `placeholder:"TYPE" sep:"none" help:"Take walls of this type as partitions. May be repeated."`
 	Structure []string `placeholder:"TYPE" sep:"none" help:"Take walls of this type as existing structure. May be repeated."`
 	JSON      bool     `name:"json" help:"Print counts and findings as JSON; the plan is written only with -o."`
+
+	drawingFlags `embed:""`
 }
 
 func (r *readCommand) Run(c *console) error {
 	data, err := os.ReadFile(r.File)
 	if err != nil {
 		return readError(r.File, err)
+	}
+	if isDrawing(r.File, data) {
+		return r.readDrawing(c, data)
 	}
 	p, stats, found := r.choice().Read(filepath.Base(r.File), data)
 	found.Sort()

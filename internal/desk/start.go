@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"nogging/demo"
+	"nogging/internal/exchange/dxf"
 	"nogging/internal/exchange/ifc"
 	"nogging/internal/finding"
 	"nogging/internal/plan"
@@ -73,6 +74,11 @@ func read(name string, data []byte) (*plan.Plan, finding.List) {
 		if ifc.Refused(found) {
 			return nil, found
 		}
+	case ".dxf":
+		p, _, found = dxf.Mapping{}.Read(name, data)
+		if dxf.Refused(found) {
+			return nil, found
+		}
 	case ".yaml", ".yml", ".json":
 		p, found = plan.Parse(name, data)
 		if len(p.Levels) == 0 && found.NeedsPerson() {
@@ -80,7 +86,7 @@ func read(name string, data []byte) (*plan.Plan, finding.List) {
 		}
 	default:
 		return nil, finding.List{{Code: "file-kind", Severity: finding.Error, Object: name, What: "files of this kind cannot be read",
-			Fix: "give a building model (.ifc) or a plan (.yaml, .json)"}}
+			Fix: "give a building model (.ifc), a drawing (.dxf) or a plan (.yaml, .json)"}}
 	}
 	if n := len(p.Walls); n > mostWalls {
 		return nil, tooMany(name, n, "walls", mostWalls)

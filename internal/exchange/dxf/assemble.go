@@ -1,0 +1,239 @@
+package dxf
+
+import (
+	"cmp"
+	"encoding/json"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"unicode"
+
+	"nogging/internal/finding"
+	"nogging/internal/plan"
+	"nogging/internal/quantity"
+)
+
+// What a drawing does not tell, in mm (common practice).
+const (
+	clearHeight  = 2750
+	doorHeight   = 2100
+	sillHeight   = 900
+	windowHeight = 1200
+	partitionTo  = 200 // a wall that is thicker is taken as structure
+)
+
+// doubtful is the confidence below which a wall or opening has a finding of its own.
+const doubtful = 0.6
+
+const level = "L1"
+
+// grain is the step to which lengths are rounded.
+const grain = quantity.Millimetre / 100
+
+func length(mm float64) plan.Length { return quantity.MM(mm).Round(grain) }
+
+func pt(p vec) plan.Pt { return plan.Pt{X: length(p.x), Y: length(p.y)} }
+
+// partition reports whether a wall is taken as a partition.
+func (w *wall) partition() bool {
+	return w.role == Partition || w.role == Wall && w.thick <= partitionTo+sameThick
+}
+
+// assemble writes what was recognised into a plan.
+func (r *reader) assemble(p *plan.Plan, g *recogniser, guessed bool, u unit) {
+	p.Practice = "metric"
+	if u.name == "in" || u.name == "ft" {
+		p.Practice = "us"
+	}
+	p.Levels = []plan.Level{{ID: level, ClearHeight: length(clearHeight)}}
+	r.tell(finding.Assumed, "dxf-heights", level, fmt.Sprintf("a drawing tells no heights: %d mm clear, doors %d mm high, windows %d mm on a sill of %d mm are taken", clearHeight, doorHeight, windowHeight, sillHeight), "give the heights in the plan")
+	g.shift(r)
+	slices.SortStableFunc(g.walls, func(a, b *wall) int {
+		return cmp.Or(cmp.Compare(a.end(0).x, b.end(0).x), cmp.Compare(a.end(0).y, b.end(0).y))
+	})
+	for _, w := range g.walls {
+		r.wall(p, w, !guessed)
+	}
+	for _, c := range g.columns() {
+		r.stats.Columns++
+		id := fmt.Sprintf("%s-C%02d", level, r.stats.Columns)
+		r.note(id, "column", c.confidence, c.why)
+		p.Structure = append(p.Structure, plan.Structure{ID: id, Level: level, Kind: "column", Outline: outline(c.points)})
+	}
+	r.rooms(p, g)
+	r.leftOver(g)
+	r.summary(guessed)
+}
+
+// farAway is the distance from the origin in mm from which a drawing is moved.
+const farAway = 1e7
+
+// shift moves drawings that lie far from the origin near to it, by whole metres.
+func (g *recogniser) shift(r *reader) {
+	lo := vec{math.Inf(1), math.Inf(1)}
+	far := 0.0
+	for _, w := range g.walls {
+		for i := range 2 {
+			p := w.end(i)
+			lo = vec{min(lo.x, p.x), min(lo.y, p.y)}
+			far = max(far, math.Abs(p.x), math.Abs(p.y))
+		}
+	}
+	if far < farAway {
+		return
+	}
+	g.origin = vec{math.Floor(lo.x/1000) * 1000, math.Floor(lo.y/1000) * 1000}
+	r.tell(finding.Assumed, "origin-moved", "", fmt.Sprintf("the drawing lies far from the origin: the plan's origin is put at %.0f, %.0f m", g.origin.x/1000, g.origin.y/1000), "")
+	for _, w := range g.walls {
+		w.lo, w.hi, w.off = w.lo-w.axis.along(g.origin), w.hi-w.axis.along(g.origin), w.off-w.axis.across(g.origin)
+		for i := range w.openings {
+			o := &w.openings[i]
+			o.lo, o.hi = o.lo-w.axis.along(g.origin), o.hi-w.axis.along(g.origin)
+		}
+	}
+	g.drawing = g.drawing.moved(g.origin.times(-1))
+	for _, f := range g.faces {
+		ax := g.axes[f.axis]
+		along, across := ax.along(g.origin), ax.across(g.origin)
+		f.lo, f.hi, f.off = f.lo-along, f.hi-along, f.off-across
+		for i := range f.taken {
+			f.taken[i] = span{f.taken[i].lo - along, f.taken[i].hi - along}
+		}
+	}
+}
+
+// note keeps what was recognised, with a finding where it is doubtful.
+func (r *reader) note(id, kind string, confidence float64, why string) {
+	confidence = math.Round(confidence*100) / 100
+	r.stats.Recognised = append(r.stats.Recognised, Recognised{id, kind, confidence, why})
+	if confidence < doubtful {
+		r.tell(finding.Warning, "dxf-doubtful", id, fmt.Sprintf("recognised as a %s with a confidence of %.0f %% only: %s", kind, 100*confidence, why), "look at the drawing, and mend or remove it in the plan")
+	}
+}
+
+func (r *reader) wall(p *plan.Plan, w *wall, named bool) {
+	confidence := w.confidence(named)
+	why := fmt.Sprintf("two lines %.0f mm apart", w.thick)
+	if w.filled {
+		why += ", filled between"
+	}
+	if !w.partition() {
+		r.stats.Structure++
+		id := fmt.Sprintf("%s-S%02d", level, r.stats.Structure)
+		r.note(id, "wall of structure", confidence, why)
+		p.Structure = append(p.Structure, plan.Structure{ID: id, Level: level, Kind: "wall", Line: []plan.Pt{pt(w.end(0)), pt(w.end(1))}, Thickness: length(w.thick)})
+		return
+	}
+	r.stats.Walls++
+	id := fmt.Sprintf("%s-%02d", level, r.stats.Walls)
+	r.note(id, "wall", confidence, why)
+	out := plan.Wall{ID: id, Level: level, Line: []plan.Pt{pt(w.end(0)), pt(w.end(1))}, Thickness: length(w.thick), Note: fmt.Sprintf("from the drawing, confidence %.0f %%", 100*confidence)}
+	for _, o := range w.openings {
+		at := length(o.lo - w.lo)
+		x := plan.Opening{Kind: o.kind, At: at, Width: length(o.hi-w.lo) - at, Height: length(doorHeight)}
+		if o.kind == plan.Window {
+			x.Sill, x.Height = length(sillHeight), length(windowHeight)
+		}
+		r.stats.Openings++
+		out.Openings = append(out.Openings, x)
+		r.note(out.OpeningID(len(out.Openings)-1), "opening ("+string(o.kind)+")", o.confidence, o.why)
+	}
+	p.Walls = append(p.Walls, out)
+}
+
+// outline rounds corners, each once.
+func outline(points []vec) []plan.Pt {
+	var out []plan.Pt
+	for _, v := range points {
+		if q := pt(v); len(out) == 0 || q != out[len(out)-1] && q != out[0] {
+			out = append(out, q)
+		}
+	}
+	return out
+}
+
+// mostInRooms bounds the walls among which rooms are searched.
+const mostInRooms = 3000
+
+// rooms adds the rooms that walls enclose, named by the words inside them.
+func (r *reader) rooms(p *plan.Plan, g *recogniser) {
+	if len(p.Walls)+len(p.Structure) > mostInRooms {
+		r.tell(finding.Note, "dxf-rooms", level, "there are too many walls to search for rooms", "find the rooms in the plan when the walls are settled")
+		return
+	}
+	for _, c := range p.FindRooms(level, func(w *plan.Wall) plan.Length { return w.Thickness }) {
+		var room plan.Room
+		if c.Kind != "rooms" || json.Unmarshal(c.Value, &room) != nil || len(room.Outline) < 3 {
+			continue
+		}
+		r.stats.Rooms++
+		room.ID = fmt.Sprintf("%s-R%02d", level, r.stats.Rooms)
+		room.Name = g.nameOf(room.Outline)
+		confidence, why := 0.6, "walls enclose it"
+		if room.Name != "" {
+			confidence, why = 0.85, "walls enclose it and words stand in it"
+		}
+		r.note(room.ID, "room", confidence, why)
+		p.Rooms = append(p.Rooms, room)
+	}
+}
+
+// nameOf returns the first words that stand in a room and are no figure.
+func (g *recogniser) nameOf(corners []plan.Pt) string {
+	ring := make([]vec, len(corners))
+	for i, c := range corners {
+		ring[i] = vec{c.X.MM(), c.Y.MM()}
+	}
+	for _, l := range g.labels {
+		letters := strings.IndexFunc(l.text, unicode.IsLetter) >= 0
+		if letters && len(l.text) <= 40 && !strings.ContainsAny(l.text, `"'=`) && inside(l.at, ring) {
+			return l.text
+		}
+	}
+	return ""
+}
+
+// leftOver lists what of the lines of walls belongs to no wall.
+func (r *reader) leftOver(g *recogniser) {
+	total := 0.0
+	for _, f := range g.faces {
+		for _, s := range f.span.without(f.taken) {
+			if s.length() <= thickest && len(f.taken) > 0 || s.length() < 100 {
+				continue // behind corners and crossings, and caps
+			}
+			ax := g.axes[f.axis]
+			total += s.length()
+			r.stats.LeftOver = append(r.stats.LeftOver, Left{pt(ax.at(s.lo, f.off)), pt(ax.at(s.hi, f.off))})
+		}
+	}
+	if n := len(r.stats.LeftOver); n > 0 {
+		r.tell(finding.Note, "dxf-left-over", "", fmt.Sprintf("%d lines of wall layers, %.1f m together, belong to no wall", n, total/1000), "look for walls that were not recognised; --json lists the lines")
+	}
+}
+
+// summary tells what was recognised as a whole.
+func (r *reader) summary(guessed bool) {
+	s := r.stats
+	var named []string
+	for _, l := range s.Layers {
+		if l.As.isWall() {
+			named = append(named, l.Layer)
+		}
+	}
+	if guessed {
+		r.tell(finding.Warning, "dxf-layers", "", "no layer is called as layers of walls are: walls were searched among all lines", "say which layers show walls")
+	} else {
+		r.tell(finding.Assumed, "dxf-layers", "", "walls were taken from: "+strings.Join(named, ", "), "say otherwise if other layers show walls")
+	}
+	if s.Walls+s.Structure == 0 {
+		r.tell(finding.Warning, "no-partitions", "", "no walls were recognised", "say which layers show walls, and the unit of the drawing")
+		return
+	}
+	sum := 0.0
+	for _, x := range s.Recognised {
+		sum += x.Confidence
+	}
+	r.tell(finding.Assumed, "dxf-recognised", "", fmt.Sprintf("recognised with a confidence of %.0f %% on average: %d partitions, %d walls of structure, %d openings, %d columns, %d rooms",
+		100*sum/float64(len(s.Recognised)), s.Walls, s.Structure, s.Openings, s.Columns, s.Rooms), "compare the plan with the drawing")
+}
