@@ -85,6 +85,7 @@ func (s *Server) routes(mux *http.ServeMux) {
 	on("GET", "/walls/{wall}/drawing.svg", s.view(drawing))
 	on("GET", "/cutting/{zone}/{product}/{sheet}", s.settled(cutSheet))
 	on("GET", "/export/{file}", s.settled(export))
+	on("GET", "/programme", s.programme)
 	on("GET", "/compare", s.compare)
 	on("POST", "/choose", s.view(choose))
 	on("POST", "/adopt", s.view(adopt))

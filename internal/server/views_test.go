@@ -29,7 +29,7 @@ func views(t *testing.T, s *site, p string) {
 		"/level/L0": `"outline":[[`, "/walls/L0-01": `"parts":[{`, "/findings": `"severity"`, "/totals": `"proof":{`, "/proof": `"checks":[`,
 		"/model?wall=L0-01": `"parts"`, "/takeoff": `"walls":[{`, "/order": `"lines"`, "/cutting": `"zones"`, "/price": `"net"`, "/exports": `"takeoff.csv"`,
 		"/underlays/L0/placement": "null", "/compare?from=1": `"before":[]`, "/jobs": "[]",
-		"/room-pairs": `"walls":[`, "/level/L0/found-rooms": `"changes":[`, "/level/L0/found-walls": `"changes":[`,
+		"/programme?start=2027-01-11": `"gantt":["\u003csvg`, "/room-pairs": `"walls":[`, "/level/L0/found-rooms": `"changes":[`, "/level/L0/found-walls": `"changes":[`,
 	} {
 		a := s.ask("GET", p+path, "")
 		a.want(t, 200, holds)
@@ -40,6 +40,7 @@ func views(t *testing.T, s *site, p string) {
 	for _, path := range []string{"/level/L9", "/walls/none", "/walls/none/drawing.svg?view=a1", "/walls/L0-01/drawing.svg?view=none", "/model?wall=none", "/export/none.csv", "/compare?from=9", "/jobs/9", "/cutting/none/none/1", "/level/L0?at=99"} {
 		s.ask("GET", p+path, "").want(t, 404)
 	}
+	s.ask("GET", p+"/programme?start=monday", "").want(t, 400)
 	s.ask("GET", "/api/catalogue", "").want(t, 200, `"id":"GKB-12.5"`)
 	s.ask("GET", "/api/catalogue?project="+strings.TrimPrefix(p, "/api/projects/"), "").want(t, 200, `"buildups":[{"id":`)
 
