@@ -15,6 +15,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -37,12 +38,18 @@ func TestKilled(t *testing.T) {
 		projects := []string{p.create(t), p.create(t), p.create(t)}
 		list := make([]*editStream, streams)
 		var all sync.WaitGroup
+		var held atomic.Int64
 		for i := range list {
 			list[i] = &editStream{base: 1, client: fmt.Sprintf("%d.%d", round, i), address: p.address + "api/projects/" + projects[i%len(projects)],
-				project: projects[i%len(projects)], chance: rand.New(rand.NewPCG(seed, uint64(1000*round+i)))}
+				project: projects[i%len(projects)], chance: rand.New(rand.NewPCG(seed, uint64(1000*round+i))), held: &held}
 			all.Go(list[i].run)
 		}
-		time.Sleep(time.Duration(20+chance.IntN(250)) * time.Millisecond)
+		// Killed after so many edits of the round and a random moment more, so that a slow
+		// machine kills amid as many edits as a quick one.
+		for want, waited := int64(10+chance.IntN(60)), 0; held.Load() < want && waited < 10_000; waited++ {
+			time.Sleep(time.Millisecond)
+		}
+		time.Sleep(time.Duration(chance.IntN(3000)) * time.Microsecond)
 		if err := p.cmd.Process.Kill(); err != nil {
 			t.Fatal(err)
 		}
@@ -68,7 +75,8 @@ type editStream struct {
 	base                     int64
 	chance                   *rand.Rand
 	stored                   []acknowledgement
-	cut                      bool // an edit was under way when the program was killed
+	held                     *atomic.Int64 // edits acknowledged in all streams
+	cut                      bool          // an edit was under way when the program was killed
 	bad                      []string
 }
 
@@ -101,6 +109,7 @@ func (s *editStream) run() {
 		case status == http.StatusOK:
 			s.stored = append(s.stored, acknowledgement{revision, map[string]string{"edits": store.KindEdit, "undo": store.KindUndo, "redo": store.KindRedo}[verb], name})
 			s.base = revision
+			s.held.Add(1)
 		case status == http.StatusConflict:
 			s.base = revision
 		case status == http.StatusUnprocessableEntity && verb != "edits": // nothing to undo
