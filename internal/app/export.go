@@ -7,6 +7,7 @@ import (
 	"path"
 	"strings"
 
+	drawn "nogging/internal/exchange/dxf/write"
 	"nogging/internal/exchange/gltf"
 	"nogging/internal/exchange/ifc/write"
 )
@@ -18,6 +19,9 @@ var formats = []struct {
 	write        func(*Job, io.Writer, ExportOptions) error
 }{
 	{".ifc", "building model", (*Job).exportIFC},
+	{".dxf", "set-out plans and elevations, DXF R2000", func(j *Job, out io.Writer, _ ExportOptions) error {
+		return drawn.Write(out, drawn.Input{Plan: j.Plan, Layout: j.Layout, Catalogue: j.Catalogue, Practice: j.Practice})
+	}},
 	{".glb", "three-dimensional scene, glTF 2.0", func(j *Job, out io.Writer, _ ExportOptions) error {
 		return gltf.Write(out, j.Plan, j.Layout.Walls, j.Catalogue, j.Practice)
 	}},

@@ -1,0 +1,269 @@
+// Package write draws laid-out walls as a drawing in the exchange format (DXF R2000,
+// text, millimetres, full size): for each level the set-out plan in the project's own
+// coordinates, and beside it the elevations of every wall, its frame and each layer of
+// boards. Dimensions are dimensions.
+//
+// Layers are named after ISO 13567-2, by fields of fixed width: agent X- (the firm that
+// builds the partitions), element (two figures of table 1 of CI/SfB, with one more of
+// our own), presentation, status, sector (the level by its number), phase, and
+// projection. The values are from memory. Layers of all levels but the first are off.
+package write
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"slices"
+
+	"nogging/internal/catalogue"
+	"nogging/internal/geom"
+	"nogging/internal/layout"
+	"nogging/internal/parts"
+	"nogging/internal/plan"
+	"nogging/internal/quantity"
+	"nogging/internal/setout"
+)
+
+// Input is what is drawn.
+type Input struct {
+	Plan      *plan.Plan
+	Layout    *layout.Project
+	Catalogue *catalogue.Catalogue
+	Practice  *catalogue.Practice
+}
+
+// Elements of layers' names: internal walls, what is set out of them, openings in them,
+// and the structure.
+const (
+	wallElement  = "220---"
+	trackElement = "221---"
+	boardElement = "222---"
+	doorElement  = "320---"
+	bodyElement  = "210---"
+)
+
+// Presentations of layers' names.
+const (
+	asElement    = "E-"
+	asText       = "T-"
+	asDimensions = "D-"
+)
+
+// colours and weights of the elements, common practice.
+var looks = map[string]layer{
+	wallElement: {colour: 7, weight: 35}, trackElement: {colour: 1, weight: 25}, boardElement: {colour: 3, weight: 18},
+	doorElement: {colour: 4, weight: 18}, bodyElement: {colour: 8, weight: 50},
+}
+
+// drawer draws one level.
+type drawer struct {
+	*file
+	level int // from 1
+	in    Input
+}
+
+// on returns the layer for what is drawn of the level.
+func (d *drawer) on(element, presentation string, elevation bool) string {
+	status, projection := "N", "0"
+	if element == bodyElement {
+		status = "E"
+	}
+	if elevation {
+		projection = "1"
+	}
+	name := fmt.Sprintf("X-%s%s%s%02d---%s", element, presentation, status, d.level, projection)
+	look := looks[element]
+	if presentation != asElement {
+		look = layer{colour: 2, weight: 18}
+	}
+	look.off = d.level > 1
+	d.layers[name] = look
+	return name
+}
+
+func at(p geom.Point) point { return point{p.X.MM(), p.Y.MM()} }
+
+func all(ring []geom.Point) []point {
+	out := make([]point, len(ring))
+	for i, p := range ring {
+		out[i] = at(p)
+	}
+	return out
+}
+
+// Write writes the drawing.
+func Write(out io.Writer, in Input) error {
+	f := newFile()
+	for i := range in.Plan.Levels {
+		level := &in.Plan.Levels[i]
+		d := &drawer{file: f, level: i + 1, in: in}
+		corner := point{math.Inf(-1), math.Inf(-1)}
+		var walls []*layout.Wall
+		for _, w := range in.Layout.Walls {
+			if w.Level != level.ID {
+				continue
+			}
+			walls = append(walls, w)
+			for _, p := range []geom.Point{w.Line.A, w.Line.B} {
+				corner = point{max(corner.x, p.X.MM()), max(corner.y, p.Y.MM())}
+			}
+			d.plan(w)
+		}
+		d.structure(level.ID)
+		d.elevations(walls, point{corner.x + elevationGap, corner.y})
+	}
+	return f.write(out)
+}
+
+// curveTolerance is how far chords may lie off a curve.
+const curveTolerance = quantity.Millimetre / 2
+
+// plan draws a wall in plan: its faces, tracks and openings, its mark and dimensions.
+func (d *drawer) plan(w *layout.Wall) {
+	half := w.Thickness / 2
+	for _, run := range w.Body() {
+		outline := append(slices.Clone(w.Path(run[0], half, curveTolerance)), reversed(w.Path(run[1], -half, curveTolerance))...)
+		d.outline(d.on(wallElement, asElement, false), all(outline), 1)
+	}
+	for _, l := range w.FrameLines {
+		d.outline(d.on(trackElement, asElement, false), all(w.Ground(l.Extent, l.Offset-l.Depth/2, l.Offset+l.Depth/2, curveTolerance)), 1)
+	}
+	for _, o := range w.Openings {
+		d.outline(d.on(doorElement, asElement, false), all(w.Ground(o.U, -half, half, curveTolerance)), 1)
+	}
+	if len(w.FrameLines) == 0 {
+		return
+	}
+	extent := w.FrameLines[0].Extent
+	d.mark(w, (extent.From+extent.To)/2)
+	d.chain(w, extent)
+}
+
+func reversed(points []geom.Point) []geom.Point {
+	out := slices.Clone(points)
+	slices.Reverse(out)
+	return out
+}
+
+// mark writes a wall's mark beside it.
+func (d *drawer) mark(w *layout.Wall, u layout.Length) {
+	p := at(w.Point(u, -w.Thickness/2-quantity.MM(1.2*textHeight)))
+	dir := w.Dir(u)
+	degrees := math.Atan2(dir.Y, dir.X) * 180 / math.Pi
+	if degrees > 90.001 || degrees <= -89.999 {
+		degrees += 180
+	}
+	d.text(&d.entities, modelHandle, d.on(wallElement, asText, false), p, textHeight, degrees, w.ID)
+}
+
+// chain dimensions the track of a straight wall from its start over the sides of its
+// openings to its end; curved walls are set out by ordinates, which the sheets give.
+func (d *drawer) chain(w *layout.Wall, extent geom.Interval) {
+	if w.Curve != nil {
+		return
+	}
+	stops := []layout.Length{extent.From, extent.To}
+	for _, o := range w.Openings {
+		for _, u := range []layout.Length{o.U.From, o.U.To} {
+			if u > extent.From && u < extent.To {
+				stops = append(stops, u)
+			}
+		}
+	}
+	slices.Sort(stops)
+	on := d.on(wallElement, asDimensions, false)
+	face := w.Thickness / 2
+	for i := range stops[1:] {
+		d.dimension(on, at(w.Point(stops[i], face)), at(w.Point(stops[i+1], face)), chainOff)
+	}
+	if len(stops) > 2 {
+		d.dimension(on, at(w.Point(extent.From, face)), at(w.Point(extent.To, face)), 2*chainOff)
+	}
+}
+
+// Distances in mm.
+const (
+	chainOff     = 400.0  // of the line of dimensions from the wall
+	elevationGap = 8000.0 // of elevations from the plan
+	between      = 2000.0 // of elevations from each other
+)
+
+// structure draws the existing structure of a level.
+func (d *drawer) structure(level string) {
+	for i := range d.in.Plan.Structure {
+		s := &d.in.Plan.Structure[i]
+		if s.Level != level || s.Unread {
+			continue
+		}
+		for _, ring := range setout.Outlines(s) {
+			d.outline(d.on(bodyElement, asElement, false), all(ring), 1)
+		}
+	}
+}
+
+// elevations draws the walls of a level one below the other, from a corner to the right
+// and down: the frame, then each layer of boards as seen from face A.
+func (d *drawer) elevations(walls []*layout.Wall, corner point) {
+	for _, w := range walls {
+		list := parts.Of(w, d.in.Catalogue, d.in.Practice)
+		high, wide := 0.0, 0.0
+		for _, p := range list {
+			if p.Solid == nil {
+				continue
+			}
+			b := p.Solid.Outline.Bounds()
+			high, wide = max(high, b.Max.Y.MM()), max(wide, b.Max.X.MM())
+		}
+		corner.y -= high + between
+		x := corner.x
+		for _, layer := range drawnLayers(list) {
+			d.elevation(w, list, layer, point{x, corner.y})
+			x += wide + between
+		}
+	}
+}
+
+// drawnLayers lists the layers of parts that have elevations, the frame first.
+func drawnLayers(list []parts.Part) []string {
+	var layers []string
+	for _, p := range list {
+		if p.Solid != nil && (p.Kind == parts.Board || p.Layer == parts.FrameLayer) && !slices.Contains(layers, p.Layer) && p.Layer != parts.TrimLayer {
+			layers = append(layers, p.Layer)
+		}
+	}
+	return layers
+}
+
+func (d *drawer) elevation(w *layout.Wall, list []parts.Part, of string, zero point) {
+	element := boardElement
+	if of == parts.FrameLayer {
+		element = trackElement
+	}
+	place := func(ring geom.Polygon) []point {
+		out := all(ring)
+		for i := range out {
+			out[i] = point{out[i].x + zero.x, out[i].y + zero.y}
+		}
+		return out
+	}
+	box := geom.Rect{}
+	for _, p := range list {
+		if p.Layer != of || p.Solid == nil || len(p.Solid.Outline) < 3 {
+			continue
+		}
+		d.outline(d.on(element, asElement, true), place(p.Solid.Outline), 1)
+		for _, h := range p.Solid.Holes {
+			d.outline(d.on(element, asElement, true), place(h), 1)
+		}
+		if b := p.Solid.Outline.Bounds(); box == (geom.Rect{}) {
+			box = b
+		} else {
+			box = geom.Bounds(box.Min, box.Max, b.Min, b.Max)
+		}
+	}
+	corners := place(geom.Polygon{box.Min, geom.Pt(box.Max.X, box.Min.Y), box.Max, geom.Pt(box.Min.X, box.Max.Y)})
+	on := d.on(element, asDimensions, true)
+	d.dimension(on, corners[0], corners[1], -chainOff)
+	d.dimension(on, corners[0], corners[3], chainOff)
+	d.text(&d.entities, modelHandle, d.on(element, asText, true), point{(corners[0].x + corners[1].x) / 2, corners[0].y - 2*chainOff}, textHeight, 0, w.ID+" "+of)
+}
