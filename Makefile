@@ -105,6 +105,7 @@ fuzz: ## fuzz everything that reads files, a minute each
 	$(FUZZ) -fuzz '^FuzzParse$$' ./internal/catalogue
 	$(FUZZ) -fuzz '^FuzzSTEP$$' ./internal/exchange/ifc/step
 	$(FUZZ) -fuzz '^FuzzRead$$' ./internal/exchange/ifc
+	$(FUZZ) -fuzz '^FuzzRead$$' ./internal/exchange/dxf
 	$(FUZZ) -fuzz '^FuzzBuild$$' ./internal/app
 	$(FUZZ) -fuzz '^FuzzList$$' ./internal/price
 	$(FUZZ) -fuzz '^FuzzSite$$' ./internal/programme

@@ -17,7 +17,7 @@ func (r *recogniser) openingIn(w *wall, gap span) opening {
 		a, b := w.local(s.a), w.local(s.b)
 		mid := a.mid(b)
 		role := r.role(s.ink)
-		if math.Abs(mid.y) <= w.thick/2+atJamb && gap.holds(mid.x) {
+		if math.Abs(mid.y) <= w.thick/2+sameEnd && gap.holds(mid.x) {
 			inLayer[role] = true
 		}
 		if math.Abs(a.y) <= w.thick/2+sameEnd && math.Abs(a.y-b.y) < sameOffset && !role.isWall() {
@@ -29,7 +29,7 @@ func (r *recogniser) openingIn(w *wall, gap span) opening {
 		}
 	}
 	for _, c := range r.rings {
-		if p := w.local(c.points[0]); math.Abs(p.y) <= w.thick/2+atJamb && gap.holds(p.x) {
+		if p := w.local(c.points[0]); math.Abs(p.y) <= w.thick/2+sameEnd && gap.holds(p.x) {
 			inLayer[r.role(c.ink)] = true
 		}
 	}
@@ -40,7 +40,7 @@ func (r *recogniser) openingIn(w *wall, gap span) opening {
 	case inLayer[Window]:
 		return opening{gap, plan.Window, 0.8, "lines of a window layer lie in it"}
 	case along >= 0.8*gap.length():
-		return opening{gap, plan.Window, 0.7, "lines run along it within the wall"}
+		return opening{gap, plan.Window, 0.7, glazed}
 	case inLayer[Door]:
 		return opening{gap, plan.Door, 0.75, "lines of a door layer or block lie in it"}
 	case capped && gap.length() <= widestPlain:
@@ -49,6 +49,40 @@ func (r *recogniser) openingIn(w *wall, gap span) opening {
 		return opening{gap, plan.Bare, 0.35, "the wall goes on behind it"}
 	}
 	return opening{}
+}
+
+// glazed is why an opening without an arc is a window.
+const glazed = "lines run along it within the wall"
+
+// settleGlazed makes doors of openings that lines run along, as along windows, in walls
+// with other walls on both sides: sliding doors are drawn so, and windows look out.
+func (r *recogniser) settleGlazed() {
+	for _, w := range r.walls {
+		for i := range w.openings {
+			if o := &w.openings[i]; o.why == glazed && r.spend(len(r.walls)) && r.inner(w, (o.lo+o.hi)/2) {
+				o.kind, o.confidence, o.why = plan.Door, 0.65, glazed+", which has walls on both its sides"
+			}
+		}
+	}
+}
+
+// inner reports whether other walls lie on both sides of a place of a wall.
+func (r *recogniser) inner(w *wall, along float64) bool {
+	var sides [2]bool
+	from := w.axis.at(along, w.off)
+	for _, o := range r.walls {
+		turn := w.axis.left().cross(o.axis.dir)
+		if o == w || math.Abs(turn) < 0.01 {
+			continue
+		}
+		across := (o.off - o.axis.across(from)) / o.axis.left().dot(w.axis.left())
+		if !o.span.holds(o.axis.along(from.add(w.axis.left().times(across)))) {
+			continue
+		}
+		sides[0] = sides[0] || across > w.thick
+		sides[1] = sides[1] || across < -w.thick
+	}
+	return sides[0] && sides[1]
 }
 
 // local returns a point in the wall's own directions, measured from its centre line.

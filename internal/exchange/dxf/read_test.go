@@ -297,3 +297,33 @@ func FuzzRead(f *testing.F) {
 		}
 	})
 }
+
+// Columns are closed outlines, crosses of lines and filled squares; what is long is
+// none, and what lies in one place counts once.
+func TestColumns(t *testing.T) {
+	square := func(kind any, layer string, x float64) []any {
+		return []any{0, "LWPOLYLINE", 8, layer, 70, kind, 10, x, 20, 0, 10, x + 300, 20, 0, 10, x + 300, 20, 300, 10, x, 20, 300}
+	}
+	cross := append(line("COLUMNS", 5000, 0, 5300, 0), line("COLUMNS", 5300, 0, 5150, 200)...)
+	all := append(square(1, "COLUMNS", 0), square(1, "COLUMNS", 100)...)
+	all = append(append(all, cross...), 0, "SOLID", 8, "WALL", 10, 9000, 20, 0, 11, 9400, 21, 0, 12, 9000, 22, 400, 13, 9400, 23, 400)
+	all = append(all, 0, "CIRCLE", 8, "FURNITURE", 10, 7000, 20, 0, 40, 200, 0, "CIRCLE", 8, "COLUMNS", 10, 12000, 20, 0, 40, 200)
+	_, stats, _ := Mapping{Unit: "mm"}.Read("columns.dxf", entities(all...))
+	if stats.Columns != 4 {
+		t.Errorf("%d columns, want 4", stats.Columns)
+	}
+}
+
+// Dimensions are rounded for people; that does not hide the unit. In a drawing in
+// inches that calls itself millimetres they say which is right.
+func TestDimensionsTellTheUnit(t *testing.T) {
+	header := script(0, "SECTION", 2, "HEADER", 9, "$INSUNITS", 70, 4, 0, "ENDSEC")
+	all := append(line("WALL", 0, 0, 100, 0), line("WALL", 0, 4.5, 100, 4.5)...)
+	for range 3 {
+		all = append(all, 0, "DIMENSION", 8, "D", 42, 100.03, 1, `8'-4"`)
+	}
+	_, stats, found := Mapping{}.Read("feet.dxf", append(header, entities(all...)...))
+	if stats.Unit != "in" || !strings.Contains(fmt.Sprint(found), "the header says mm") {
+		t.Errorf("unit %s, %v", stats.Unit, found)
+	}
+}

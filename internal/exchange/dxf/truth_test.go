@@ -35,8 +35,8 @@ type drawn struct {
 	thickness plan.Length
 }
 
-// truth reads walls that a person took from a drawing.
-func truth(t *testing.T, name string, unit quantity.Length) []drawn {
+// table reads the rows of a truth file.
+func table(t *testing.T, name string) [][]string {
 	t.Helper()
 	text, err := os.ReadFile(filepath.Join("testdata", name))
 	if err != nil {
@@ -48,15 +48,26 @@ func truth(t *testing.T, name string, unit quantity.Length) []drawn {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return rows
+}
+
+func scaled(t *testing.T, cell string, unit quantity.Length) quantity.Length {
+	t.Helper()
+	f, err := strconv.ParseFloat(cell, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return quantity.Length(f * float64(unit))
+}
+
+// truth reads walls that a person took from a drawing.
+func truth(t *testing.T, name string, unit quantity.Length) []drawn {
+	t.Helper()
 	var all []drawn
-	for _, row := range rows {
+	for _, row := range table(t, name) {
 		var v [5]quantity.Length
 		for i, cell := range row {
-			f, err := strconv.ParseFloat(cell, 64)
-			if err != nil {
-				t.Fatal(err)
-			}
-			v[i] = quantity.Length(f * float64(unit))
+			v[i] = scaled(t, cell, unit)
 		}
 		all = append(all, drawn{geom.Segment{A: geom.Pt(v[0], v[1]), B: geom.Pt(v[2], v[3])}, v[4]})
 	}
@@ -109,15 +120,20 @@ func TestPrecisionAndRecall(t *testing.T) {
 	for _, c := range []struct {
 		file, truth       string
 		unit              quantity.Length
+		moved             geom.Point // of the plan in the file
 		precision, recall float64
 	}{
-		{"dxf2013_barcelona_plan.dxf", "barcelona.csv", quantity.Metre, 0.99, 0.96},
-		{"dxf2004_house_aia_layers.dxf", "aia.csv", quantity.Inch, 0.98, 0.99},
-		{"dxf2000_house_door_inserts.dxf", "stonehouse.csv", quantity.Metre, 0.93, 0.97},
+		{"dxf2013_barcelona_plan.dxf", "barcelona.csv", quantity.Metre, geom.Point{}, 0.99, 0.96},
+		{"dxf2004_house_aia_layers.dxf", "aia.csv", quantity.Inch, geom.Point{}, 0.99, 0.99},
+		{"dxf2000_house_door_inserts.dxf", "stonehouse.csv", quantity.Metre, geom.Point{}, 0.93, 0.97},
+		{"dxfR12_barcelona_in_blocks.dxf", "barcelona.csv", quantity.Metre, geom.Pt(47_840*quantity.Millimetre, -15_160*quantity.Millimetre), 0.46, 0.96},
 	} {
 		t.Run(c.truth, func(t *testing.T) {
 			p, _, _ := dxf.Mapping{}.Read(c.file, sample(t, c.file))
 			want, got := truth(t, c.truth, c.unit), wallsOf(p)
+			for i := range want {
+				want[i].A, want[i].B = want[i].A.Add(c.moved), want[i].B.Add(c.moved)
+			}
 			precision, recall := covered(got, want), covered(want, got)
 			t.Logf("%d walls by hand, %d found: precision %.3f, recall %.3f", len(want), len(got), precision, recall)
 			if precision < c.precision || recall < c.recall {
@@ -136,5 +152,34 @@ func TestPrecisionAndRecall(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// Openings are found where a person reads them, to 50 mm, as wide to 25 mm; most are
+// known for what they are.
+func TestOpenings(t *testing.T) {
+	const file = "dxf2004_house_aia_layers.dxf"
+	p, stats, _ := dxf.Mapping{}.Read(file, sample(t, file))
+	rows := table(t, "aia_openings.csv")
+	hit, kind := 0, 0
+	for _, row := range rows {
+		at, width := geom.Pt(scaled(t, row[0], quantity.Inch), scaled(t, row[1], quantity.Inch)), scaled(t, row[2], quantity.Inch)
+		for _, w := range p.Walls {
+			frame := geom.FrameOf(geom.Segment{A: geom.Point(w.Line[0]), B: geom.Point(w.Line[1])})
+			for _, o := range w.Openings {
+				if frame.Global(o.At+o.Width/2, 0).Dist(at) <= 50*quantity.Millimetre && (o.Width-width).Abs() <= 25*quantity.Millimetre {
+					hit++
+					if string(o.Kind) == row[3] {
+						kind++
+					} else {
+						t.Logf("%v, %s wide, is a %s and was read as a %s", at, width, row[3], o.Kind)
+					}
+				}
+			}
+		}
+	}
+	t.Logf("%d openings by hand, %d found, %d of them true, %d of their kind", len(rows), stats.Openings, hit, kind)
+	if hit != len(rows) || stats.Openings != len(rows) || kind < 24 {
+		t.Errorf("of %d openings %d were found and %d known for what they are; %d were found in all", len(rows), hit, kind, stats.Openings)
 	}
 }

@@ -81,6 +81,7 @@ func recognise(d *drawing, role func(ink) Role) *recogniser {
 	r.joinParts()
 	r.dropStubs()
 	r.meet()
+	r.settleGlazed()
 	r.markFilled()
 	return r
 }

@@ -68,7 +68,7 @@ import sys, json, collections, ezdxf
 doc = ezdxf.readfile(sys.argv[1]); a = doc.audit(); m = doc.modelspace()
 outlines = [e for e in m if e.dxftype() == "LWPOLYLINE" and e.dxf.layer == "X-221---E-N01---0"]
 print(json.dumps({"version": doc.dxfversion, "units": doc.units, "errors": [e.message for e in a.errors], "fixes": [e.message for e in a.fixes],
-  "tracks": len(outlines), "dimensions": [d.dxf.actual_measurement for d in m.query("DIMENSION")], "marks": [e.dxf.text for e in m.query("TEXT")]}))
+  "tracks": len(outlines), "dimensions": [d.get_measurement() for d in m.query("DIMENSION")], "marks": [e.dxf.text for e in m.query("TEXT")]}))
 `
 
 // A reader that is not ours finds no error in the file, and in it the tracks, marks and
