@@ -155,6 +155,10 @@ func TestImport(t *testing.T) {
 	if list := s.ask("GET", "/api/projects", ""); strings.Contains(list.body, "/") {
 		t.Error("a path came in as a name", list.body)
 	}
+	drawing := "0\nSECTION\n2\nENTITIES\n0\nLINE\n8\nWALL\n10\n0\n20\n0\n11\n4000\n21\n0\n0\nLINE\n8\nWALL\n10\n0\n20\n100\n11\n4000\n21\n100\n0\nENDSEC\n0\nEOF\n"
+	s.ask("POST", "/api/projects/import?name=floor.DXF", drawing).want(t, 201, `"id"`, "recognised with a confidence")
+	s.ask("GET", "/api/projects", "").want(t, 200, `"name":"floor"`)
+	s.ask("POST", "/api/projects/import?name=a.dxf", "no drawing").want(t, 422, "is no DXF drawing")
 	s.ask("POST", "/api/projects/import?name=a.exe", "MZ").want(t, 422, "cannot be read", "fix")
 	s.ask("POST", "/api/projects/import?name=a.ifc", "no model").want(t, 422, "findings")
 	s.ask("POST", "/api/projects/import?name=a.json", "{").want(t, 422, "findings")

@@ -35,9 +35,9 @@ func length(mm float64) plan.Length { return quantity.MM(mm).Round(grain) }
 
 func pt(p vec) plan.Pt { return plan.Pt{X: length(p.x), Y: length(p.y)} }
 
-// partition reports whether a wall is taken as a partition.
-func (w *wall) partition() bool {
-	return w.role == Partition || w.role == Wall && w.thick <= partitionTo+sameThick
+// partition reports whether walls of a role and thickness are taken as partitions.
+func (r Role) partition(thick float64) bool {
+	return r == Partition || r == Wall && thick <= partitionTo+sameThick
 }
 
 // assemble writes what was recognised into a plan.
@@ -54,6 +54,9 @@ func (r *reader) assemble(p *plan.Plan, g *recogniser, guessed bool, u unit) {
 	})
 	for _, w := range g.walls {
 		r.wall(p, w, !guessed)
+	}
+	for _, c := range g.curved() {
+		r.curvedWall(p, c)
 	}
 	for _, c := range g.columns() {
 		r.stats.Columns++
@@ -118,7 +121,7 @@ func (r *reader) wall(p *plan.Plan, w *wall, named bool) {
 	if w.filled {
 		why += ", filled between"
 	}
-	if !w.partition() {
+	if !w.role.partition(w.thick) {
 		r.stats.Structure++
 		id := fmt.Sprintf("%s-S%02d", level, r.stats.Structure)
 		r.note(id, "wall of structure", confidence, why)
@@ -139,6 +142,28 @@ func (r *reader) wall(p *plan.Plan, w *wall, named bool) {
 		out.Openings = append(out.Openings, x)
 		r.note(out.OpeningID(len(out.Openings)-1), "opening ("+string(o.kind)+")", o.confidence, o.why)
 	}
+	p.Walls = append(p.Walls, out)
+}
+
+// curvedWall writes a wall along an arc; of structure, as a line with corners.
+func (r *reader) curvedWall(p *plan.Plan, w curvedWall) {
+	const confidence = 0.75
+	why := fmt.Sprintf("two arcs about one centre %.0f mm apart", w.thick)
+	if !w.role.partition(w.thick) {
+		r.stats.Structure++
+		s := plan.Structure{ID: fmt.Sprintf("%s-S%02d", level, r.stats.Structure), Level: level, Kind: "wall", Thickness: length(w.thick)}
+		for _, v := range w.points() {
+			s.Line = append(s.Line, pt(v))
+		}
+		r.note(s.ID, "wall of structure", confidence, why)
+		p.Structure = append(p.Structure, s)
+		return
+	}
+	r.stats.Walls++
+	via := pt(w.at(0.5))
+	out := plan.Wall{ID: fmt.Sprintf("%s-%02d", level, r.stats.Walls), Level: level, Line: []plan.Pt{pt(w.at(0)), pt(w.at(1))}, Via: &via, Thickness: length(w.thick),
+		Note: fmt.Sprintf("from the drawing, confidence %.0f %%", 100*confidence)}
+	r.note(out.ID, "wall", confidence, why)
 	p.Walls = append(p.Walls, out)
 }
 

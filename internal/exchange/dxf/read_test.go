@@ -327,3 +327,28 @@ func TestDimensionsTellTheUnit(t *testing.T) {
 		t.Errorf("unit %s, %v", stats.Unit, found)
 	}
 }
+
+// A wall between two arcs about one centre is curved: start, middle and end of its
+// centre line follow from radius 3000 and a quarter turn.
+func TestCurvedWall(t *testing.T) {
+	arc := func(radius float64) []any {
+		return []any{0, "ARC", 8, "WALL", 10, 0, 20, 0, 40, radius, 50, 350, 51, 80}
+	}
+	all := append(arc(2950), arc(3050)...)
+	p, _, _ := Mapping{Unit: "mm"}.Read("curved.dxf", entities(append(all, arc(4000)...)...))
+	if len(p.Walls) != 1 {
+		t.Fatalf("%d walls", len(p.Walls))
+	}
+	w := p.Walls[0]
+	for i, c := range []struct {
+		got     plan.Pt
+		degrees float64
+	}{{w.Line[0], -10}, {*w.Via, 35}, {w.Line[1], 80}} {
+		if want := pt(polar(3000, radians(c.degrees))); c.got != want {
+			t.Errorf("point %d lies at %v, want %v", i, c.got, want)
+		}
+	}
+	if w.Thickness != length(100) {
+		t.Errorf("%s thick", w.Thickness)
+	}
+}
