@@ -178,11 +178,17 @@ func outline(points []vec) []plan.Pt {
 	return out
 }
 
-// mostInRooms bounds the walls among which rooms are searched.
+// mostInRooms bounds the rooms, and the walls among which they are searched.
 const mostInRooms = 3000
 
-// rooms adds the rooms that walls enclose, named by the words inside them.
+// rooms adds the rooms that the drawing outlines, and those that walls enclose, named by
+// the words inside them.
 func (r *reader) rooms(p *plan.Plan, g *recogniser) {
+	for _, x := range g.rings {
+		if corners := outline(x.points); g.role(x.ink) == Room && len(corners) > 2 && len(p.Rooms) < mostInRooms && g.spend(len(g.labels)) {
+			r.room(p, g, plan.Room{Outline: corners}, "a closed outline on a layer of rooms")
+		}
+	}
 	if len(p.Walls)+len(p.Structure) > mostInRooms {
 		r.tell(finding.Note, "dxf-rooms", level, "there are too many walls to search for rooms", "find the rooms in the plan when the walls are settled")
 		return
@@ -192,16 +198,20 @@ func (r *reader) rooms(p *plan.Plan, g *recogniser) {
 		if c.Kind != "rooms" || json.Unmarshal(c.Value, &room) != nil || len(room.Outline) < 3 {
 			continue
 		}
-		r.stats.Rooms++
-		room.ID = fmt.Sprintf("%s-R%02d", level, r.stats.Rooms)
-		room.Name = g.nameOf(room.Outline)
-		confidence, why := 0.6, "walls enclose it"
-		if room.Name != "" {
-			confidence, why = 0.85, "walls enclose it and words stand in it"
-		}
-		r.note(room.ID, "room", confidence, why)
-		p.Rooms = append(p.Rooms, room)
+		r.room(p, g, room, "walls enclose it")
 	}
+}
+
+// room adds a room with the words that stand in it.
+func (r *reader) room(p *plan.Plan, g *recogniser, room plan.Room, why string) {
+	r.stats.Rooms++
+	room.ID, room.Level = fmt.Sprintf("%s-R%02d", level, r.stats.Rooms), level
+	confidence := 0.6
+	if room.Name = g.nameOf(room.Outline); room.Name != "" {
+		confidence, why = 0.85, why+", and words stand in it"
+	}
+	r.note(room.ID, "room", confidence, why)
+	p.Rooms = append(p.Rooms, room)
 }
 
 // nameOf returns the first words that stand in a room and are no figure.

@@ -38,5 +38,5 @@ func ParseMapping(name string, data []byte) (Mapping, finding.List) {
 // Marshal writes the mapping as a file for people to mend.
 func (m Mapping) Marshal() ([]byte, error) {
 	return yamlfile.Encode(m, "What each layer of the drawing shows: wall (up to 200 mm a partition), partition,",
-		"structure, column, door, window or other.")
+		"structure, column, door, window, room or other.")
 }

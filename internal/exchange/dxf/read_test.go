@@ -328,6 +328,15 @@ func TestDimensionsTellTheUnit(t *testing.T) {
 	}
 }
 
+// A room that the drawing outlines is taken as it is drawn, and not found a second time.
+func TestOutlinedRoom(t *testing.T) {
+	all := append(room(1), 0, "LWPOLYLINE", 8, "A-ROOM", 70, 1, 10, 100, 20, 100, 10, 4100, 20, 100, 10, 4100, 20, 3100, 10, 100, 20, 3100)
+	p, _, _ := Mapping{}.Read("room.dxf", entities(all...))
+	if len(p.Rooms) != 1 || p.Rooms[0].Name != "OFFICE" || p.Rooms[0].Found {
+		t.Errorf("got %+v", p.Rooms)
+	}
+}
+
 // A wall between two arcs about one centre is curved: start, middle and end of its
 // centre line follow from radius 3000 and a quarter turn.
 func TestCurvedWall(t *testing.T) {

@@ -17,11 +17,12 @@ const (
 	Column    Role = "column"
 	Door      Role = "door"
 	Window    Role = "window"
+	Room      Role = "room"  // closed outlines of rooms
 	Other     Role = "other" // furniture, dimensions and whatever else shows no wall; its words still name rooms
 )
 
 // Roles lists every role.
-func Roles() []Role { return []Role{Wall, Partition, Structure, Column, Door, Window, Other} }
+func Roles() []Role { return []Role{Wall, Partition, Structure, Column, Door, Window, Room, Other} }
 
 // isWall reports whether lines of the role are faces of walls.
 func (r Role) isWall() bool { return r == Wall || r == Partition || r == Structure }
@@ -36,6 +37,7 @@ var words = []struct {
 	{Door, regexp.MustCompile(`door|porte|tür|tuer|porta|puerta|opening|ouvert|öffnung|扉|ドア|建具`)},
 	{Window, regexp.MustCompile(`window|glaz|fenster|fen[eê]tre|ventana|finestra|crystal|glass|窓`)},
 	{Column, regexp.MustCompile(`column|colum|pillar|pilar|stütze|stuetze|poteau|pilastr|柱`)},
+	{Room, regexp.MustCompile(`\broom|\bspace|raum|pi[eè]ce|habitaci|\bvano\b|部屋`)},
 	{Partition, regexp.MustCompile(`partition|trennw|cloison|tabique|tramezz|間仕切`)},
 	{Wall, regexp.MustCompile(`wall|\bmurs?\b|wand|wände|waende|\bmur[oi]s?\b|paret|pared|壁`)},
 }
@@ -57,7 +59,7 @@ func roleByName(name string) Role {
 // LayerRole says what one layer shows.
 type LayerRole struct {
 	Layer string `json:"layer" jsonschema:"name of the layer as it stands in the drawing"`
-	As    Role   `json:"as" jsonschema:"wall, partition, structure, column, door, window or other"`
+	As    Role   `json:"as" jsonschema:"wall, partition, structure, column, door, window, room or other"`
 }
 
 // Mapping is what somebody said about a drawing, to be kept beside it: a file in
