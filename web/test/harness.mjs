@@ -70,7 +70,7 @@ class Site {
   async page({ width, height, ...options } = laptop) {
     const context = await this.browser.newContext({ viewport: { width, height }, acceptDownloads: true, locale: 'en-GB', ...options })
     const page = await context.newPage()
-    page.setDefaultTimeout(10_000)
+    page.setDefaultTimeout(30_000)
     page.on('pageerror', (e) => this.errors.push(e.stack ?? String(e)))
     page.on('console', (m) => m.type() === 'error' && this.errors.push(`${m.text()} (${m.location().url})`))
     page.on('request', (r) => {

@@ -33,7 +33,7 @@ test('a wall: parts pointed at in the drawing and in the list tell what they are
   await accessible(page)
 
   await page.getByRole('checkbox', { name: 'Dimensions' }).uncheck()
-  assert.equal(await page.locator('.drawing-pane [data-layer="dimensions"]').isVisible(), false)
+  await page.locator('.drawing-pane [data-layer="dimensions"]').first().waitFor({ state: 'hidden' })
 
   await page.getByRole('link', { name: 'Face B, layer 2' }).click()
   await page.locator('.drawing-pane [data-part^="B2-"]').first().waitFor()

@@ -53,5 +53,5 @@ const short = (n: NeedState) => [n.got?.startsWith('missing') ? t(`plan.state.${
 // Such as "Fire, EI 60 asked: no recorded document gives EI 60 or better".
 export function told(n: NeedState): string {
   const asked = n.asked ? t('plan.asked', { asked: n.asked }) : ''
-  return `${[word('plan.need', n.need), asked].filter(Boolean).join(', ')}: ${(n.got ?? t(`plan.state.${stateOf(n)}`)).replace(/^missing: /, '')}`
+  return `${[word('need', n.need), asked].filter(Boolean).join(', ')}: ${(n.got ?? t(`plan.state.${stateOf(n)}`)).replace(/^missing: /, '')}`
 }

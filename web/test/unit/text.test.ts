@@ -26,3 +26,12 @@ test('texts: no two files give the same key', () => {
     }
   }
 })
+
+test('texts: every key that the page asks for is there', () => {
+  const folder = new URL('../../src/', import.meta.url)
+  for (const file of readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((f) => /\.tsx?$/.test(f))) {
+    for (const [, key] of readFileSync(new URL(file, folder), 'utf8').matchAll(/\bt\('([\w.-]+)'/g)) {
+      assert.ok(key && key in texts.en, `${file} asks for ${key}`)
+    }
+  }
+})

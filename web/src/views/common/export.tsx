@@ -11,7 +11,7 @@ interface Export {
 
 // The files of one kind: takeoff, order, cutting, price …
 export function Downloads({ kind }: { kind: string }) {
-  const list = useLoaded<Export[]>('export').value?.filter((e) => e.kind === kind)
+  const list = useLoaded<Export[]>('exports').value?.filter((e) => e.kind === kind)
   if (!list?.length) return null
   return (
     <p class="downloads">

@@ -130,7 +130,7 @@ function Schedule({ of: b, m }: PartProps) {
   return (
     <Table caption={t('price.schedule.title')} rows={b.schedule ?? []} id={(r) => `${r.level} ${r.build_up}`} columns={[
       { id: 'level', head: t('material.level'), by: (r) => r.level, cell: (r) => level(r.level) },
-      { id: 'buildup', head: t('wall.buildup'), by: (r) => r.build_up, cell: (r) => r.build_up },
+      { id: 'buildup', head: t('walls.buildup'), by: (r) => r.build_up, cell: (r) => r.build_up },
       { id: 'walls', head: t('price.walls'), number: true, by: (r) => r.walls, cell: (r) => number(r.walls) },
       { id: 'area', head: t('price.area'), number: true, by: (r) => r.area, cell: (r) => quantity(r.area, 'm²') },
       { id: 'hours', head: t('price.hours'), number: true, by: (r) => r.hours, cell: (r) => number(r.hours, 1) },

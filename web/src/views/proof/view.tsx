@@ -51,7 +51,7 @@ function Proofs({ of: all }: { of: readonly ProofRow[] }) {
   const counts = useMemo(() => tally(all, filter.asked), [all, filter.asked])
   const columns: Column<ProofRow>[] = [
     { id: 'wall', head: t('proof.wall'), by: (p) => p.wall, cell: (p) => <a class="once" href={href(project.value?.id ?? null, 'wall', { wall: p.wall, show: 'proof' })}>{p.wall}</a> },
-    { id: 'buildup', head: t('wall.buildup'), by: (p) => p.build_up, cell: (p) => p.build_up },
+    { id: 'buildup', head: t('walls.buildup'), by: (p) => p.build_up, cell: (p) => p.build_up },
     { id: 'asked', head: t('proof.demanded'), by: (p) => p.asked.join(', '), cell: (p) => <span class="once" lang="en">{p.asked.join(', ')}</span> },
     ...needs.map((n): Column<ProofRow> => ({
       id: n, head: word('need', n), by: (p) => gravity(outcome(p, n, filter.asked)),

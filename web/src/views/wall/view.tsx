@@ -54,9 +54,9 @@ function NotLaid({ of: v }: { of: WallView }) {
 function Facts({ of: v }: { of: WallView }) {
   return (
     <p class="facts">
-      <span>{t('wall.buildup')}: <b>{v.build_up}</b></span>
-      <span>{t('wall.length')} <b>{lengthUnit(v.length)}</b></span>
-      <span>{t('wall.height')} <b>{lengthUnit(v.height)}</b></span>
+      <span>{t('walls.buildup')}: <b>{v.build_up}</b></span>
+      <span>{t('walls.length')} <b>{lengthUnit(v.length)}</b></span>
+      <span>{t('walls.height')} <b>{lengthUnit(v.height)}</b></span>
       <span>{t('wall.thickness')} <b>{lengthUnit(v.thickness)}</b></span>
       <a href={href(project.value?.id ?? null, 'plan', { wall: v.wall.id, level: v.level })}>{t('wall.onplan')}</a>
     </p>
