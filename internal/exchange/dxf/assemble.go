@@ -257,12 +257,12 @@ func (r *reader) summary(guessed bool) {
 		}
 	}
 	if guessed {
-		r.tell(finding.Warning, "dxf-layers", "", "no layer is called as layers of walls are: walls were searched among all lines", "say which layers show walls")
+		r.tell(finding.Warning, "dxf-layers", "", "no layer is called as layers of walls are: walls were searched among all lines", "say which layers show walls with --layers FILE")
 	} else {
-		r.tell(finding.Assumed, "dxf-layers", "", "walls were taken from: "+strings.Join(named, ", "), "say otherwise if other layers show walls")
+		r.tell(finding.Assumed, "dxf-layers", "", "walls were taken from: "+strings.Join(named, ", "), "say otherwise with --layers FILE if other layers show walls")
 	}
 	if s.Walls+s.Structure == 0 {
-		r.tell(finding.Warning, "no-partitions", "", "no walls were recognised", "say which layers show walls, and the unit of the drawing")
+		r.tell(finding.Warning, "no-partitions", "", "no walls were recognised", "say which layers show walls with --layers FILE, and the unit of the drawing with --unit")
 		return
 	}
 	sum := 0.0

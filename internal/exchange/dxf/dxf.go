@@ -100,7 +100,7 @@ func (m Mapping) Read(name string, data []byte) (*plan.Plan, Stats, finding.List
 	r.stats.Layers = full.Layers
 	role := full.roles()
 	if n := len((&recogniser{drawing: d, role: role}).wallLines()); n > mostLines {
-		r.tell(finding.Error, refused, "", fmt.Sprintf("%d lines lie on layers of walls; at most %d can be searched", n, mostLines), "say which layers show walls, and other for the rest")
+		r.tell(finding.Error, refused, "", fmt.Sprintf("%d lines lie on layers of walls; at most %d can be searched", n, mostLines), "say which layers show walls, and other for the rest, with --layers FILE")
 		return p, r.stats, r.found
 	}
 	u := r.unit(d, role, f.insunits, m.Unit)
@@ -108,7 +108,7 @@ func (m Mapping) Read(name string, data []byte) (*plan.Plan, Stats, finding.List
 	g := recognise(d.scaled(u.mm), role)
 	r.assemble(p, g, guessed, u)
 	if g.spent > mostSpent {
-		r.tell(finding.Warning, "dxf-too-large", "", "there are too many lines to look at all of them: walls and openings are missing", "say which layers show walls, and other for the rest")
+		r.tell(finding.Warning, "dxf-too-large", "", "there are too many lines to look at all of them: walls and openings are missing", "say which layers show walls, and other for the rest, with --layers FILE")
 	}
 	r.found.Sort()
 	return p, r.stats, r.found
@@ -167,7 +167,7 @@ func (r *reader) unit(d *drawing, role func(ink) Role, header int, given string)
 		r.tell(finding.Warning, "dxf-unit", "", fmt.Sprintf("there is no unit %q: it was judged by the drawing", given), "give one of "+strings.Join(Units(), ", "))
 	}
 	u, why := findUnit(d, role, header)
-	r.tell(finding.Assumed, "dxf-unit", "", fmt.Sprintf("one unit of the drawing is taken as 1 %s: %s", u.name, why), "check the length of a wall that you know; else give the unit")
+	r.tell(finding.Assumed, "dxf-unit", "", fmt.Sprintf("one unit of the drawing is taken as 1 %s: %s", u.name, why), "check the length of a wall that you know; else give the unit with --unit")
 	for _, h := range units {
 		if h.header == header && h != u {
 			r.tell(finding.Note, "dxf-unit-header", "", fmt.Sprintf("the header says %s, which the drawing does not bear out", h.name), "")

@@ -91,7 +91,9 @@ func candidatePairs(all []*face) []*pair {
 	return out
 }
 
-// weigh finds the thicknesses that the drawing has much of, and weighs the pairs.
+// weigh finds the thicknesses that the drawing has much of, and weighs the pairs: by
+// length, by the square of that thickness's share, and less where a line lies between, as
+// that of a finish may. The weights are judgement.
 func weigh(all []*pair) {
 	bins := map[int]float64{}
 	total := 0.0
@@ -109,9 +111,9 @@ func weigh(all []*pair) {
 		}
 		share := near / max(total, 1)
 		p.usual = share >= 0.04 && near >= 2000
-		p.weight = p.length() * (share + 0.02) / max(p.thick, 100)
+		p.weight = p.length() * (share + 0.02) * (share + 0.02) / max(p.thick, 100)
 		if p.blocked {
-			p.weight /= 10
+			p.weight /= 3
 		}
 	}
 }

@@ -337,6 +337,39 @@ func TestOutlinedRoom(t *testing.T) {
 	}
 }
 
+// Attributes of inserts are words of the drawing, invisible ones and their definitions
+// are not.
+func TestAttributes(t *testing.T) {
+	data := blocks([]any{0, "BLOCK", 2, "TAG", 0, "ATTDEF", 8, "0", 1, "NAME?", 2, "N", 0, "ENDBLK"},
+		0, "INSERT", 2, "TAG", 8, "R", 66, 1, 10, 5, 20, 5, 0, "ATTRIB", 8, "R", 10, 5, 20, 6, 1, "STORE", 2, "N", 70, 0, 0, "ATTRIB", 8, "R", 1, "hidden", 2, "X", 70, 1, 0, "SEQEND")
+	labels := parse(data).draw().labels
+	if len(labels) != 1 || labels[0].text != "STORE" || labels[0].at != (vec{5, 6}) {
+		t.Errorf("got %+v", labels)
+	}
+}
+
+// Lines of a finish within a wall do not make two of it: the thickness that the drawing
+// has most of is taken, and what ends short of a line by a few millimetres goes on.
+func TestLinesWithinWalls(t *testing.T) {
+	var all []any
+	for i := range 4 {
+		y := float64(i) * 3000
+		all = append(all, line("WALL", 0, y, 5000, y)...)
+		all = append(all, line("WALL", 0, y+150, 2500, y+150)...)
+		all = append(all, line("WALL", 2503, y+150, 5000, y+150)...)
+	}
+	all = append(all, line("WALL", 0, 90, 5000, 90)...)
+	p, _, _ := Mapping{Unit: "mm"}.Read("finish.dxf", entities(all...))
+	if len(p.Walls) != 4 {
+		t.Fatalf("%d walls, want 4", len(p.Walls))
+	}
+	for _, w := range p.Walls {
+		if w.Thickness != length(150) || w.Length() != length(5000) {
+			t.Errorf("%s is %s thick and %s long", w.ID, w.Thickness, w.Length())
+		}
+	}
+}
+
 // A wall between two arcs about one centre is curved: start, middle and end of its
 // centre line follow from radius 3000 and a quarter turn.
 func TestCurvedWall(t *testing.T) {
