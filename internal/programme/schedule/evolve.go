@@ -1,14 +1,20 @@
 package schedule
 
-import "slices"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // The genetic algorithm's figures were chosen by measurement on the public instances.
 const (
 	poolMost     = 100  // plans in the pool, fewer for small budgets: one for 20 schedules
 	poolLeast    = 20   // but no fewer than that
 	rivals       = 4    // plans of which the best becomes a parent
-	patience     = 100  // children in a row that are no better than the worst, before all begins anew
-	noise        = 0.6  // how far keys of the first plans are moved at most, as a share of the end
+	tries        = 8    // windows of which a child takes over the best
+	turn         = 15   // children in a row that are no better than the worst, before half are built from the end
+	patience     = 60   // and before all begins anew; one for each task where those are more
+	noise        = 1.0  // how far keys of the first plans are moved at most, as a share of the end
 	window       = 0.1  // the least part of its father that a child takes over, as a share of the end
 	windowMore   = 0.2  // and how much more that is at most
 	mutation     = 0.05 // share of the tasks that mutate
@@ -22,11 +28,12 @@ const fine = 16
 // is spent or the bound is reached.
 func (s *search) evolve(rules [][]int) {
 	var pool []*plan
-	for stale := patience; !s.over(); stale++ {
-		if stale >= patience {
+	limit := max(patience, len(s.Tasks))
+	for stale := limit; !s.over(); stale++ {
+		if stale >= limit {
 			pool = s.populate(rules)
 			stale = 0
-		} else if s.breed(pool) {
+		} else if s.breed(pool, stale >= turn && s.rng.below(2) == 0) {
 			stale = 0
 		}
 	}
@@ -59,14 +66,22 @@ func (s *search) populate(rules [][]int) []*plan {
 	return pool
 }
 
-// breed makes a child of two plans. If it is as good as the worst of the pool and new,
-// it takes that one's place; breed reports whether it is better than that.
-func (s *search) breed(pool []*plan) bool {
+// breed makes a child of two plans, from the end or from the start. If it is as good as
+// the worst of the pool and new, it takes that one's place; breed reports whether it ends
+// sooner than that.
+func (s *search) breed(pool []*plan, fromEnd bool) bool {
 	child := s.newPlan()
-	key := s.cross(pool[s.pick(pool)], pool[s.pick(pool)])
-	s.mutate(key)
-	worst := slices.MaxFunc(pool, (*plan).compare)
-	s.make(s.byKey(key), child)
+	mother, father := pool[s.pick(pool)], pool[s.pick(pool)]
+	worst := slices.MaxFunc(pool, (*plan).rate)
+	if fromEnd {
+		if !s.fromEnd(mother, father, worst, child) {
+			return false
+		}
+	} else {
+		key := s.cross(mother.start, father.start, mother.finish)
+		s.mutate(key)
+		s.make(s.byKey(key), child)
+	}
 	if child.compare(worst) > 0 {
 		return false
 	}
@@ -75,40 +90,96 @@ func (s *search) breed(pool []*plan) bool {
 		return false
 	}
 	better := child.compare(worst) < 0
-	pool[slices.Index(pool, worst)] = child
+	if child.rate(worst) <= 0 {
+		pool[slices.Index(pool, worst)] = child
+	}
 	return better
+}
+
+// fromEnd makes a child by letting tasks end as late as they can if all is over when it
+// is in the worst plan, and from there start as soon as they can. It reports whether
+// there was room for all.
+func (s *search) fromEnd(mother, father, worst, child *plan) bool {
+	key := s.cross(mother.early, father.early, mother.finish)
+	s.mutate(key)
+	child.copy(worst)
+	ok := s.backward(s.byEnd(key), child)
+	s.count()
+	if !ok || s.over() {
+		return false
+	}
+	s.make(s.byKey(child.start), child)
+	return true
+}
+
+// rate puts the better plan first: among those that compare as equal the one in which
+// tasks may start later, which leaves more room before them.
+func (p *plan) rate(o *plan) int {
+	return cmp.Or(p.compare(o), cmp.Compare(o.slack, p.slack))
 }
 
 // pick chooses the best of some plans.
 func (s *search) pick(pool []*plan) int {
 	best := s.rng.below(len(pool))
 	for range rivals - 1 {
-		if k := s.rng.below(len(pool)); pool[k].compare(pool[best]) < 0 {
+		if k := s.rng.below(len(pool)); pool[k].rate(pool[best]) < 0 {
 			best = k
 		}
 	}
 	return best
 }
 
-// cross makes keys in which the tasks that start in some window of the father come in
-// his order; of the others those go before that the mother starts before the window,
-// and the rest after (Debels, Vanhoucke 2007).
-func (s *search) cross(mother, father *plan) []int {
+// cross makes keys of the times that mother and father give the tasks: those that lie in
+// some window of the father come in his order; of the others those go before that lie
+// before the window with the mother, and the rest after (Debels, Vanhoucke 2007).
+func (s *search) cross(mother, father []int, span int) []int {
 	key := make([]int, len(s.Tasks))
-	span := max(mother.finish, 1)
-	width := int(float64(span) * (window + windowMore*s.rng.share()))
-	from := s.rng.below(span - width + 1)
+	span = max(span, 1)
+	from, to := s.peak(mother, father, span)
 	for i := range key {
 		switch {
-		case father.start[i] >= from && father.start[i] < from+width:
-			key[i] = fine * father.start[i]
-		case mother.start[i] < from:
-			key[i] = fine * (mother.start[i] - span)
+		case father[i] >= from && father[i] < to:
+			key[i] = fine * father[i]
+		case mother[i] < from:
+			key[i] = fine * (mother[i] - span)
 		default:
-			key[i] = fine * (mother.start[i] + span)
+			key[i] = fine * (mother[i] + span)
 		}
 	}
 	return key
+}
+
+// peak chooses, among some windows, the one in which the father has most work more than
+// the mother: there he uses resources best (after Valls, Ballestín, Quintanilla 2008).
+func (s *search) peak(mother, father []int, span int) (from, to int) {
+	width := int(float64(span) * (window + windowMore*s.rng.share()))
+	most := math.MinInt
+	for range tries {
+		at, more := s.rng.below(span-width+1), 0
+		for i, work := range s.work {
+			if father[i] >= at && father[i] < at+width {
+				more += work
+			}
+			if mother[i] >= at && mother[i] < at+width {
+				more -= work
+			}
+		}
+		if more > most {
+			most, from = more, at
+		}
+	}
+	return from, from + width
+}
+
+// works gives the work of each task in thousandths of what a resource can do in a slot.
+func (n *network) works() []int {
+	work := make([]int, len(n.Tasks))
+	for i, t := range n.Tasks {
+		for _, d := range n.needs[i] {
+			work[i] += 1000 * d.Units * t.Duration / max(n.resources[d.Resource].most(), 1)
+		}
+	}
+	return work
 }
 
 // mutate moves some keys a little.

@@ -10,16 +10,19 @@ type plan struct {
 	start, end []int
 	finish     int
 	late       int
+	early      []int // ends where all start as soon as they can
+	slack      int   // sum of the starts where all end as late as they can
 }
 
 func (n *network) newPlan() *plan {
-	return &plan{start: make([]int, len(n.Tasks)), end: make([]int, len(n.Tasks))}
+	return &plan{start: make([]int, len(n.Tasks)), end: make([]int, len(n.Tasks)), early: make([]int, len(n.Tasks))}
 }
 
 func (p *plan) copy(o *plan) {
 	copy(p.start, o.start)
 	copy(p.end, o.end)
-	p.finish, p.late = o.finish, o.late
+	copy(p.early, o.early)
+	p.finish, p.late, p.slack = o.finish, o.late, o.slack
 }
 
 // compare puts the better plan first: less late, then sooner over.
@@ -71,8 +74,8 @@ func (b *builder) byKey(key []int) []int {
 }
 
 // byEnd lists the tasks by falling ends, but each after those that wait for it.
-func (b *builder) byEnd(p *plan) []int {
-	b.sort(func(i int) sortable { return sortable{-p.end[i], -b.rank[i], i} })
+func (b *builder) byEnd(end []int) []int {
+	b.sort(func(i int) sortable { return sortable{-end[i], -b.rank[i], i} })
 	return b.settle(b.succs)
 }
 

@@ -93,7 +93,7 @@ func (t *settler) roughness() int {
 // Killebrew 1962), last tasks first, then first tasks first, while that evens them out.
 func (t *settler) level(keepMoves bool) {
 	for round := range rounds {
-		list := slices.Clone(t.byEnd(t.p))
+		list := slices.Clone(t.byEnd(t.p.end))
 		if round%2 == 1 {
 			list = slices.Clone(t.byKey(t.p.start))
 		}

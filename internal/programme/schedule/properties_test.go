@@ -146,7 +146,7 @@ func TestAnotherGang(t *testing.T) {
 
 // public reads the instances beside the repository.
 func public(t testing.TB) []instances.Instance {
-	all, err := instances.Read(os.DirFS("../../../../shared/data/rcpsp"))
+	all, _, err := instances.Read(os.DirFS("../../../../shared/data/rcpsp"))
 	if err == nil {
 		return all
 	}

@@ -8,7 +8,8 @@ type search struct {
 	ctx         context.Context
 	o           Options
 	rng         random
-	made        int // schedules generated
+	made        int   // schedules generated
+	work        []int // of each task
 	bound       int
 	best        *plan
 	right, left *plan // for justification
@@ -16,7 +17,7 @@ type search struct {
 
 // solve searches for the best plan within the budget.
 func (n *network) solve(ctx context.Context, o Options) (Solution, error) {
-	s := &search{builder: n.newBuilder(), ctx: ctx, o: o, rng: random(o.Seed), best: n.newPlan(), right: n.newPlan(), left: n.newPlan()}
+	s := &search{builder: n.newBuilder(), ctx: ctx, o: o, rng: random(o.Seed), best: n.newPlan(), right: n.newPlan(), left: n.newPlan(), work: n.works()}
 	rules := n.rules()
 	if i := s.forward(s.byKey(rules[0]), s.best); i >= 0 {
 		return Solution{}, Mistakes{n.mistake(NoRoom, i)}
@@ -41,10 +42,16 @@ func (s *search) over() bool {
 // make generates a schedule and remembers the best.
 func (s *search) make(list []int, p *plan) {
 	s.forward(list, p)
-	s.made++
+	copy(p.early, p.end)
 	if p.compare(s.best) < 0 {
 		s.best.copy(p)
 	}
+	s.count()
+}
+
+// count counts a schedule and tells how far the search has come.
+func (s *search) count() {
+	s.made++
 	if s.o.Progress != nil {
 		s.o.Progress(Progress{Schedules: s.made, Budget: s.o.Schedules, End: s.best.finish, Bound: s.bound})
 	}
@@ -57,8 +64,9 @@ func (s *search) make(list []int, p *plan) {
 func (s *search) justify(p *plan) {
 	for again := true; !s.over(); {
 		s.right.copy(p)
-		s.made++
-		if !s.backward(s.byEnd(s.right), s.right) {
+		ok := s.backward(s.byEnd(s.right.end), s.right)
+		s.count()
+		if !ok {
 			return
 		}
 		if again && !s.over() {
@@ -71,6 +79,15 @@ func (s *search) justify(p *plan) {
 		}
 		copy(p.start, s.right.start)
 		copy(p.end, s.right.end)
+		p.slack = sum(p.start)
 		return
 	}
+}
+
+func sum(all []int) int {
+	total := 0
+	for _, v := range all {
+		total += v
+	}
+	return total
 }

@@ -24,50 +24,51 @@ type Instance struct {
 }
 
 // Read reads all instances of a folder laid out as rcpsp: j30, j60 and j120, then
-// those with minimum lags. Instances that are listed but not there are left out.
-func Read(folder fs.FS) ([]Instance, error) {
-	all, err := read(folder, "best_known_rcpsp.csv", parseJobs, "")
+// those with minimum lags. Instances that are listed but not there are left out; it
+// gives their files as missing.
+func Read(folder fs.FS) (all []Instance, missing []string, err error) {
+	all, missing, err = read(folder, "best_known_rcpsp.csv", parseJobs, "")
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	lags, err := read(folder, "best_known_minlag_derived.csv", parseLags, "lags ")
-	return append(all, lags...), err
+	lags, more, err := read(folder, "best_known_minlag_derived.csv", parseLags, "lags ")
+	return append(all, lags...), append(missing, more...), err
 }
 
-func read(folder fs.FS, list string, parse func([]string) (schedule.Problem, error), prefix string) ([]Instance, error) {
+func read(folder fs.FS, list string, parse func([]string) (schedule.Problem, error), prefix string) (all []Instance, missing []string, err error) {
 	f, err := folder.Open(list)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	defer f.Close()
 	rows, err := csv.NewReader(f).ReadAll()
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", list, err)
+		return nil, nil, fmt.Errorf("%s: %w", list, err)
 	}
 	column := map[string]int{}
 	for i, name := range rows[0] {
 		column[name] = i
 	}
-	var all []Instance
 	for _, row := range rows[1:] {
 		file := row[column["file"]]
 		text, err := fs.ReadFile(folder, file)
 		if errors.Is(err, fs.ErrNotExist) {
+			missing = append(missing, file)
 			continue
 		}
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		in := Instance{Name: file, Set: prefix + strings.TrimPrefix(strings.Split(file, "/")[0], "max_"), Proven: row[column["proven"]] == "yes"}
 		if in.Problem, err = parse(strings.Split(string(text), "\n")); err != nil {
-			return nil, fmt.Errorf("%s: %w", file, err)
+			return nil, nil, fmt.Errorf("%s: %w", file, err)
 		}
 		if in.Best, err = strconv.Atoi(row[column["best_known"]]); err != nil {
-			return nil, fmt.Errorf("%s: %w", file, err)
+			return nil, nil, fmt.Errorf("%s: %w", file, err)
 		}
 		all = append(all, in)
 	}
-	return all, nil
+	return all, missing, nil
 }
 
 // numbers reads the whole numbers of a line; lags stand in brackets.
