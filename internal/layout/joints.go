@@ -217,10 +217,11 @@ func (w *wallLayout) candidates(l *layerPlan, module Length, avoid []Length) []c
 		}
 		add(c)
 	}
+	frame, half := w.out.FrameLines[l.line].Extent, w.spec.Stud.Flange/2
 	for i := range w.out.Openings {
 		o := &w.out.Openings[i]
 		for _, u := range w.crippleSpots(o) {
-			if clearOfStuds(studs, u, 2*same) {
+			if u-half >= frame.From && u+half <= frame.To && clearOfStuds(studs, u, 2*same) {
 				add(candidate{u: u, cost: costCripple, opening: o})
 			}
 		}
