@@ -131,7 +131,7 @@ func (s *search) pick(pool []*plan) int {
 
 // cross makes keys of the times that mother and father give the tasks: those that lie in
 // some window of the father come in his order; of the others those go before that lie
-// before the window with the mother, and the rest after (Debels, Vanhoucke 2007).
+// before the window with the mother, and the rest after.
 func (s *search) cross(mother, father []int, span int) []int {
 	key := make([]int, len(s.Tasks))
 	span = max(span, 1)
@@ -150,7 +150,7 @@ func (s *search) cross(mother, father []int, span int) []int {
 }
 
 // peak chooses, among some windows, the one in which the father has most work more than
-// the mother: there he uses resources best (after Valls, Ballestín, Quintanilla 2008).
+// the mother: there he uses resources best.
 func (s *search) peak(mother, father []int, span int) (from, to int) {
 	width := int(float64(span) * (window + windowMore*s.rng.share()))
 	most := math.MinInt

@@ -8,10 +8,10 @@
 // Work takes place in the working slots of calendars; lags, as of drying, run on
 // through nights and holidays.
 //
-// Methods: serial schedule generation with priority rules (Kolisch 1996),
-// forward-backward improvement (Valls, Ballestín, Quintanilla 2005), a genetic
-// algorithm on activity lists (Hartmann 1998, Valls et al. 2008), destructive lower
-// bounds (Klein, Scholl 1999). Literature is named from memory.
+// Methods: serial schedule generation with priority rules,
+// forward-backward improvement, a genetic
+// algorithm on activity lists, destructive lower
+// bounds.
 package schedule
 
 import "context"

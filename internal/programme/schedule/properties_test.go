@@ -160,7 +160,7 @@ func public(t testing.TB) []instances.Instance {
 // TestPublic: schedules of PSPLIB and of problems with minimum lags are sound, never
 // shorter than a proven optimum, bounds never above a best-known end, and ends as near
 // to the best known as a genetic algorithm with justification comes with 1,000
-// schedules (Valls, Ballestín, Quintanilla 2008; measured by make bench-programme).
+// schedules (measured by make bench-programme).
 func TestPublic(t *testing.T) {
 	above, n := map[string]float64{}, map[string]float64{}
 	for k, in := range public(t) {

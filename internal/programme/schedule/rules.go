@@ -3,7 +3,7 @@ package schedule
 import "slices"
 
 // rules gives the keys of priority rules; the task with the least key goes first. The
-// first rule is the best on average (Kolisch 1996): latest finish; then latest start,
+// first rule is the best on average: latest finish; then latest start,
 // and greatest rank positional weight: the work of a task and of those next after it.
 func (n *network) rules() [][]int {
 	start, end := n.tails(n.heads())

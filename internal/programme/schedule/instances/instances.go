@@ -1,5 +1,5 @@
 // Package instances reads public benchmark instances of project scheduling, for tests
-// and measurements: PSPLIB (Kolisch, Sprecher 1996) and problems with generalised
+// and measurements: PSPLIB and problems with generalised
 // precedence relations (ProGen/max) of which only the minimum lags are kept. It takes
 // the folder that holds them and gives each with its best-known makespan.
 package instances
