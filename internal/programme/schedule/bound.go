@@ -6,10 +6,10 @@ import (
 	"slices"
 )
 
-// prover finds ends before which a problem cannot be over, by destruction: it takes it to be over at some time, and looks for a contradiction in
-// the slots in which tasks are then certain to work (time-tabling), or in the work that
-// is then certain to lie in some interval (energetic reasoning; Baptiste, Le Pape,
-// Nuijten 1999). Its plans hold the earliest and the latest starts and ends.
+// prover finds ends before which a problem cannot be over, by destruction: it takes it
+// to be over at some time, and looks for a contradiction in the slots in which tasks are
+// then certain to work (time-tabling), or in the work that is then certain to lie in some
+// interval (energetic reasoning). Its plans hold the earliest and the latest starts and ends.
 type prover struct {
 	*builder
 	users       [][]user // by resource

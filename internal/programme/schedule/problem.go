@@ -8,10 +8,8 @@
 // Work takes place in the working slots of calendars; lags, as of drying, run on
 // through nights and holidays.
 //
-// Methods: serial schedule generation with priority rules,
-// forward-backward improvement, a genetic
-// algorithm on activity lists, destructive lower
-// bounds.
+// Methods: serial schedule generation with priority rules, forward-backward
+// improvement, a genetic algorithm on activity lists, destructive lower bounds.
 package schedule
 
 import "context"
