@@ -3,7 +3,7 @@ package geom
 import "math"
 
 // Clip returns the part of the polygon that lies inside a convex,
-// counter-clockwise window (Sutherland and Hodgman 1974). Parts that hang
+// counter-clockwise window, edge by edge. Parts that hang
 // together only through the window's edge are joined along it, which leaves the
 // area right.
 func (p Polygon) Clip(window Polygon) Polygon {

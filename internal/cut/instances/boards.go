@@ -82,7 +82,7 @@ func readClass(folder fs.FS, name string) (map[string]sheet.Problem, error) {
 	return all, nil
 }
 
-// ReadSeveralSheets reads the twelve instances of Cintra and others with three sizes
+// ReadSeveralSheets reads the twelve cintra instances with three sizes
 // of sheets, cut in two stages.
 func ReadSeveralSheets(folder fs.FS) ([]Boards, error) {
 	rows, err := table(folder, "best_known_cintra2008_multisheet.csv")

@@ -48,7 +48,7 @@ func TestClasses(t *testing.T) {
 	}
 }
 
-// Instances: Cintra and others 2008; best known of two stages. The bounds are those of
+// Instances: cintra, 2008; best known of two stages. The bounds are those of
 // the pattern programme, so ours have to be the same.
 func TestSeveralSheets(t *testing.T) {
 	list, err := instances.ReadSeveralSheets(os.DirFS(shared(t)))

@@ -89,8 +89,8 @@ func (t *settler) roughness() int {
 	return sum
 }
 
-// level moves tasks within their slack to where crews have least to do (Burgess,
-// Killebrew 1962), last tasks first, then first tasks first, while that evens them out.
+// level moves tasks within their slack to where crews have least to do, last tasks
+// first, then first tasks first, while that evens them out.
 func (t *settler) level(keepMoves bool) {
 	for round := range rounds {
 		list := slices.Clone(t.byEnd(t.p.end))

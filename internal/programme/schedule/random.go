@@ -1,6 +1,6 @@
 package schedule
 
-// random is splitmix64 (Steele, Lea, Flood 2014): the same numbers on every machine.
+// random is splitmix64: the same numbers on every machine.
 type random uint64
 
 func (r *random) next() uint64 {

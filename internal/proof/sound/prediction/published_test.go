@@ -25,7 +25,7 @@ const (
 	declared = "DIN 4109-33:2016-07, table 2, as transcribed; its column MW read as the thickness of the wool"
 	textbook = "Bies, Hansen and Howard, Engineering Noise Control, 5th ed. (2017), table 7.6; Rossing (ed.), Springer Handbook of Acoustics, 2nd ed. (2014), table 11.4; studs at 610 mm assumed"
 	council  = "IRC-IR-761 (1998), page 164, as transcribed"
-	recent   = "Mahn, Skoda and Cunha (2024), as quoted by others"
+	recent   = "measurements of steel-framed walls (2024), as quoted by others"
 )
 
 func thirteen(n int) []Board      { return layers(n, 8.3, 12.7) }
