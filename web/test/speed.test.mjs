@@ -76,7 +76,7 @@ test('a level with 2,000 walls follows the hand', { timeout: 180_000 }, async (t
     await page.mouse.move(on[0] + 2, on[1] - 16)
   }))
   // From letting go to the frame that shows it, and to the totals that follow.
-  const figures = page.evaluate(() => new Promise((done) => {
+  await page.evaluate(() => void (globalThis.answered = new Promise((done) => {
     const plan = document.querySelector('.drawing-plan')
     let released
     addEventListener('pointerup', () => (released = performance.now()), { capture: true, once: true })
@@ -86,9 +86,9 @@ test('a level with 2,000 walls follows the hand', { timeout: 180_000 }, async (t
       done(Number(plan.dataset.painted) - released)
     })
     watch.observe(plan, { attributes: true, attributeFilter: ['data-painted'] })
-  }))
+  })))
   await page.mouse.up()
-  const answered = await figures
+  const answered = await page.evaluate(() => globalThis.answered)
   console.log(`after letting go: drawn anew after ${answered.toFixed(1)} ms`)
   assert.ok(answered >= 0)
   await page.locator('.bar[data-stored][data-result][data-totals]').waitFor()
