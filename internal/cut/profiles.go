@@ -36,7 +36,7 @@ type Yard struct {
 }
 
 // UsualEffort is enough elementary steps for a second or so.
-const UsualEffort = 1_000_000_000
+const UsualEffort = 1_150_000_000
 
 // UsualDiscount makes an offcut worth half of a new bar, so that it is used where it
 // fits but not wasted (common practice in sawing yards).
