@@ -48,34 +48,34 @@ func (r *readCommand) Run(c *console) error {
 			return err
 		}
 	}
+	return r.tell(c, struct {
+		ifc.Stats
+		Findings finding.List `json:"findings"`
+	}{stats, list(found)}, found, refused, fmt.Sprintf("%s, %s, %s of existing structure, %s, %s", count(stats.Levels, "level"), count(stats.Walls, "partition"),
+		count(stats.Structure, "wall"), count(stats.Openings, "opening"), count(stats.Rooms, "room")))
+}
+
+// tell tells what was read. Where standard output takes the plan, findings go to
+// standard error.
+func (r *readCommand) tell(c *console, asJSON any, found finding.List, refused bool, summary string) error {
 	if r.JSON {
-		if err := printJSON(c.out, struct {
-			ifc.Stats
-			Findings finding.List `json:"findings"`
-		}{stats, list(found)}); err != nil {
+		if err := printJSON(c.out, asJSON); err != nil {
 			return err
 		}
 	} else {
-		r.printRead(c, stats, found)
+		to := *c
+		if r.Output == "" {
+			to.out, to.colour = c.err, false
+		}
+		printFindings(&to, found)
+		if !refused {
+			fmt.Fprintln(c.err, summary)
+		}
 	}
 	if refused {
 		return fmt.Errorf("nothing was read of %s", r.File)
 	}
 	return verdict(found)
-}
-
-// printRead tells what was read. Where standard output takes the plan, findings
-// go to standard error.
-func (r *readCommand) printRead(c *console, s ifc.Stats, found finding.List) {
-	to := *c
-	if r.Output == "" {
-		to.out, to.colour = c.err, false
-	}
-	printFindings(&to, found)
-	if !ifc.Refused(found) {
-		fmt.Fprintf(c.err, "%s, %s, %s of existing structure, %s, %s\n", count(s.Levels, "level"), count(s.Walls, "partition"),
-			count(s.Structure, "wall"), count(s.Openings, "opening"), count(s.Rooms, "room"))
-	}
 }
 
 // choice is what the user said of wall types.

@@ -43,32 +43,11 @@ func (r *readCommand) readDrawing(c *console, data []byte) error {
 			return err
 		}
 	}
-	if r.JSON {
-		if err := printJSON(c.out, struct {
-			dxf.Stats
-			Findings finding.List `json:"findings"`
-		}{stats, list(found)}); err != nil {
-			return err
-		}
-	} else {
-		r.printDrawing(c, stats, found)
-	}
-	if refused {
-		return fmt.Errorf("nothing was read of %s", r.File)
-	}
-	return verdict(found)
-}
-
-func (r *readCommand) printDrawing(c *console, s dxf.Stats, found finding.List) {
-	to := *c
-	if r.Output == "" {
-		to.out, to.colour = c.err, false
-	}
-	printFindings(&to, found)
-	if !dxf.Refused(found) {
-		fmt.Fprintf(c.err, "%s, %s of existing structure, %s, %s, %s; %s left over\n", count(s.Walls, "partition"), count(s.Structure, "wall"),
-			count(s.Openings, "opening"), count(s.Columns, "column"), count(s.Rooms, "room"), count(len(s.LeftOver), "line"))
-	}
+	return r.tell(c, struct {
+		dxf.Stats
+		Findings finding.List `json:"findings"`
+	}{stats, list(found)}, found, refused, fmt.Sprintf("%s, %s of existing structure, %s, %s, %s; %s left over", count(stats.Walls, "partition"), count(stats.Structure, "wall"),
+		count(stats.Openings, "opening"), count(stats.Columns, "column"), count(stats.Rooms, "room"), count(len(stats.LeftOver), "line")))
 }
 
 // mapping is what the user said of the drawing; remembered tells that the file with it
