@@ -8,7 +8,7 @@ VERSION  = $(shell git describe --tags --always --dirty 2>/dev/null || echo dev)
 # Reproducible: the same sources give the same binary, whoever builds it.
 FLAGS    = -trimpath -ldflags='-s -w -buildid= -X main.version=$(VERSION)'
 
-.PHONY: help demo pack readers test test-page test-page-now web serve build lint generate validation bench bench-cut bench-cut-mip bench-programme bench-programme-cp fuzz release clean
+.PHONY: help demo pack readers test test-page test-page-now web serve build lint generate validation bench bench-cut bench-cut-mip bench-programme bench-programme-cp explore fuzz release clean
 
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-13s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
@@ -97,6 +97,10 @@ bench-cut-mip: ## cut ten zones side by side with a general-purpose solver (npm'
 	@if ! command -v npm > /dev/null; then echo "bench-cut-mip: skipped, there is no npm on this machine"; test "$$CI" != true; else \
 		mkdir -p $(MIP) && cd $(MIP) && npm install --silent --no-audit --no-fund --prefix . highs@1.15.3 && cd $(CURDIR) && \
 		$(GO) run ./internal/validation/benchmip $(MIP) internal/validation/benchmip/solve.mjs demo/clinic.yaml; fi
+
+DRAWING = $(shell $(GO) list -f '{{.ImportPath}} {{.TestImports}} {{.XTestImports}}' ./... | awk '/pgregory.net.rapid/ { print $$1 }')
+explore: ## hold all properties against inputs that are new every time (CHECKS of each)
+	$(GO) test -count 1 $(DRAWING) -args -rapid.seed=0 -rapid.checks=$(or $(CHECKS),100)
 
 fuzz: ## fuzz everything that reads files, a minute each
 	$(FUZZ) -fuzz '^FuzzDecode$$' ./internal/yamlfile

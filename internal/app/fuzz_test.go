@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"nogging/internal/app"
+	_ "nogging/internal/draws"
 	"nogging/internal/plan"
 	"nogging/internal/plantest"
 )

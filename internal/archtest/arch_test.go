@@ -19,7 +19,7 @@ import (
 // layers lists the packages from the lowest up, as ARCHITECTURE.md draws them.
 // A package may import only packages of lower layers, or of its own subtree.
 var layers = [][]string{
-	{"quantity", "finding", "lp"},
+	{"quantity", "finding", "lp", "draws"},
 	{"geom", "yamlfile", "table"},
 	{"plan", "catalogue"},
 	{"buildup", "plantest", "survey", "schedule"},
@@ -90,12 +90,41 @@ func TestNoClock(t *testing.T) {
 	})
 }
 
+// TestDraws: wherever tests draw their inputs they draw the same in every run.
+func TestDraws(t *testing.T) {
+	draws, same := map[string]bool{}, map[string]bool{}
+	eachFileOf(t, func(name string) bool { return strings.HasSuffix(name, "_test.go") }, func(path, _ string, f *ast.File) {
+		for _, imp := range f.Imports {
+			switch name, _ := strconv.Unquote(imp.Path.Value); name {
+			case "pgregory.net/rapid":
+				draws[filepath.Dir(path)] = true
+			case "nogging/internal/draws":
+				same[filepath.Dir(path)] = true
+			}
+		}
+	})
+	if len(draws) == 0 {
+		t.Error("no package draws inputs")
+	}
+	for dir := range draws {
+		if !same[dir] {
+			t.Errorf("the tests of %s draw other inputs in each run: import nogging/internal/draws", dir)
+		}
+	}
+}
+
 // eachFile parses every Go file of the internal packages that is not a test.
 func eachFile(t *testing.T, f func(path, top string, file *ast.File)) {
 	t.Helper()
+	eachFileOf(t, func(name string) bool { return !strings.HasSuffix(name, "_test.go") }, f)
+}
+
+// eachFileOf parses the Go files of the internal packages whose name is wanted.
+func eachFileOf(t *testing.T, wanted func(name string) bool, f func(path, top string, file *ast.File)) {
+	t.Helper()
 	root := os.DirFS("..")
 	err := fs.WalkDir(root, ".", func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || !wanted(path) {
 			return err
 		}
 		file, err := parser.ParseFile(token.NewFileSet(), filepath.Join("..", path), nil, parser.SkipObjectResolution)

@@ -9,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
+	_ "nogging/internal/draws"
 	"nogging/internal/quantity"
 )
 

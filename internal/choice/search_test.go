@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"nogging/internal/catalogue"
+	_ "nogging/internal/draws"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
 )

@@ -14,6 +14,7 @@ import (
 	"pgregory.net/rapid"
 
 	"nogging/internal/desk"
+	_ "nogging/internal/draws"
 	"nogging/internal/plan"
 	"nogging/internal/plantest"
 	"nogging/internal/store"

@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"nogging/internal/drawing"
+	_ "nogging/internal/draws"
 )
 
 // TestSizes checks trimmed sizes against ISO 216: A0 has an area of 1 m², sides

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"nogging/internal/catalogue"
+	_ "nogging/internal/draws"
 	"nogging/internal/finish"
 	"nogging/internal/layout"
 	"nogging/internal/plan"

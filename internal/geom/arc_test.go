@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "nogging/internal/draws"
 	"nogging/internal/geom"
 	"nogging/internal/quantity"
 )

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"nogging/internal/catalogue"
+	_ "nogging/internal/draws"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
 	"nogging/internal/plantest"

@@ -146,7 +146,6 @@ func checkFrames(t reporter, p *plan.Plan, w *layout.Wall) {
 		}
 		return
 	}
-	plans := wallOf(p, w.ID)
 	for i := range w.Gussets {
 		g := &w.Gussets[i]
 		lines := map[int]bool{}
@@ -164,7 +163,7 @@ func checkFrames(t reporter, p *plan.Plan, w *layout.Wall) {
 				t.Fatalf("%s: the gusset at %s, %s hits opening %s", w.ID, g.At.X, g.At.Y, o.ID)
 			}
 		}
-		for _, pipe := range plans.Pipes {
+		for _, pipe := range w.Pipes { // of a curved wall along its axis, wherever the plan measures
 			a, z := pipe.Path[0], pipe.Path[1]
 			at := a.Y + quantity.Length(float64(g.At.X-a.X)/float64(z.X-a.X)*float64(z.Y-a.Y))
 			if g.At.X > a.X && g.At.X < z.X && (at-g.At.Y).Abs() < g.Height/2+pipe.Diameter/2-mm {
@@ -172,15 +171,6 @@ func checkFrames(t reporter, p *plan.Plan, w *layout.Wall) {
 			}
 		}
 	}
-}
-
-func wallOf(p *plan.Plan, id string) *plan.Wall {
-	for i := range p.Walls {
-		if p.Walls[i].ID == id {
-			return &p.Walls[i]
-		}
-	}
-	return nil
 }
 
 // checkFill: the batts of one layer do not overlap. Compared are neighbours that are

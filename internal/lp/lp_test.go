@@ -7,6 +7,8 @@ import (
 	"gonum.org/v1/gonum/mat"
 	gonum "gonum.org/v1/gonum/optimize/convex/lp"
 	"pgregory.net/rapid"
+
+	_ "nogging/internal/draws"
 )
 
 // drawn is a random programme: rows that ask for something, rows that allow

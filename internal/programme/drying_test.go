@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "nogging/internal/draws"
 )
 
 // The published table for a coat of 1/16 in, entry by entry (reference, 4e; from memory).

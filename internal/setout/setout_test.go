@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"nogging/internal/catalogue"
+	_ "nogging/internal/draws"
 	"nogging/internal/geom"
 	"nogging/internal/layout"
 	"nogging/internal/plan"

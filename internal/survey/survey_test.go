@@ -7,6 +7,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
+	_ "nogging/internal/draws"
 	"nogging/internal/finding"
 	"nogging/internal/geom"
 	"nogging/internal/plan"

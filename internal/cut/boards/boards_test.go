@@ -12,6 +12,7 @@ import (
 	"nogging/internal/catalogue"
 	"nogging/internal/cut/boards"
 	"nogging/internal/cut/sheet"
+	_ "nogging/internal/draws"
 	"nogging/internal/geom"
 	"nogging/internal/layout"
 	"nogging/internal/plan"

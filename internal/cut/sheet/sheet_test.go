@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"nogging/internal/cut/sheet"
+	_ "nogging/internal/draws"
 	"nogging/internal/geom"
 	"nogging/internal/quantity"
 )

@@ -11,6 +11,7 @@ import (
 	"nogging/internal/catalogue"
 	"nogging/internal/cut/boards"
 	"nogging/internal/cut/together"
+	_ "nogging/internal/draws"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
 	"nogging/internal/plantest"

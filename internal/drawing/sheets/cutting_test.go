@@ -5,6 +5,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "nogging/internal/draws"
 	"nogging/internal/geom"
 	"nogging/internal/layout"
 	"nogging/internal/quantity"

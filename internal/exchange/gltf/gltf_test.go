@@ -14,6 +14,7 @@ import (
 	"pgregory.net/rapid"
 
 	"nogging/internal/catalogue"
+	_ "nogging/internal/draws"
 	"nogging/internal/exchange/gltf"
 	"nogging/internal/layout"
 	"nogging/internal/parts"

@@ -8,6 +8,8 @@ import (
 	"unicode/utf8"
 
 	"pgregory.net/rapid"
+
+	_ "nogging/internal/draws"
 )
 
 var stamp = time.Date(2027, 1, 11, 0, 0, 0, 0, time.UTC)

@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "nogging/internal/draws"
 	"nogging/internal/exchange/ifc"
 	"nogging/internal/geom"
 	"nogging/internal/plan"

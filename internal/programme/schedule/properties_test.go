@@ -9,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
+	_ "nogging/internal/draws"
 	"nogging/internal/programme/schedule"
 	"nogging/internal/programme/schedule/check"
 	"nogging/internal/programme/schedule/instances"

@@ -7,6 +7,7 @@ import (
 
 	"nogging/internal/buildup"
 	"nogging/internal/catalogue"
+	_ "nogging/internal/draws"
 	"nogging/internal/plan"
 	"nogging/internal/proof/sound/prediction"
 	"nogging/internal/quantity"

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"nogging/internal/catalogue"
+	_ "nogging/internal/draws"
 	"nogging/internal/proof/structure/aisi_s100"
 	"nogging/internal/quantity"
 	"nogging/internal/validation"

@@ -9,6 +9,7 @@ import (
 
 	"nogging/internal/buildup"
 	"nogging/internal/catalogue"
+	_ "nogging/internal/draws"
 	"nogging/internal/plan"
 	"nogging/internal/proof"
 	"nogging/internal/quantity"

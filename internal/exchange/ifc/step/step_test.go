@@ -10,6 +10,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
+
+	_ "nogging/internal/draws"
 )
 
 func file(data ...string) *File { return Parse([]byte(strings.Join(data, "\n"))) }

@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "nogging/internal/draws"
 	"nogging/internal/exchange/ifc"
 	"nogging/internal/exchange/ifc/write"
 	"nogging/internal/geom"

@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "nogging/internal/draws"
 	"nogging/internal/quantity"
 	"nogging/internal/validation"
 )

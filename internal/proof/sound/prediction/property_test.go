@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "nogging/internal/draws"
 	"nogging/internal/proof/sound/astm_e413"
 	"nogging/internal/proof/sound/band"
 	"nogging/internal/proof/sound/iso717_1"

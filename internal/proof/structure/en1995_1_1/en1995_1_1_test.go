@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "nogging/internal/draws"
 	"nogging/internal/proof/structure/en1995_1_1"
 )
 
