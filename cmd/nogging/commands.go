@@ -23,7 +23,7 @@ import (
 )
 
 type readCommand struct {
-	File      string   `arg:"" help:"Building model (IFC2x3, IFC4 or IFC4x3) or drawing (DXF, R12 to 2018)."`
+	File      string   `arg:"" help:"Building model (IFC2x3, IFC4 or IFC4x3; .ifc or .ifczip) or drawing (DXF, R12 to 2018)."`
 	Output    string   `short:"o" placeholder:"PLAN" help:"Write the plan to this file instead of standard output."`
 	Partition []string `placeholder:"TYPE" sep:"none" help:"Take walls of this type as partitions. May be repeated."`
 	Structure []string `placeholder:"TYPE" sep:"none" help:"Take walls of this type as existing structure. May be repeated."`
@@ -250,7 +250,7 @@ func readPlan(c *console, name string) (data []byte, err error) {
 	} else {
 		data, err = os.ReadFile(name)
 	}
-	if bytes.HasPrefix(bytes.TrimSpace(data), []byte("ISO-10303-21")) {
+	if bytes.HasPrefix(bytes.TrimSpace(data), []byte("ISO-10303-21")) || strings.EqualFold(filepath.Ext(name), ".ifczip") && err == nil {
 		base := strings.TrimSuffix(filepath.Base(name), filepath.Ext(name))
 		return nil, fmt.Errorf("%s is a building model, not a plan\n  hint: nogging read %s -o %s.yaml makes a plan of it", name, name, cmp.Or(base, "plan"))
 	}

@@ -66,7 +66,10 @@ func read(name string, data []byte) (*plan.Plan, finding.List) {
 	var p *plan.Plan
 	var found finding.List
 	switch strings.ToLower(path.Ext(name)) {
-	case ".ifc":
+	case ".ifc", ".ifczip":
+		if data, found = ifc.Unpack(name, data); ifc.Refused(found) {
+			return nil, found
+		}
 		if n := bytes.Count(data, []byte("=")); n > mostInstances { // each instance has one
 			return nil, tooMany(name, n, "instances", mostInstances)
 		}
@@ -86,7 +89,7 @@ func read(name string, data []byte) (*plan.Plan, finding.List) {
 		}
 	default:
 		return nil, finding.List{{Code: "file-kind", Severity: finding.Error, Object: name, What: "files of this kind cannot be read",
-			Fix: "give a building model (.ifc), a drawing (.dxf) or a plan (.yaml, .json)"}}
+			Fix: "give a building model (.ifc, .ifczip), a drawing (.dxf) or a plan (.yaml, .json)"}}
 	}
 	if n := len(p.Walls); n > mostWalls {
 		return nil, tooMany(name, n, "walls", mostWalls)

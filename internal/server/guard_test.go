@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/binary"
+	"errors"
 	"fmt"
 	"hash/crc32"
 	"image"
@@ -308,12 +309,29 @@ func TestImportBombs(t *testing.T) {
 		"walls.yaml":     "nogging: 1\nlevels: [{id: L0, clear_height: 2750}]\nwalls:\n" + walls,
 		"instances.ifc":  "ISO-10303-21;\nDATA;\n" + strings.Repeat("#1=A();", 8_000_001),
 		"zipped.ifc":     "PK\x03\x04",
+		"bomb.ifczip":    zipOf(t, "model.ifc", strings.Repeat(" ", 64<<20)),
 		"entities.ifc":   `<!DOCTYPE x [<!ENTITY a "a">]><x>&a;</x>`,
 		"../../etc.yaml": "",
 	} {
 		s.ask("POST", "/api/projects/import?name="+url.QueryEscape(name), data).want(t, 422, "findings")
 	}
 	s.ask("GET", "/api/projects", "").want(t, 200, "[]")
+}
+
+// zipOf returns a zip archive of one file.
+func zipOf(t *testing.T, name, content string) string {
+	t.Helper()
+	var b bytes.Buffer
+	z := zip.NewWriter(&b)
+	w, err := z.Create(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = w.Write([]byte(content))
+	if err := errors.Join(err, z.Close()); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
 }
 
 // A price list that unpacks to more than memory holds is refused when it comes in.

@@ -1,6 +1,6 @@
 // Package ifc reads buildings in the Industry Foundation Classes (IFC2X3, IFC4
-// and IFC4X3, as STEP files of ISO 10303-21). It takes the bytes of a file and
-// gives a plan: storeys as levels, walls as partitions or as existing
+// and IFC4X3, as STEP files of ISO 10303-21, alone or in a zip archive). It takes
+// the bytes of a file and gives a plan: storeys as levels, walls as partitions or as existing
 // structure, their openings, spaces as rooms, columns and curtain walls as
 // structure.
 //
@@ -90,8 +90,12 @@ func Refused(found finding.List) bool {
 
 // Read reads a file with the reader's own choices; name is its name in findings.
 func (o Options) Read(name string, data []byte) (*plan.Plan, Stats, finding.List) {
-	r := newReader(name, data, o)
 	p := &plan.Plan{Version: plan.Version, Levels: []plan.Level{}, Walls: []plan.Wall{}}
+	data, found := Unpack(name, data)
+	if Refused(found) {
+		return p, Stats{}, found
+	}
+	r := newReader(name, data, o)
 	if r.acceptable(data) {
 		r.relations()
 		r.storeys()

@@ -85,8 +85,6 @@ func (r *reader) acceptable(data []byte) bool {
 	}
 	head := bytes.TrimSpace(data[:min(len(data), 64)])
 	switch {
-	case bytes.HasPrefix(data, []byte("PK\x03\x04")):
-		return refuse("is a zip archive", "unpack it and read the .ifc file inside")
 	case bytes.HasPrefix(head, []byte("%PDF")):
 		return refuse("is a PDF document", askForModel)
 	case bytes.HasPrefix(data, []byte("AC10")):

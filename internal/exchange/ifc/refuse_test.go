@@ -1,8 +1,13 @@
 package ifc_test
 
 import (
+	"archive/zip"
+	"bytes"
+	"slices"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"nogging/internal/exchange/ifc"
 	"nogging/internal/finding"
@@ -13,6 +18,16 @@ import (
 func TestRefused(t *testing.T) {
 	tests := map[string]string{
 		"zip archive":     "PK\x03\x04 and so on",
+		"empty zip":       pack(t),
+		"zip of others":   pack(t, "model.rvt", "x", "readme.txt", "y"),
+		"zip of XML":      pack(t, "model.ifcxml", "<x/>"),
+		"zip in zip":      pack(t, "inner.ifczip", pack(t, "model.ifc", "x")),
+		"zip called ifc":  pack(t, "model.ifc", pack(t, "model.ifc", "x")),
+		"two models":      pack(t, "a.ifc", "x", "b/B.IFC", "y"),
+		"bomb":            pack(t, "model.ifc", strings.Repeat(" ", 64<<20)),
+		"cut short":       pack(t, "model.ifc", strings.Repeat("x", 100))[:80],
+		"bad checksum":    strings.Replace(pack(t, "model.ifc", "ISO-10303-21;"), "10303", "10304", 1),
+		"swarm":           pack(t, slices.Repeat([]string{"a.txt", ""}, 1001)...),
 		"XML":             "\n <?xml version=\"1.0\"?><ifcXML/>",
 		"empty":           "",
 		"PDF":             "%PDF-1.7\n%âãÏÓ\n1 0 obj",
@@ -46,5 +61,46 @@ func TestBrokenFile(t *testing.T) {
 	balance(t, stats, found)
 	if len(p.Walls) != 1 || !has(found, "step-syntax", "#9999") || !has(found, "wall-unread", "#10000 IfcWall") {
 		t.Errorf("%d walls: %v", len(p.Walls), found)
+	}
+}
+
+// pack returns a zip archive of files: names and contents in turn. Short ones are stored
+// as they are.
+func pack(t *testing.T, files ...string) string {
+	t.Helper()
+	var b bytes.Buffer
+	z := zip.NewWriter(&b)
+	for f := range slices.Chunk(files, 2) {
+		method := zip.Deflate
+		if len(f[1]) < 100 {
+			method = zip.Store
+		}
+		w, err := z.CreateHeader(&zip.FileHeader{Name: f[0], Method: method})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := w.Write([]byte(f[1])); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := z.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// A model in a zip archive is read as it is by itself, whatever lies beside it.
+func TestZipped(t *testing.T) {
+	m, _ := house()
+	want, _, _ := read(t, m)
+	for name, data := range map[string]string{
+		"alone":     pack(t, "house.ifc", string(m.bytes())),
+		"in folder": pack(t, "model/", "", "model/House.IFC", string(m.bytes()), "model/picture.png", "x", "__MACOSX/model/._House.ifc", "x"),
+	} {
+		got, stats, found := ifc.Options{}.Read("house.ifczip", []byte(data))
+		balance(t, stats, found)
+		if diff := cmp.Diff(want, got); diff != "" || ifc.Refused(found) {
+			t.Errorf("%s: %s %v", name, diff, found)
+		}
 	}
 }
