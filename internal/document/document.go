@@ -1,6 +1,7 @@
 // Package document puts the pack together that goes to site and office: one
 // PDF with a cover, the list of sheets, the practice with its sources, the
-// set-out plans, the sheets of every wall, the take-off and the findings.
+// set-out plans, the sheets of every wall, the take-off and the findings. The plan
+// file is attached to it, so that what is kept can be made anew.
 //
 // It takes what the sheets are drawn from, the take-off as plain rows and the
 // findings; the same input gives the same bytes.
@@ -13,6 +14,7 @@ import (
 	"runtime"
 	"slices"
 	"sync"
+	"time"
 
 	"nogging/internal/cut"
 	"nogging/internal/cut/boards"
@@ -108,7 +110,14 @@ func PackIn(ctx context.Context, w io.Writer, in Input, report func(done, total 
 	if ctx.Err() != nil {
 		return ctx.Err()
 	}
-	p.doc = pdf.New(w, pdf.Info{Title: p.title(), Subject: "Set-out plans, wall sheets and take-off of partitions"})
+	made, err := plan.Marshal(in.Plan)
+	if err != nil {
+		return err
+	}
+	p.doc = pdf.New(w, pdf.Info{
+		Title: p.title(), Subject: "Set-out plans, wall sheets and take-off of partitions", Created: dated(in.Plan.Project),
+		Attached: []pdf.Attachment{{Name: "plan.yaml", Type: "application/yaml", What: "The plan from which this pack was made", Data: made}},
+	})
 	p.writeFront()
 	p.writeDrafts(report)
 	if ctx.Err() != nil {
@@ -159,6 +168,12 @@ func newPack(in Input) *pack {
 		in.Set = sheets.New(in.Input)
 	}
 	return &pack{in: in, set: in.Set}
+}
+
+// dated returns the plan's date; zero if it is none that a calendar has.
+func dated(p plan.Project) time.Time {
+	day, _ := time.Parse(time.DateOnly, p.Date)
+	return day
 }
 
 // title names the pack.

@@ -12,6 +12,14 @@ type flow struct {
 	scenes  []*drawing.Scene
 	column  int
 	y       float64
+
+	headings []heading
+}
+
+// heading is where a heading stands.
+type heading struct {
+	text  string
+	scene int // index
 }
 
 // gutter is the room between columns, and between what stands in one, in mm.
@@ -87,6 +95,8 @@ func (f *flow) heading(text string, height, follow float64) {
 	if f.left() < height+follow {
 		f.next()
 	}
+	f.scene()
+	f.headings = append(f.headings, heading{text, len(f.scenes) - 1})
 	f.layer().Add(drawing.Text{At: f.at().Add(0, height), Text: text, Height: height, Bold: true, Max: f.width()})
 	f.y += height + 3
 }

@@ -63,13 +63,18 @@ func WriteReport(w io.Writer, project plan.Project, r *Report) error {
 	for i := range r.Blocks {
 		f.block(&r.Blocks[i])
 	}
-	doc := pdf.New(w, pdf.Info{Title: r.Title, Subject: r.Kind})
+	doc := pdf.New(w, pdf.Info{Title: r.Title, Subject: r.Kind, Created: dated(project)})
 	for i, s := range f.scenes {
 		drawing.Finish(s, drawing.TitleBlock{
 			Project: project.Name, Number: project.Number, Revision: project.Revision, Date: project.Date,
 			Title: r.Title, Drawing: numbered(project.Number, r.Number), Kind: r.Kind, Scale: "–", Sheet: i + 1, Sheets: len(f.scenes),
 		}, r.Caution, r.Notes)
 		doc.Add(pdf.Render(s))
+		for _, h := range f.headings {
+			if h.scene == i {
+				doc.Bookmark(h.text, 0)
+			}
+		}
 	}
 	return doc.Close()
 }
@@ -77,8 +82,13 @@ func WriteReport(w io.Writer, project plan.Project, r *Report) error {
 // WriteScenes writes sheets that are finished, as one document.
 func WriteScenes(w io.Writer, title string, list []*drawing.Scene) error {
 	doc := pdf.New(w, pdf.Info{Title: title})
+	last := ""
 	for _, s := range list {
 		doc.Add(pdf.Render(s))
+		if s.Title != last {
+			doc.Bookmark(s.Title, 0)
+			last = s.Title
+		}
 	}
 	return doc.Close()
 }

@@ -89,7 +89,7 @@ func load(ttf []byte) *face {
 		f.capital, f.descent = inEm(m.CapHeight, em), inEm(m.Descent, em)
 	}
 	measure := func(buf *sfnt.Buffer, r rune) float64 {
-		glyph, err := parsed.GlyphIndex(buf, r)
+		glyph, _, err := Glyph(parsed, buf, r)
 		if err != nil {
 			return 0.5
 		}
@@ -104,6 +104,23 @@ func load(ttf []byte) *face {
 	}
 	f.other = func(r rune) float64 { return measure(nil, r) }
 	return f
+}
+
+// Missing stands for characters that the faces do not have, and for those that have no
+// shape.
+const Missing = '\uFFFD'
+
+// Glyph returns the glyph by which a character is drawn in one of the faces, and the
+// character that this glyph shows: the same, a blank for a tab, or Missing.
+func Glyph(f *sfnt.Font, buf *sfnt.Buffer, r rune) (sfnt.GlyphIndex, rune, error) {
+	if r == '\t' {
+		r = ' '
+	}
+	if g, err := f.GlyphIndex(buf, r); err == nil && g != 0 && !unicode.IsControl(r) {
+		return g, r, nil
+	}
+	g, err := f.GlyphIndex(buf, Missing)
+	return g, Missing, err
 }
 
 func inEm(v fixed.Int26_6, em float64) float64 { return float64(v) / 64 / em }

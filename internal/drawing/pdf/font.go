@@ -19,7 +19,19 @@ import (
 // stands for.
 type glyphSet map[sfnt.GlyphIndex]rune
 
-func (g glyphSet) join(o glyphSet) { maps.Copy(g, o) }
+func (g glyphSet) join(o glyphSet) {
+	for glyph, r := range o {
+		g.add(glyph, r)
+	}
+}
+
+// add enters a glyph; of several characters that look alike the first in Unicode's
+// order is kept, whichever comes first.
+func (g glyphSet) add(glyph sfnt.GlyphIndex, r rune) {
+	if old, ok := g[glyph]; !ok || r < old {
+		g[glyph] = r
+	}
+}
 
 // sorted lists the glyphs in ascending order.
 func (g glyphSet) sorted() []sfnt.GlyphIndex { return slices.Sorted(maps.Keys(g)) }
@@ -29,7 +41,13 @@ type typeface struct {
 	name  string
 	data  []byte
 	font  *sfnt.Font // nil if the face cannot be read: its text is left out
-	glyph [0x500]sfnt.GlyphIndex
+	glyph [0x500]shown
+}
+
+// shown is a glyph and the character that it shows.
+type shown struct {
+	glyph sfnt.GlyphIndex
+	as    rune
 }
 
 // faces are the plain and the bold face.
@@ -52,22 +70,22 @@ func newTypeface(name string, data []byte) *typeface {
 }
 
 // of returns the glyph of a rune.
-func (t *typeface) of(r rune) sfnt.GlyphIndex {
+func (t *typeface) of(r rune) shown {
 	if int(r) < len(t.glyph) {
 		return t.glyph[r]
 	}
 	return t.lookUp(r)
 }
 
-func (t *typeface) lookUp(r rune) sfnt.GlyphIndex {
+func (t *typeface) lookUp(r rune) shown {
 	if t.font == nil {
-		return 0
+		return shown{}
 	}
-	g, err := t.font.GlyphIndex(nil, r)
+	g, as, err := drawing.Glyph(t.font, nil, r)
 	if err != nil {
-		return 0
+		return shown{}
 	}
-	return g
+	return shown{g, as}
 }
 
 // thousandths is the unit of glyph measures in PDF: 1/1000 em (9.2.4).

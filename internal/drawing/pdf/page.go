@@ -243,8 +243,9 @@ func (e *encoder) show(t drawing.Text) {
 	face := faces[n]()
 	e.buf = append(e.buf, '<')
 	for _, r := range t.Text {
-		g := face.of(r)
-		e.used[n][g] = r
+		drawn := face.of(r)
+		g := drawn.glyph
+		e.used[n].add(g, drawn.as)
 		const digits = "0123456789ABCDEF"
 		e.buf = append(e.buf, digits[g>>12&15], digits[g>>8&15], digits[g>>4&15], digits[g&15])
 	}

@@ -1,7 +1,9 @@
 // Package pdf writes drawing.Scenes as the pages of one PDF (ISO 32000-1,
-// version 1.7): text in embedded subsets of the faces in which drawings are
-// measured, one optional layer a drawing layer, an outline of bookmarks. It
-// takes no clock: the same scenes give the same bytes.
+// version 1.7) that can be kept in archives (ISO 19005-2 level U, or 19005-3 level U
+// where files are attached; clauses from memory): text in embedded subsets of the faces
+// in which drawings are measured, one optional layer a drawing layer, an outline of
+// bookmarks, metadata, greys meant in sRGB. It takes no clock: the same scenes give the
+// same bytes.
 //
 // Render turns a scene into a page and may run in several goroutines at once; a
 // Document then writes pages in order, each as soon as it is added, so that a
@@ -22,11 +24,13 @@ import (
 const perMM = 72 / 25.4
 
 // Info is what the document says of itself. Created stamps it; zero stands for
-// the first day of 2000, so that output does not depend on when it was made.
+// the first day of 2000, so that output does not depend on when it was made. What
+// is attached goes with the document.
 type Info struct {
-	Title   string
-	Subject string
-	Created time.Time
+	Title    string
+	Subject  string
+	Created  time.Time
+	Attached []Attachment
 }
 
 // Numbers of the objects that are known before the first page.
@@ -55,6 +59,7 @@ func New(w io.Writer, info Info) *Document {
 	if info.Created.IsZero() {
 		info.Created = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
 	}
+	info.Title, info.Subject = plain(info.Title), plain(info.Subject)
 	d := &Document{out: newFile(w, fixedObjects), info: info}
 	for i := range d.used {
 		d.used[i] = glyphSet{}
@@ -97,7 +102,7 @@ func (d *Document) writeLinks() {
 				continue
 			}
 			h, r := l.page.size.Height, link.Area
-			fmt.Fprintf(&s, "<</Type/Annot/Subtype/Link/Border[0 0 0]/Rect[%s %s %s %s]/Dest[%d 0 R/Fit]>>",
+			fmt.Fprintf(&s, "<</Type/Annot/Subtype/Link/F 4/Border[0 0 0]/Rect[%s %s %s %s]/Dest[%d 0 R/Fit]>>",
 				points(r.Min.X), points(h-r.Max.Y), points(r.Max.X), points(h-r.Min.Y), d.pages[link.Page-1])
 		}
 		d.out.fixed(l.object, "[%s]", s.String())
@@ -142,9 +147,13 @@ func (d *Document) Close() error {
 	for _, l := range d.layers {
 		fmt.Fprintf(&layers, "%d 0 R ", l)
 	}
-	d.out.fixed(catalogObject, "<</Type/Catalog/Pages %d 0 R/Outlines %d 0 R/PageMode/UseOutlines/Lang(en)/ViewerPreferences<</DisplayDocTitle true>>/OCProperties<</OCGs[%s]/D<</Order[%s]>>>>>>",
-		pagesObject, outlineObject, layers.String(), layers.String())
-	stamp := d.info.Created.UTC().Format("20060102150405Z")
+	mode := ""
+	if len(d.bookmarks) > 0 {
+		mode = "/PageMode/UseOutlines"
+	}
+	d.out.fixed(catalogObject, "<</Type/Catalog/Pages %d 0 R/Outlines %d 0 R%s/Lang(en)/ViewerPreferences<</DisplayDocTitle true>>/OCProperties<</OCGs[%s]/D<</Name(Layers)/Order[%s]>>>>%s>>",
+		pagesObject, outlineObject, mode, layers.String(), layers.String(), d.writeArchive())
+	stamp := d.stamp()
 	d.out.fixed(infoObject, "<</Title %s/Subject %s/CreationDate(D:%s)/ModDate(D:%s)>>", text(d.info.Title), text(d.info.Subject), stamp, stamp)
 	return d.out.close(catalogObject, infoObject)
 }
