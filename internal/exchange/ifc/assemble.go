@@ -102,6 +102,7 @@ func (a *assembler) walls(l *level) {
 		} else {
 			structure++
 			w.mark = fmt.Sprintf("%s-S%02d", l.mark, structure)
+			a.madeOf[w.mark] = w.id
 			a.plan.Structure = append(a.plan.Structure, plan.Structure{
 				ID: w.mark, Level: l.mark, Kind: w.structureKind(), Material: materialOf(w.makeup, w.typeName),
 				Line: []plan.Pt{a.pt(w.frame.Global(w.ends[0], 0, 0)), a.pt(w.frame.Global(w.ends[1], 0, 0))}, Thickness: length(w.thickness),
@@ -304,6 +305,7 @@ func (a *assembler) bodies(l *level, all []*body) {
 		} else {
 			s.Line, s.Thickness = []plan.Pt{a.pt(b.line[0]), a.pt(b.line[1])}, length(b.thickness)
 		}
+		a.madeOf[s.ID] = b.id
 		a.plan.Structure = append(a.plan.Structure, s)
 	}
 }

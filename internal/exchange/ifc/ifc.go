@@ -38,12 +38,14 @@ type Stats struct {
 	Openings  int    `json:"openings"`  // in walls of either kind
 	Rooms     int    `json:"rooms"`
 
-	OpeningsInStructure int `json:"openings_in_structure"` // of Openings; a plan does not show them
-	Doors               int `json:"doors"`                 // that fill openings
-	Windows             int `json:"windows"`               // as Doors
-	Holes               int `json:"holes"`                 // found in partitions without an opening in the file; not in Openings
-	Columns             int `json:"columns"`               // added to the plan's structure
-	Facades             int `json:"facades"`               // curtain walls, added to the plan's structure
+	OpeningsInStructure int  `json:"openings_in_structure"` // of Openings; a plan does not show them
+	Doors               int  `json:"doors"`                 // that fill openings
+	Windows             int  `json:"windows"`               // as Doors
+	Holes               int  `json:"holes"`                 // found in partitions without an opening in the file; not in Openings
+	Columns             int  `json:"columns"`               // added to the plan's structure
+	Facades             int  `json:"facades"`               // curtain walls, added to the plan's structure
+	Ours                bool `json:"ours,omitempty"`        // this program wrote the model: the plan is the one that it was written from
+	Restored            int  `json:"restored,omitempty"`    // where it is: walls that came back with what was drawn of them
 
 	Entities Entities    `json:"entities"`
 	Types    []TypeStats `json:"types"`
@@ -99,12 +101,14 @@ func (o Options) Read(name string, data []byte) (*plan.Plan, Stats, finding.List
 	if r.acceptable(data) {
 		r.relations()
 		r.storeys()
+		r.readOwn()
 		r.readWalls()
 		r.sortPartitions()
 		r.readOpenings()
 		r.fillOpenings()
 		r.settleLevels()
 		r.assemble(p)
+		r.restore(p)
 	}
 	r.report()
 	return p, r.stats, r.found

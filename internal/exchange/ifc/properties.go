@@ -28,6 +28,8 @@ func truthOf(value, known bool) truth {
 	return no
 }
 
+const wallCommon = "Pset_WallCommon"
+
 // common is what Pset_WallCommon says of a wall.
 type common struct {
 	external, bearing truth
@@ -41,13 +43,15 @@ func (r *reader) common(wall step.ID) common {
 	var c common
 	of := r.rel.typeOf[wall]
 	for _, set := range r.file.Arg(of, 5).Refs() {
-		if r.isWallCommon(set) {
+		if r.isSet(set, wallCommon) {
 			r.commonSet(set, &c)
 		}
 	}
 	for _, object := range []step.ID{of, wall} {
-		for _, set := range r.rel.common[object] {
-			r.commonSet(set, &c)
+		for _, set := range r.rel.sets[object] {
+			if r.isSet(set, wallCommon) {
+				r.commonSet(set, &c)
+			}
 		}
 	}
 	return c

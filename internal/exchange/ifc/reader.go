@@ -31,14 +31,16 @@ type reader struct {
 	wallByID map[step.ID]*wall
 	openings []*opening
 
-	unread []step.ID // walls that cannot be read as walls
+	unread []step.ID          // walls that cannot be read as walls
+	own    *ownModel          // nil where this program did not write the model
+	madeOf map[string]step.ID // structure of the plan: its entity
 }
 
 func newReader(name string, data []byte, o Options) *reader {
 	f := step.Parse(data)
 	return &reader{
 		name: name, options: o, file: f, shape: shape.New(f, len(data)),
-		sets: map[step.ID]makeup{}, storey: map[step.ID]*level{}, wallByID: map[step.ID]*wall{},
+		sets: map[step.ID]makeup{}, storey: map[step.ID]*level{}, madeOf: map[string]step.ID{}, wallByID: map[step.ID]*wall{},
 	}
 }
 

@@ -3,6 +3,7 @@ package ifc
 import (
 	"strings"
 
+	"nogging/internal/exchange/ifc/own"
 	"nogging/internal/exchange/ifc/step"
 )
 
@@ -14,7 +15,7 @@ type relations struct {
 	parts     map[step.ID][]step.ID // the other way round
 	typeOf    map[step.ID]step.ID
 	material  map[step.ID]step.ID
-	common    map[step.ID][]step.ID // wall: its sets Pset_WallCommon
+	sets      map[step.ID][]step.ID // object: its property sets and quantities that are read
 	host      map[step.ID]step.ID   // opening: element it voids
 	fillings  map[step.ID][]step.ID // opening: doors and the like
 	filled    map[step.ID]bool      // doors and the like that fill an opening
@@ -25,16 +26,16 @@ func (r *reader) relations() {
 	rel := &r.rel
 	*rel = relations{
 		container: map[step.ID]step.ID{}, whole: map[step.ID]step.ID{}, parts: map[step.ID][]step.ID{},
-		typeOf: map[step.ID]step.ID{}, material: map[step.ID]step.ID{}, common: map[step.ID][]step.ID{},
+		typeOf: map[step.ID]step.ID{}, material: map[step.ID]step.ID{}, sets: map[step.ID][]step.ID{},
 		host: map[step.ID]step.ID{}, fillings: map[step.ID][]step.ID{}, filled: map[step.ID]bool{},
 	}
 	r.each("IFCRELCONTAINEDINSPATIALSTRUCTURE", func(structure step.ID, elements []step.ID) { link(rel.container, elements, structure) })
 	r.each("IFCRELDEFINESBYTYPE", func(of step.ID, objects []step.ID) { link(rel.typeOf, objects, of) })
 	r.each("IFCRELASSOCIATESMATERIAL", func(material step.ID, objects []step.ID) { link(rel.material, objects, material) })
 	r.each("IFCRELDEFINESBYPROPERTIES", func(set step.ID, objects []step.ID) {
-		if r.isWallCommon(set) {
+		if r.wanted(set) {
 			for _, o := range objects {
-				rel.common[o] = append(rel.common[o], set)
+				rel.sets[o] = append(rel.sets[o], set)
 			}
 		}
 	})
@@ -89,8 +90,33 @@ func link(partner map[step.ID]step.ID, objects []step.ID, to step.ID) {
 	}
 }
 
-func (r *reader) isWallCommon(set step.ID) bool {
-	return r.file.Type(set) == "IFCPROPERTYSET" && strings.EqualFold(r.file.Arg(set, 2).Text(), "Pset_WallCommon")
+// wantedSets are the sets that are read, by their names in lower case.
+var wantedSets = map[string]bool{
+	"pset_wallcommon": true, strings.ToLower(own.PlanSet): true, strings.ToLower(own.WallSet): true,
+}
+
+// wanted reports whether a set is one that is read.
+func (r *reader) wanted(set step.ID) bool {
+	return r.file.Type(set) == "IFCPROPERTYSET" && wantedSets[strings.ToLower(r.file.Arg(set, 2).Text())]
+}
+
+// isSet reports whether a set has a name, however its letters are written.
+func (r *reader) isSet(set step.ID, name string) bool {
+	return r.file.Type(set) == "IFCPROPERTYSET" && strings.EqualFold(r.file.Arg(set, 2).Text(), name)
+}
+
+// values yields the single values of an object's sets of a name, with their properties'
+// names.
+func (r *reader) values(object step.ID, name string, f func(property string, value step.Value)) {
+	for _, set := range r.rel.sets[object] {
+		if !r.isSet(set, name) {
+			continue
+		}
+		for _, id := range r.file.Arg(set, 4).Refs() {
+			args := r.file.Args(id)
+			f(args.At(0).Text(), args.At(2))
+		}
+	}
 }
 
 // maxTree bounds the climb through aggregates and spatial containers.

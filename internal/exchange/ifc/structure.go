@@ -11,6 +11,7 @@ import (
 // body is existing structure other than a straight wall, on its way to the
 // plan.
 type body struct {
+	id             step.ID
 	kind, material string
 	level          *level
 	outline        []shape.Vec
@@ -82,6 +83,7 @@ func (r *reader) readColumns() []*body {
 
 // stand puts structure on its level and reports whether there is one.
 func (r *reader) stand(id step.ID, solids []*shape.Solid, b *body) bool {
+	b.id = id
 	foot := math.Inf(1)
 	for p := range shape.Points(solids) {
 		foot = min(foot, p.Z)

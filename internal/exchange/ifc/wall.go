@@ -142,6 +142,7 @@ func (r *reader) measure(w *wall) error {
 	if len(body) == 0 {
 		body, assembled = r.partBodies(w.id), true
 	}
+	r.measureOwn(w.id, axis.Points, body, assembled)
 	if len(body) == 0 && len(axis.Points) < 2 {
 		return cmp.Or(errBody, errAxis, errNoShape)
 	}

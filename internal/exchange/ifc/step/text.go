@@ -16,7 +16,10 @@ const maxText = 4096
 // Text returns a text, plain or typed, decoded; "" where the argument is no
 // text. Besides the escapes of ISO 10303-21 (\S\, \P?\, \X\, \X2\, \X4\), raw
 // bytes are understood as UTF-8 where they are, and as ISO 8859-1 otherwise.
-func (v Value) Text() string {
+func (v Value) Text() string { return v.LongText(maxText) }
+
+// LongText is Text for texts that may be longer: up to as many bytes as are said.
+func (v Value) LongText(most int) string {
 	if len(v) > 0 && v[0] != '\'' {
 		_, v = v.Typed()
 	}
@@ -24,11 +27,11 @@ func (v Value) Text() string {
 		return ""
 	}
 	raw := v[1 : len(v)-1]
-	if len(raw) <= maxText && plain(raw) {
+	if len(raw) <= most && plain(raw) {
 		return string(raw)
 	}
-	d := decoder{in: raw, page: charmap.ISO8859_1, utf8: utf8.Valid(raw)}
-	for d.pos < len(raw) && d.out.Len() < maxText {
+	d := decoder{in: raw, page: charmap.ISO8859_1, utf8: utf8.Valid(raw), most: most}
+	for d.pos < len(raw) && d.out.Len() < d.most {
 		d.next()
 	}
 	return d.out.String()
@@ -50,6 +53,7 @@ type decoder struct {
 	pos  int
 	page *charmap.Charmap // of \S\
 	utf8 bool
+	most int
 	out  strings.Builder
 }
 
@@ -123,7 +127,7 @@ var pages = [...]*charmap.Charmap{
 func (d *decoder) wide(size int) {
 	d.pos += len(`\X2\`)
 	var units []uint16
-	for len(d.in)-d.pos >= size && d.out.Len()+len(units) < maxText {
+	for len(d.in)-d.pos >= size && d.out.Len()+len(units) < d.most {
 		r, ok := hex(d.in[d.pos : d.pos+size])
 		if !ok {
 			break

@@ -59,6 +59,7 @@ func entityOf(p *parts.Part, m *layout.Member) (entity, predefined, typ string) 
 func (w *writer) part(l *layout.Wall, p *parts.Part, m *layout.Member, place ref) ref {
 	entity, predefined, typ := entityOf(p, m)
 	at, shape := w.partShape(l, p, m, place)
+	w.piece(shape)
 	e := w.file.add(entity, w.id("part", l.ID, p.ID), null, text(p.What), null, text(p.Product), at, shape, text(p.ID), enum(predefined))
 	for i := range w.made {
 		if w.made[i].product == p.Product && w.made[i].kind == typ {
@@ -108,6 +109,7 @@ func (w *writer) rolled(l *layout.Wall, m *layout.Member, place ref) (at, shape 
 	f := w.file
 	wide, high := box.Max.X-box.Min.X, box.Max.Y-box.Min.Y
 	middle := line.Offset.MM()
+	w.upright3D(whole, geom.Interval{From: line.Offset - profile.Web/2, To: line.Offset + profile.Web/2})
 	var where ref
 	var long float64
 	if upright := m.From.X == m.To.X; upright {

@@ -1,6 +1,7 @@
 package write_test
 
 import (
+	"bytes"
 	"slices"
 	"testing"
 
@@ -19,14 +20,13 @@ import (
 // near is what a round trip may lose.
 const near = quantity.Millimetre / 10
 
-// TestRoundTrip: our reader of building models, which knows nothing of our own sets,
-// finds each straight wall at its place, with its thickness; of walls with a body also
+// TestRoundTrip: our reader of building models, where it is not told our own sets, finds each straight wall at its place, with its thickness; of walls with a body also
 // height and openings.
 func TestRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := plantest.Random(t)
 		in := input(p, rapid.SampledFrom([]write.Schema{write.IFC4, write.IFC4X3}).Draw(t, "schema"), rapid.Bool().Draw(t, "simple"))
-		got, _, found := ifc.Options{}.Read("x.ifc", written(t, in))
+		got, _, found := ifc.Options{}.Read("x.ifc", bytes.ReplaceAll(written(t, in), []byte("'Nogging_"), []byte("'Another_")))
 		// Heights are measured from feet: those of parts are the gap under the boards above
 		// the floor, and where walls stand on upstands or on the slab, the reader takes that
 		// for the floor.

@@ -1,10 +1,7 @@
 package write
 
 import (
-	"encoding/json"
-
 	"nogging/internal/layout"
-	"nogging/internal/plan"
 )
 
 // property is a single value of a property set.
@@ -43,12 +40,7 @@ func (w *writer) quantities(key, set string, of list, amounts []amount) {
 // setsOf writes what is asked of a wall, what was proven, how large it is, and the
 // wall as it was drawn.
 func (w *writer) setsOf(l *layout.Wall, e ref) {
-	var spec *plan.Wall
-	for i := range w.Plan.Walls {
-		if w.Plan.Walls[i].ID == l.ID {
-			spec = &w.Plan.Walls[i]
-		}
-	}
+	spec := w.specs[l.ID]
 	common := []property{{"IsExternal", "IFCBOOLEAN", enum("F")}, {"LoadBearing", "IFCBOOLEAN", enum("F")}}
 	if spec != nil {
 		if spec.Require.Fire != "" {
@@ -57,9 +49,7 @@ func (w *writer) setsOf(l *layout.Wall, e ref) {
 		if spec.Require.Sound != "" {
 			common = append(common, property{"AcousticRating", "IFCLABEL", text(spec.Require.Sound)})
 		}
-		if data, err := json.Marshal(spec); err == nil {
-			w.property(l.ID, "Nogging_Wall", list{e}, []property{{"Wall", "IFCTEXT", text(data)}})
-		}
+		w.ownWall(l, spec, e)
 		var asked []property
 		for _, x := range []struct{ name, value string }{{"Duty", spec.Require.Duty}, {"WaterActionClass", spec.Require.Wet}, {"UValue", spec.Require.UValue}, {"Zone", spec.Zone}} {
 			if x.value != "" {

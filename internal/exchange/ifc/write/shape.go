@@ -2,6 +2,7 @@ package write
 
 import (
 	"nogging/internal/catalogue"
+	"nogging/internal/exchange/ifc/own"
 	"nogging/internal/geom"
 	"nogging/internal/parts"
 	"nogging/internal/quantity"
@@ -37,6 +38,7 @@ func (w *writer) extruded(p geom.Polygon, height quantity.Length) ref {
 // upright is the solid of an outline in the wall's plane, of u and z, through a range
 // of v. The outline lies at the greater v and is drawn out towards the lesser.
 func (w *writer) upright(p geom.Polygon, holes []geom.Polygon, v geom.Interval) ref {
+	w.upright3D(p, v)
 	f := w.file
 	at := f.add("IFCAXIS2PLACEMENT3D", f.point(0, v.To.MM(), 0), w.out, w.along)
 	return f.add("IFCEXTRUDEDAREASOLID", w.profile(p, holes), at, w.up, real(v.Len().MM()))
@@ -47,7 +49,9 @@ func (w *writer) mesh(m parts.Mesh) ref {
 	f := w.file
 	points := make(list, len(m.Points))
 	for i, p := range m.Points {
-		points[i] = reals(quantity.Metres(p[0]).MM(), quantity.Metres(p[1]).MM(), quantity.Metres(p[2]).MM())
+		at := own.Point{quantity.Metres(p[0]).MM(), quantity.Metres(p[1]).MM(), quantity.Metres(p[2]).MM()}
+		w.box = w.box.With(w.frame.Local(at))
+		points[i] = reals(at[:]...)
 	}
 	var faces list
 	for i := 0; i+2 < len(m.Faces); i += 3 {

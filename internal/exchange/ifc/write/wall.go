@@ -1,7 +1,6 @@
 package write
 
 import (
-	"encoding/json"
 	"math"
 
 	"nogging/internal/geom"
@@ -18,6 +17,7 @@ func (w *writer) wall(l *layout.Wall) {
 		return
 	}
 	place := w.wallPlace(l, s)
+	w.measure = measureOf(l)
 	kind := "ELEMENTEDWALL"
 	axis := w.representation(w.axis, "Axis", "Curve2D", w.axisOf(l))
 	shape := list{axis}
@@ -26,14 +26,15 @@ func (w *writer) wall(l *layout.Wall) {
 		shape = append(shape, w.simpleBody(l))
 	}
 	product := w.file.add("IFCPRODUCTDEFINITIONSHAPE", null, null, shape)
+	w.measured.Body = w.take()
 	e := w.file.add("IFCWALL", w.id("wall", l.ID), null, text(l.ID), null, optional(l.BuildUp), place, product, null, enum(kind))
 	w.contain("wall "+l.ID, list{e}, s)
 	w.layers(l, e)
 	w.openings(l, e, place, s)
-	w.setsOf(l, e)
 	if !w.Simple {
 		w.parts(l, e, place, s)
 	}
+	w.setsOf(l, e)
 }
 
 // wallPlace puts a straight wall's coordinates on its storey; those of a curved wall
@@ -109,6 +110,7 @@ func (w *writer) layers(l *layout.Wall, e ref) {
 	var layers list
 	rest := l.Thickness
 	add := func(product, category string, thick quantity.Length) {
+		w.measured.Layers += thick.MM()
 		layers = append(layers, f.add("IFCMATERIALLAYER", w.material(product, category), real(thick.MM()), null, text(product), null, text(category), null))
 	}
 	sum := func(ids []string) (t quantity.Length) {
@@ -163,6 +165,7 @@ func (w *writer) openings(l *layout.Wall, e, place ref, s storey) {
 		} else {
 			shape = w.shape(w.body, "Body", "SweptSolid", w.upright(outline, nil, geom.Interval{From: -half, To: half}))
 		}
+		w.hole(o.ID)
 		hole := f.add("IFCOPENINGELEMENT", w.id("opening", l.ID, o.ID), null, text(o.ID), null, text(string(o.Kind)), f.add("IFCLOCALPLACEMENT", at, w.origin), shape, null, enum("OPENING"))
 		f.add("IFCRELVOIDSELEMENT", w.id("voids", l.ID, o.ID), null, null, null, e, hole)
 		wide, high := real(o.Width().MM()), real((o.Head - o.Sill).MM())
@@ -179,15 +182,4 @@ func (w *writer) openings(l *layout.Wall, e, place ref, s storey) {
 		fills = append(fills, leaf)
 	}
 	w.contain("doors "+l.ID, fills, s)
-}
-
-// planText is the plan without its walls, as JSON.
-func (w *writer) planText() string {
-	p := *w.Plan
-	p.Walls = nil
-	data, err := json.Marshal(&p)
-	if err != nil {
-		return "" // numbers that are not finite: the plan was refused before
-	}
-	return string(data)
 }

@@ -14,6 +14,7 @@ import (
 	"io"
 
 	"nogging/internal/catalogue"
+	"nogging/internal/exchange/ifc/own"
 	"nogging/internal/geom"
 	"nogging/internal/layout"
 	"nogging/internal/plan"
@@ -45,6 +46,12 @@ type Verdict struct{ Need, Result string }
 // Write writes the file.
 func Write(out io.Writer, in Input) error {
 	w := &writer{Input: in, file: newFile(out), storeys: map[string]storey{}, materials: map[string]ref{}, profiles: map[string]ref{}}
+	w.specs = make(map[string]*plan.Wall, len(in.Plan.Walls))
+	for i := range in.Plan.Walls {
+		if x := &in.Plan.Walls[i]; w.specs[x.ID] == nil {
+			w.specs[x.ID] = x
+		}
+	}
 	w.head()
 	w.spatial()
 	for _, l := range in.Layout.Walls {
@@ -63,8 +70,11 @@ type writer struct {
 	up, along, left, out ref // directions: z, x, y, and against y
 	project              ref
 	storeys              map[string]storey
-	materials, profiles  map[string]ref // by product
-	made                 []made         // parts by product, in order
+	materials, profiles  map[string]ref        // by product
+	made                 []made                // parts by product, in order
+	specs                map[string]*plan.Wall // walls as drawn, by id
+	inModel              own.InModel           // rooms and structure that were written
+	measure                                    // of the wall that is being written
 }
 
 type storey struct {
@@ -122,7 +132,7 @@ func (w *writer) spatial() {
 		w.rooms(w.storeys[w.Plan.Levels[i].ID])
 		w.structure(w.storeys[w.Plan.Levels[i].ID])
 	}
-	w.property("plan", "Nogging_Plan", list{w.project}, []property{{"Plan", "IFCTEXT", text(w.planText())}})
+	w.ownPlan()
 }
 
 func (w *writer) rooms(s storey) {
@@ -133,6 +143,7 @@ func (w *writer) rooms(s storey) {
 			continue
 		}
 		body := w.extruded(points(r.Outline), s.level.ClearHeight)
+		w.inModel.Rooms = append(w.inModel.Rooms, r.ID)
 		spaces = append(spaces, w.file.add("IFCSPACE", w.id("room", r.ID), null, text(r.ID), optional(r.Use), null, w.place(s.place, 0, 0, 0), body, optional(r.Name), enum("ELEMENT"), enum("INTERNAL"), null))
 	}
 	w.aggregate("rooms "+s.level.ID, s.entity, spaces)
@@ -154,6 +165,7 @@ func (w *writer) structure(s storey) {
 			f, l, h := geom.FrameOf(seg), seg.Length(), x.Thickness/2
 			outline = geom.Polygon{f.Global(0, -h), f.Global(l, -h), f.Global(l, h), f.Global(0, h)}
 		}
+		w.inModel.Structure = append(w.inModel.Structure, x.ID)
 		body := w.extruded(outline, s.level.ClearHeight)
 		place := w.place(s.place, 0, 0, 0)
 		switch x.Kind {
