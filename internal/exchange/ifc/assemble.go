@@ -105,7 +105,7 @@ func (a *assembler) walls(l *level) {
 			a.madeOf[w.mark] = w.id
 			a.plan.Structure = append(a.plan.Structure, plan.Structure{
 				ID: w.mark, Level: l.mark, Kind: w.structureKind(), Material: materialOf(w.makeup, w.typeName),
-				Line: []plan.Pt{a.pt(w.frame.Global(w.ends[0], 0, 0)), a.pt(w.frame.Global(w.ends[1], 0, 0))}, Thickness: length(w.thickness),
+				Line: a.line(w), Thickness: length(w.thickness),
 			})
 			a.stats.Structure++
 			a.stats.Openings += w.named()
@@ -115,6 +115,18 @@ func (a *assembler) walls(l *level) {
 	}
 	a.structureOpenings(l)
 }
+
+// line returns the line of a wall of structure: along an arc, with corners.
+func (a *assembler) line(w *wall) []plan.Pt {
+	var points []plan.Pt
+	for _, p := range w.frame.Along(w.ends[0], w.ends[1], cornerRise) {
+		points = append(points, a.pt(p))
+	}
+	return points
+}
+
+// cornerRise is how far, in mm, the line of curved structure may lie off its arc.
+const cornerRise = 5
 
 func (w *wall) structureKind() string {
 	if w.common.external == yes {
@@ -152,6 +164,10 @@ func (a *assembler) partition(w *wall) {
 	}
 	if k != nil {
 		p.BuildUp = k.ID
+	}
+	if w.frame.Curved() {
+		via := a.pt(w.frame.Global(w.length/2, 0, 0))
+		p.Via = &via
 	}
 	base, off := w.standing()
 	if p.Base = base; off != "" {
@@ -192,8 +208,7 @@ func (a *assembler) turn(w *wall, k *chosen) {
 
 // reverse swaps start and end.
 func (w *wall) reverse() {
-	w.frame.Origin = w.frame.Global(w.length, 0, w.frame.Origin.Z)
-	w.frame.Dir = w.frame.Dir.Times(-1)
+	w.frame = w.frame.Reversed(w.length)
 	w.firstLeft = !w.firstLeft
 	if w.elevation != nil {
 		slices.Reverse(w.elevation.top)
@@ -233,8 +248,12 @@ func (a *assembler) openings(w *wall, p *plan.Wall) {
 	})
 	for i, o := range w.openings {
 		at, sill := length(o.rect.u0), length(o.rect.z0)+p.Base
+		width := length(o.rect.u1) - at
+		if w.frame.Curved() {
+			width = length(o.clear())
+		}
 		p.Openings = append(p.Openings, plan.Opening{
-			Kind: o.kind, At: at, Width: length(o.rect.u1) - at, Sill: sill, Height: length(o.rect.z1) + p.Base - sill,
+			Kind: o.kind, At: at, Width: width, Sill: sill, Height: length(o.rect.z1) + p.Base - sill,
 		})
 		a.doubts(p.OpeningID(i), w, o.doubts)
 		if o.id == 0 {

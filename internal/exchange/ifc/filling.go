@@ -55,7 +55,7 @@ func newSite(r *reader) site {
 	s := site{geom.NewGrid[*wall](5 * quantity.Metre)}
 	for _, w := range r.walls {
 		half := length(w.thickness/2 + beside)
-		s.grid.Add(geom.Bounds(w.at(0), w.at(w.length)).Grow(half), w)
+		s.grid.Add(geom.Bounds(w.corners()...).Grow(half), w)
 	}
 	return s
 }
@@ -64,6 +64,20 @@ func newSite(r *reader) site {
 func (w *wall) at(u float64) geom.Point {
 	p := w.frame.Global(u, 0, 0)
 	return geom.Pt(length(p.X), length(p.Y))
+}
+
+// corners returns points of the wall's line; along an arc, near enough to each
+// other to tell where it runs.
+func (w *wall) corners() []geom.Point {
+	n := 1.0
+	if w.frame.Curved() {
+		n = 16
+	}
+	var points []geom.Point
+	for i := 0.0; i <= n; i++ {
+		points = append(points, w.at(w.length*i/n))
+	}
+	return points
 }
 
 // beside is how far, in mm, the middle of a door may lie beside its wall.
@@ -132,7 +146,8 @@ func (r *reader) cutFor(id step.ID, w *wall, body []*shape.Solid) {
 	if !(width >= smallest && height >= smallest) {
 		width, height = e.Size().X, e.Size().Z
 	}
-	o := &opening{wall: w, filling: id, rect: rect{middle - width/2, middle + width/2, e.Min.Z - w.foot, e.Min.Z - w.foot + height}}
+	half := w.over(width) / 2
+	o := &opening{wall: w, filling: id, rect: rect{middle - half, middle + half, e.Min.Z - w.foot, e.Min.Z - w.foot + height}}
 	o.rect = o.rect.shared(rect{0, w.length, 0, max(w.height(), height)})
 	for _, other := range w.openings {
 		if other.rect.overlap(o.rect) > 0 {

@@ -18,7 +18,7 @@ import (
 type opening struct {
 	id      step.ID // 0 where it is a hole that the file does not name
 	wall    *wall
-	rect    rect // in the wall's plane; z from the foot
+	rect    rect // in the wall's plane; z from the foot. In a curved wall its sides are where those of the opening meet the inside of the curve
 	further bool // whether it is a further hole of an opening that has several
 	filling step.ID
 	kind    plan.OpeningKind
@@ -205,6 +205,12 @@ func (r *reader) void(w *wall, body []*shape.Solid) void {
 	}
 	e := elevationOf(section)
 	v.rect = rect{e.from, e.to, e.foot - w.foot, e.foot - w.foot + e.highest()}
+	if w.frame.Curved() {
+		if within, err := r.shape.Cut(body, w.frame, w.inside()); err == nil && len(within) > 0 {
+			v.rect.u0, v.rect.u1 = within[0].From, within[len(within)-1].To
+			section = within
+		}
+	}
 	filled := 0.0
 	for _, s := range section {
 		for _, span := range s.Spans {
@@ -308,10 +314,10 @@ func (r *reader) compareFilling(o *opening) {
 		return
 	}
 	width, height := r.overall(o.filling)
-	if width > 0 && math.Abs(width-o.rect.width()) > samePart || height > 0 && math.Abs(height-o.rect.height()) > samePart {
+	if width > 0 && math.Abs(width-o.clear()) > samePart || height > 0 && math.Abs(height-o.rect.height()) > samePart {
 		o.doubt(finding.Warning, "opening-size",
 			fmt.Sprintf("the opening is %.0f x %.0f mm, but %s that fills it is given as %.0f x %.0f mm: the opening counts",
-				o.rect.width(), o.rect.height(), r.entity(o.filling), width, height),
+				o.clear(), o.rect.height(), r.entity(o.filling), width, height),
 			"check the structural opening")
 	}
 }

@@ -62,10 +62,9 @@ func (w *wall) height() float64 {
 // Reasons why a wall cannot be read.
 var (
 	errNoShape = errors.New("it has neither a body nor an axis")
-	errCurved  = errors.New("it is curved; only straight walls are read, and a curved one can be drawn in the plan with via")
-	errBent    = errors.New("its axis is bent; only straight walls are read")
+	errBent    = errors.New("its axis is bent; only walls along one line or arc are read")
 
-	errNotStraight = errors.New("its body is not that of a straight wall")
+	errNotStraight = errors.New("its body is that of neither a straight nor a curved wall")
 	errLeaning     = errors.New("it does not stand upright")
 	errTiny        = errors.New("it has no length")
 	errFar         = errors.New("it lies outside all bounds")
@@ -149,10 +148,7 @@ func (r *reader) measure(w *wall) error {
 	if errBody != nil {
 		w.doubt(finding.Warning, "wall-body", "a part of its body is not read: "+errBody.Error(), "check its length and height")
 	}
-	if axis.Curved {
-		return errCurved
-	}
-	if err := r.align(w, axis.Points, body); err != nil {
+	if err := r.align(w, axis, body); err != nil {
 		return err
 	}
 	if err := r.across(w, body); err != nil {
@@ -197,7 +193,7 @@ const (
 
 // align finds the direction of a wall and puts the origin of its frame on its
 // axis: that of the file, or else along the largest faces of its body.
-func (r *reader) align(w *wall, axis []shape.Vec, body []*shape.Solid) error {
+func (r *reader) align(w *wall, axis shape.Curve, body []*shape.Solid) error {
 	placement, err := r.shape.Placement(w.id)
 	if err != nil {
 		return err
@@ -206,10 +202,17 @@ func (r *reader) align(w *wall, axis []shape.Vec, body []*shape.Solid) error {
 	if sides.Leaning > 1 {
 		return errLeaning
 	}
+	if curved, err := r.followArc(w, axis, body); curved {
+		return err
+	}
 	w.frame.Origin = placement.O
-	if len(axis) >= 2 {
-		err = w.followAxis(axis)
+	if len(axis.Points) >= 2 {
+		err = w.followAxis(axis.Points)
 		skew := math.Abs(w.frame.Dir.Cross(sides.Along).Z)
+		if err == nil && len(body) > 0 && sides.Share < minShare && r.followRing(w, body) == nil {
+			w.doubt(finding.Warning, "wall-axis", "its axis is straight, its body is curved: the body is followed", "check where it stands")
+			return nil
+		}
 		if err == nil && (sides.Share < 0.6 || skew < offBody || skew > 1-offBody) {
 			return nil
 		}
@@ -218,8 +221,8 @@ func (r *reader) align(w *wall, axis []shape.Vec, body []*shape.Solid) error {
 		}
 		w.doubt(finding.Warning, "wall-axis", "its axis does not run along its body: the body is followed", "check where it stands")
 	}
-	if sides.Share < minShare || !r.straight(w, sides, body) {
-		return errNotStraight
+	if bent := r.followRing(w, body); bent == nil || sides.Share < minShare || !r.straight(w, sides, body) {
+		return bent
 	}
 	w.frame.Dir = sides.Along
 	if x := w.frame.Dir.Dot(placement.X); x < -1e-6 || math.Abs(x) <= 1e-6 && w.frame.Dir.Dot(placement.Y) < 0 {
@@ -281,7 +284,7 @@ func (r *reader) across(w *wall, body []*shape.Solid) error {
 	m := &w.makeup
 	left := shape.Vec{X: -w.frame.Dir.Y, Y: w.frame.Dir.X}
 	sign := 1.0 // of local +y towards the left of the line
-	if placement.Y.Dot(left) < 0 {
+	if !w.frame.Curved() && placement.Y.Dot(left) < 0 || w.frame.Curved() && placement.Z.Z < 0 {
 		sign = -1
 	}
 	sense := sign
@@ -299,7 +302,7 @@ func (r *reader) across(w *wall, body []*shape.Solid) error {
 		if !w.sided || math.Abs(built-w.thickness) <= sameThickness {
 			middle = (from + to) / 2
 		}
-		if beside := shape.Extent(body, w.frame).Size().Y - built; beside > 5*sameThickness {
+		if beside := shape.Extent(body, w.frame).Size().Y - built; beside > 5*sameThickness && !w.frame.Curved() {
 			w.doubt(finding.Warning, "wall-beside", fmt.Sprintf("its body reaches %.0f mm beside its faces: what stands out is left out", beside), "add what stands out by hand")
 		}
 		switch {
@@ -313,7 +316,10 @@ func (r *reader) across(w *wall, body []*shape.Solid) error {
 	if !(w.thickness > minLength) {
 		return errThin
 	}
-	w.frame.Origin = w.frame.Global(0, middle, w.frame.Origin.Z)
+	w.frame = w.frame.At(0, middle, w.frame.Origin.Z)
+	if w.frame.Curved() && math.Abs(w.frame.Radius) < max(leastRadius, w.thickness/2+minLength) {
+		return errTight
+	}
 	return nil
 }
 
@@ -321,6 +327,9 @@ func (r *reader) across(w *wall, body []*shape.Solid) error {
 // section through the middle of its body.
 func (r *reader) along(w *wall, body []*shape.Solid, assembled bool) error {
 	if len(body) == 0 {
+		if w.frame.Curved() {
+			w.axis = 2 * w.frame.Middle // its line may lie beside the axis
+		}
 		w.length, w.foot, w.ends = w.axis, w.frame.Origin.Z, [2]float64{0, w.axis}
 		w.doubt(finding.Assumed, "wall-height", "it has no body: it is taken as long as its axis and as high as the level", "give its height")
 		return nil
@@ -341,7 +350,7 @@ func (r *reader) along(w *wall, body []*shape.Solid, assembled bool) error {
 	if !assembled {
 		w.ends = r.ends(w, body)
 	}
-	w.frame.Origin = w.frame.Global(e.from, 0, e.foot)
+	w.frame = w.frame.At(e.from, 0, e.foot)
 	w.length, w.foot = e.to-e.from, e.foot
 	w.ends[0], w.ends[1] = w.ends[0]-e.from, w.ends[1]-e.from
 	e.shift(-e.from)

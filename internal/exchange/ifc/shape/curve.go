@@ -6,8 +6,12 @@ import (
 	"nogging/internal/exchange/ifc/step"
 )
 
-// chordAngle is the angle that one chord of an arc spans at most.
-const chordAngle = math.Pi / 24
+// chordAngle is the angle that one chord of an arc spans at most, and chordRise
+// how far it may lie off the arc, in mm.
+const (
+	chordAngle = math.Pi / 24
+	chordRise  = 1.0
+)
 
 // Curve is a curve as a run of chords.
 type Curve struct {
@@ -125,18 +129,15 @@ func (m *Model) pointList(id step.ID) ([]Vec, error) {
 
 // arcThrough returns the arc from a through b to c, in the plane of x and y.
 func arcThrough(a, b, c Vec) []Vec {
-	u, v := b.Sub(a), c.Sub(a)
-	cross := 2 * (u.X*v.Y - u.Y*v.X)
-	if math.Abs(cross) < 1e-9 {
+	centre, ok := centreOf(a, b, c)
+	if !ok {
 		return []Vec{a, b, c}
 	}
-	uu, vv := u.Dot(u), v.Dot(v)
-	centre := a.Add(Vec{X: (v.Y*uu - u.Y*vv) / cross, Y: (u.X*vv - v.X*uu) / cross})
 	k := conic{at: Transform{X: Vec{X: 1}, Y: Vec{Y: 1}, Z: Vec{Z: 1}, O: centre}}
 	k.rx = a.Sub(centre).Len()
 	k.ry = k.rx
 	from, to := k.angle(a), k.angle(c)
-	if cross > 0 {
+	if turn(a, b, c) > 0 {
 		return k.arc(from, after(to, from)).Points
 	}
 	return k.arc(from, -after(-to, -from)).Points
@@ -286,7 +287,11 @@ func (k conic) trimAngle(t trim, unit float64) (float64, bool) {
 
 // arc returns the part between two angles as chords.
 func (k conic) arc(from, to float64) Curve {
-	n := min(max(int(math.Ceil(math.Abs(to-from)/chordAngle)), 1), 1000)
+	step := chordAngle
+	if r := max(k.rx, k.ry); r > chordRise {
+		step = min(step, 2*math.Acos(1-chordRise/r))
+	}
+	n := min(max(int(math.Ceil(math.Abs(to-from)/step)), 2), 1000)
 	c := Curve{Curved: true}
 	for i := 0; i <= n; i++ {
 		sin, cos := math.Sincos(from + (to-from)*float64(i)/float64(n))

@@ -140,12 +140,9 @@ func MainFaces(solids []*Solid, f Frame) (right, left float64, ok bool) {
 	for _, s := range solids {
 		for l := range s.Leaves {
 			for _, face := range l.Faces {
-				n := face.normal()
-				area := n.Len()
-				if area < 1 || math.Abs(f.Dir.X*n.Y-f.Dir.Y*n.X) < 0.999*area {
-					continue
+				if v, area, ok := f.runsAlong(face); ok {
+					planes = append(planes, plane{v, area})
 				}
-				planes = append(planes, plane{f.Local(face[0][0]).Y, area})
 			}
 		}
 	}

@@ -6,24 +6,6 @@ import (
 	"slices"
 )
 
-// Frame is a wall's own frame: u along Dir from Origin, v to the left of it,
-// z up from the project's zero.
-type Frame struct {
-	Origin Vec
-	Dir    Vec // level and of length 1
-}
-
-// Local returns a point in the frame: X is u, Y is v, Z stays.
-func (f Frame) Local(p Vec) Vec {
-	d := p.Sub(f.Origin)
-	return Vec{d.X*f.Dir.X + d.Y*f.Dir.Y, f.Dir.X*d.Y - f.Dir.Y*d.X, p.Z}
-}
-
-// Global returns the point that lies at u, v and z in the frame.
-func (f Frame) Global(u, v, z float64) Vec {
-	return Vec{f.Origin.X + u*f.Dir.X - v*f.Dir.Y, f.Origin.Y + u*f.Dir.Y + v*f.Dir.X, z}
-}
-
 // Span is a stretch of material in a strip. Its edges are straight: At[0] is z
 // at the strip's left, At[1] at its right.
 type Span struct{ Lo, Hi [2]float64 }
@@ -50,20 +32,68 @@ const maxSection = 4000
 const perPoint = 64
 
 // Cut returns the section of the union of solids along a frame, at v to the
-// left of its line.
+// left of its line. Along an arc it is cut by flat panels, one after the other.
 func (m *Model) Cut(solids []*Solid, f Frame, v float64) (Section, error) {
+	if !f.Curved() {
+		return m.cut(solids, f, v, math.Inf(-1), math.Inf(1))
+	}
+	return m.cutPanels(solids, f, v, f.panels(solids))
+}
+
+// CutBetween is Cut for the stretch between two places only, whatever the
+// extent of the solids.
+func (m *Model) CutBetween(solids []*Solid, f Frame, v, from, to float64) (Section, error) {
+	if !f.Curved() {
+		return m.cut(solids, f, v, from, to)
+	}
+	var panels []float64
+	for _, p := range f.Along(from, to, panelRise) {
+		panels = append(panels, f.Local(p).X)
+	}
+	return m.cutPanels(solids, f, v, panels)
+}
+
+// panelRise is how far, in mm, a panel may lie off the arc that it stands for.
+const panelRise = 5
+
+func (m *Model) cutPanels(solids []*Solid, f Frame, v float64, panels []float64) (Section, error) {
+	var section Section
+	for i := 1; i < len(panels); i++ {
+		a, b := f.Global(panels[i-1], v, 0), f.Global(panels[i], v, 0)
+		run := b.Sub(a)
+		if run.Len() < minStrip {
+			continue
+		}
+		flat := Frame{Origin: a, Dir: run.unit(Vec{X: 1})}
+		part, err := m.cut(solids, flat, 0, 0, run.Len())
+		if err != nil {
+			return nil, err
+		}
+		for _, s := range part {
+			s.From, s.To = f.Local(flat.Global(s.From, 0, 0)).X, f.Local(flat.Global(s.To, 0, 0)).X
+			section = append(section, s)
+		}
+	}
+	return section, nil
+}
+
+// cut returns the section along a straight frame between two places.
+func (m *Model) cut(solids []*Solid, f Frame, v, from, to float64) (Section, error) {
 	c := cutter{frame: f, v: v}
 	var roots []*node
 	for _, s := range solids {
 		roots = append(roots, c.node(s))
 	}
 	size := c.edges + len(c.halves)
-	if err := m.spend(size * min(size, len(c.leaves)+len(c.halves)) / perPoint); err != nil || size > maxSection {
+	if err := m.spend(c.points/perPoint + size*min(size, len(c.leaves)+len(c.halves))/perPoint); err != nil || size > maxSection {
 		return nil, ErrTooMuch
 	}
 	c.crossings()
 	if err := m.spend(size * len(c.breaks) / perPoint); err != nil {
 		return nil, err
+	}
+	if !math.IsInf(from, 0) {
+		c.breaks = slices.DeleteFunc(append(c.breaks, from, to), func(u float64) bool { return u < from || u > to })
 	}
 	slices.Sort(c.breaks)
 	var section Section
@@ -106,6 +136,7 @@ type cutter struct {
 	halves []*node
 	breaks []float64
 	edges  int
+	points int // looked at
 }
 
 func (c *cutter) node(s *Solid) *node {
@@ -135,6 +166,7 @@ func (c *cutter) face(f Face, edges []edge) []edge {
 	var buffer [8]Vec
 	meets := buffer[:0]
 	for _, loop := range f {
+		c.points += len(loop)
 		for i := range loop {
 			a, b := c.frame.Local(loop[i]), c.frame.Local(loop[(i+1)%len(loop)])
 			da, db := a.Y-c.v, b.Y-c.v

@@ -20,8 +20,9 @@ import (
 // near is what a round trip may lose.
 const near = quantity.Millimetre / 10
 
-// TestRoundTrip: our reader of building models, where it is not told our own sets, finds each straight wall at its place, with its thickness; of walls with a body also
-// height and openings.
+// TestRoundTrip: our reader of building models, where it is not told our own sets, finds
+// each wall at its place, along its line or arc, with its thickness; of walls with a body
+// also height and openings.
 func TestRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := plantest.Random(t)
@@ -32,7 +33,7 @@ func TestRoundTrip(t *testing.T) {
 		// for the floor.
 		upright := in.Simple && !slices.ContainsFunc(in.Layout.Walls, func(w *layout.Wall) bool { return w.Base != 0 })
 		for _, w := range in.Layout.Walls {
-			if w.Curve != nil || w.Line.Length() < 100*quantity.Millimetre {
+			if w.Line.Length() < 100*quantity.Millimetre {
 				continue
 			}
 			r := find(got, w)
@@ -41,6 +42,9 @@ func TestRoundTrip(t *testing.T) {
 			}
 			if (r.Thickness - w.Thickness).Abs() > near {
 				t.Fatalf("%s is %s thick, read as %s", w.ID, w.Thickness, r.Thickness)
+			}
+			if off := offArc(r, w); off > near {
+				t.Fatalf("%s curves %s off its arc", w.ID, off)
 			}
 			if !upright {
 				continue
@@ -76,6 +80,20 @@ func find(p *plan.Plan, w *layout.Wall) *plan.Wall {
 	return nil
 }
 
+// offArc returns how far the middle of a wall as read lies off that of the wall's arc.
+func offArc(r *plan.Wall, w *layout.Wall) quantity.Length {
+	between := func(a, b geom.Point) geom.Point { return geom.Pt((a.X+b.X)/2, (a.Y+b.Y)/2) }
+	middle := between(geom.Point(r.Line[0]), geom.Point(r.Line[1]))
+	if arc, ok := r.Arc(); ok {
+		middle = arc.Global(arc.Length()/2, 0)
+	}
+	want := between(w.Line.A, w.Line.B)
+	if w.Curve != nil {
+		want = w.Curve.Axis.Global(w.Curve.Axis.Length()/2, 0)
+	}
+	return middle.Dist(want)
+}
+
 // whole reports whether an opening lies inside its wall, clear of its rim and of other
 // openings; random plans have others, which a reader is free to cut off.
 func whole(w *layout.Wall, o layout.Opening) bool {
@@ -88,17 +106,29 @@ func whole(w *layout.Wall, o layout.Opening) bool {
 			return false
 		}
 	}
-	return o.U.From > 0 && o.U.To < w.Line.Length() && o.Sill >= w.Base && o.Head < min(least, w.Top.After(0), w.Top.Before(w.Line.Length())) && o.Head-o.Sill > 50*quantity.Millimetre
+	return o.U.From > 0 && o.U.To < long(w) && o.Sill >= w.Base && o.Head < min(least, w.Top.After(0), w.Top.Before(long(w))) && o.Head-o.Sill > 50*quantity.Millimetre
+}
+
+// long returns the length along a wall's axis.
+func long(w *layout.Wall) quantity.Length {
+	if w.Curve != nil {
+		return w.Curve.Axis.Length()
+	}
+	return w.Line.Length()
 }
 
 func has(r *plan.Wall, w *layout.Wall, o layout.Opening) bool {
+	width := o.U.Len()
+	if w.Curve != nil {
+		width = o.Clear // straight across
+	}
 	turned := geom.Point(r.Line[0]).Dist(w.Line.A) > near
 	for _, x := range r.Openings {
 		at := x.At
 		if turned {
 			at = w.Line.Length() - x.At - x.Width
 		}
-		if (at-o.U.From).Abs() < near && (x.Width-o.U.Len()).Abs() < near && (x.Sill-o.Sill).Abs() < near && (x.Height-(o.Head-o.Sill)).Abs() < near {
+		if (at-o.U.From).Abs() < near && (x.Width-width).Abs() < near && (x.Sill-o.Sill).Abs() < near && (x.Height-(o.Head-o.Sill)).Abs() < near {
 			return true
 		}
 	}
@@ -106,7 +136,7 @@ func has(r *plan.Wall, w *layout.Wall, o layout.Opening) bool {
 }
 
 func highest(w *layout.Wall) (top quantity.Length) {
-	long := w.Line.Length()
+	long := long(w)
 	for _, p := range w.Top {
 		if p.X >= 0 && p.X <= long {
 			top = max(top, p.Y)
