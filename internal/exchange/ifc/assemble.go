@@ -17,6 +17,7 @@ type assembler struct {
 	*reader
 	plan    *plan.Plan
 	chooser *chooser
+	claims  claims
 	origin  shape.Vec // of the plan, in the project's axes
 }
 
@@ -26,7 +27,7 @@ func (r *reader) assemble(p *plan.Plan) {
 	if r.shape.Units().Imperial() {
 		p.Practice = "us"
 	}
-	a := &assembler{reader: r, plan: p, chooser: newChooser(p.Practice)}
+	a := &assembler{reader: r, plan: p, chooser: newChooser(p.Practice), claims: claims{walls: map[rating]int{}}}
 	a.head()
 	bodies := slices.Concat(r.readColumns(), r.readFacades(), r.readObstacles())
 	for _, l := range r.levels {
@@ -40,6 +41,7 @@ func (r *reader) assemble(p *plan.Plan) {
 			p.BuildUps = append(p.BuildUps, k.BuildUp)
 		}
 	}
+	a.tellClaims()
 	r.showBuildUps(a.chooser)
 	r.stats.Levels = len(p.Levels)
 	r.countTypes()
@@ -175,9 +177,7 @@ func (a *assembler) partition(w *wall) {
 	}
 	w.setHeights(&p)
 	a.openings(w, &p)
-	for _, text := range w.common.ignored {
-		w.doubt(finding.Note, "rating-ignored", text+" says nothing and is left out", "")
-	}
+	a.ratings(w, &p)
 	a.plan.Walls = append(a.plan.Walls, p)
 	a.stats.Walls++
 }

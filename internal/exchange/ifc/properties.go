@@ -2,7 +2,6 @@ package ifc
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 
 	"nogging/internal/exchange/ifc/step"
@@ -34,8 +33,11 @@ const wallCommon = "Pset_WallCommon"
 type common struct {
 	external, bearing truth
 	require           plan.Requirements
+	compartment       truth
 	status            string   // EXISTING or DEMOLISH; "" for a wall that is to be built
 	ignored           []string // properties that are only placeholders
+	unclear           []rating // ratings that are not understood
+	taken             []rating
 }
 
 // common reads the sets of the wall's type and then its own, which win.
@@ -69,13 +71,15 @@ func (r *reader) commonSet(set step.ID, c *common) {
 		case "LoadBearing":
 			c.bearing = truthOf(value.Bool())
 		case "FireRating":
-			c.rating(&c.require.Fire, name, value)
+			c.rating(&c.require.Fire, name, value.Text(), fireOf)
 		case "AcousticRating":
-			c.rating(&c.require.Sound, name, value)
+			c.rating(&c.require.Sound, name, value.Text(), soundOf)
 		case "ThermalTransmittance":
-			if u, ok := value.Real(); ok && u > 0 && u < 100 {
-				c.require.UValue = fmt.Sprintf("%.3g", u)
+			if u, ok := value.Real(); ok && u != 0 {
+				c.rating(&c.require.UValue, name, fmt.Sprintf("%.3g", u), heatOf)
 			}
+		case "Compartmentation":
+			c.compartment = truthOf(value.Bool())
 		}
 	}
 }
@@ -89,46 +93,4 @@ func (c *common) setStatus(value step.Value) {
 	if c.status = strings.ToUpper(c.status); c.status != "EXISTING" && c.status != "DEMOLISH" {
 		c.status = ""
 	}
-}
-
-// rating takes a rating unless it is only a placeholder.
-func (c *common) rating(to *string, name string, value step.Value) {
-	text := strings.Join(strings.Fields(value.Text()), " ")
-	switch {
-	case placeholder(text, name):
-		if text != "" {
-			c.ignored = append(c.ignored, fmt.Sprintf("%s %q", name, text))
-		}
-	default:
-		*to = hours.ReplaceAllString(text, "$1 h")
-	}
-}
-
-// hours are fire ratings in hours, in the ways in which they are written.
-var hours = regexp.MustCompile(`(?i)^(\d+(?:[./ ]\d+)*)\s*-?\s*(?:h|hr|hrs|hour|hours)\.?(?:\s+(?:fire\s+)?rat(?:ed|ing))?$`)
-
-// nothing are words by which people say that there is no value.
-var nothing = map[string]bool{
-	"": true, "-": true, "--": true, "0": true, "n/a": true, "na": true, "n.a.": true, "none": true, "no": true, "not rated": true,
-	"unrated": true, "undefined": true, "notdefined": true, "not defined": true, "unset": true, "unknown": true, "notknown": true,
-	"tbd": true, "tbc": true, "?": true, "nil": true, "null": true, "x": true, "keine": true, "ohne": true, "sans": true,
-	"0 hr": true, "0 h": true, "0hr": true, "false": true, "true": true,
-}
-
-// placeholder reports whether a value says nothing: it is empty, a word for
-// nothing, or the name of the property itself, as templates leave it.
-func placeholder(text, property string) bool {
-	if nothing[strings.ToLower(text)] {
-		return true
-	}
-	letters := func(s string) string {
-		return strings.ToLower(strings.Map(func(c rune) rune {
-			if strings.ContainsRune("_- <>[]{}#*.", c) {
-				return -1
-			}
-			return c
-		}, s))
-	}
-	bare := letters(text)
-	return bare == "" || bare == letters(property) || strings.HasPrefix(text, "_") && strings.HasSuffix(text, "_")
 }
