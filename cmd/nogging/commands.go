@@ -51,8 +51,20 @@ func (r *readCommand) Run(c *console) error {
 	return r.tell(c, struct {
 		ifc.Stats
 		Findings finding.List `json:"findings"`
-	}{stats, list(found)}, found, refused, fmt.Sprintf("%s, %s, %s of existing structure, %s, %s", count(stats.Levels, "level"), count(stats.Walls, "partition"),
-		count(stats.Structure, "wall"), count(stats.Openings, "opening"), count(stats.Rooms, "room")))
+	}{stats, list(found)}, found, refused, modelSummary(stats))
+}
+
+// modelSummary says in short what was read of a model.
+func modelSummary(s ifc.Stats) string {
+	text := fmt.Sprintf("%s, %s, %s of existing structure, %s, %s", count(s.Levels, "level"), count(s.Walls, "partition"),
+		count(s.Structure, "wall"), count(s.Openings, "opening"), count(s.Rooms, "room"))
+	if s.Ours {
+		text += fmt.Sprintf("; the model was written by this program: %s came back as drawn", count(s.Restored, "wall"))
+	}
+	if s.Sized > 0 {
+		text += fmt.Sprintf("; sizes that the file states agree with its geometry in %d of %s", s.SizesMeet, count(s.Sized, "wall"))
+	}
+	return text
 }
 
 // tell tells what was read. Where standard output takes the plan, findings go to

@@ -113,6 +113,7 @@ func (a *assembler) walls(l *level) {
 			a.stats.Openings += w.named()
 			a.stats.OpeningsInStructure += w.named()
 		}
+		a.compareSizes(w)
 		a.doubts(w.mark, w, w.doubts)
 	}
 	a.structureOpenings(l)

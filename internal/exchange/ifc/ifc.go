@@ -47,6 +47,9 @@ type Stats struct {
 	Ours                bool `json:"ours,omitempty"`        // this program wrote the model: the plan is the one that it was written from
 	Restored            int  `json:"restored,omitempty"`    // where it is: walls that came back with what was drawn of them
 
+	Sized     int `json:"sized"`      // walls of which the file states sizes
+	SizesMeet int `json:"sizes_meet"` // of Sized, those of which all are as read
+
 	Entities Entities    `json:"entities"`
 	Types    []TypeStats `json:"types"`
 }

@@ -95,9 +95,19 @@ var wantedSets = map[string]bool{
 	"pset_wallcommon": true, strings.ToLower(own.PlanSet): true, strings.ToLower(own.WallSet): true,
 }
 
+// wantedQuantities are the sets of quantities that are read: those of IFC4, and those that
+// files of IFC2X3 have under one name for all, or under none.
+var wantedQuantities = map[string]bool{"qto_wallbasequantities": true, "basequantities": true, "": true}
+
 // wanted reports whether a set is one that is read.
 func (r *reader) wanted(set step.ID) bool {
-	return r.file.Type(set) == "IFCPROPERTYSET" && wantedSets[strings.ToLower(r.file.Arg(set, 2).Text())]
+	switch r.file.Type(set) {
+	case "IFCPROPERTYSET":
+		return wantedSets[strings.ToLower(r.file.Arg(set, 2).Text())]
+	case "IFCELEMENTQUANTITY":
+		return wantedQuantities[strings.ToLower(r.file.Arg(set, 2).Text())]
+	}
+	return false
 }
 
 // isSet reports whether a set has a name, however its letters are written.

@@ -9,6 +9,7 @@ import (
 // Units are the units in which a file gives lengths and angles.
 type Units struct {
 	Length float64 // millimetres in one unit
+	Area   float64 // square millimetres in one unit
 	Angle  float64 // radians in one unit
 	Stated bool    // whether the file states its unit of length
 }
@@ -34,10 +35,14 @@ func (u Units) String() string {
 	return "a unit of its own"
 }
 
+// Factor returns how many SI base units one of a unit is, and whether it is one that is
+// read: metres for a length, square metres for an area.
+func (m *Model) Factor(unit step.ID) (float64, bool) { return unitFactor(m.file, unit, 0) }
+
 // unitsOf finds the units that the project assigns (IfcProject.UnitsInContext).
 // Where the file states none, metres and radians are taken: the SI units.
 func unitsOf(f *step.File) Units {
-	u := Units{Length: 1000, Angle: 1}
+	u := Units{Length: 1000, Area: 1e6, Angle: 1}
 	for _, id := range assignedUnits(f) {
 		args := f.Args(id)
 		kind := args.At(1).Enum()
@@ -46,6 +51,8 @@ func unitsOf(f *step.File) Units {
 		case !ok:
 		case kind == "LENGTHUNIT" && !u.Stated:
 			u.Length, u.Stated = factor*1000, true
+		case kind == "AREAUNIT":
+			u.Area = factor * 1e6
 		case kind == "PLANEANGLEUNIT":
 			u.Angle = factor
 		}
@@ -79,6 +86,9 @@ func unitFactor(f *step.File, id step.ID, depth int) (float64, bool) {
 	switch f.Type(id) {
 	case "IFCSIUNIT":
 		factor, ok := prefixes[args.At(2).Enum()]
+		if args.At(3).Enum() == "SQUARE_METRE" { // of which the prefix is that of the metre
+			factor *= factor
+		}
 		return factor, ok
 	case "IFCCONVERSIONBASEDUNIT", "IFCCONVERSIONBASEDUNITWITHOFFSET":
 		measure, ok := args.At(3).Ref()
