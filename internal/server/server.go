@@ -60,6 +60,8 @@ func (s *Server) routes(mux *http.ServeMux) {
 	api("GET /api/projects", s.projects)
 	api("POST /api/projects", s.create)
 	api("POST /api/projects/import", s.take)
+	api("POST /api/drawings", s.readDrawing)
+	api("POST /api/drawings/layers", s.readLayers)
 	api("DELETE /api/projects/{project}", s.remove)
 	api("GET /api/projects/{project}/picture.svg", s.small)
 	api("GET /api/catalogue", s.products)

@@ -1,5 +1,6 @@
 // Where the person is, kept in the address after '#', so that the back button,
-// bookmarks and two tabs work: #/ is the list, #/p/ID/PLACE?level=L0&wall=L1-07.
+// bookmarks and two tabs work: #/ is the list, #/drawing
+// a drawing that is no project yet, #/p/ID/PLACE?level=L0&wall=L1-07.
 
 import { computed, signal } from '@preact/signals'
 
@@ -13,7 +14,7 @@ export function parseRoute(hash: string): Route {
   const [path = '', query = ''] = hash.replace(/^#\/?/, '').split('?')
   const [head, id, place] = path.split('/')
   const project = head === 'p' && id ? decodeURIComponent(id) : null
-  return { project, place: place || 'plan', query: Object.fromEntries(new URLSearchParams(query)) }
+  return { project, place: place || (head && head !== 'p' ? head : 'plan'), query: Object.fromEntries(new URLSearchParams(query)) }
 }
 
 export function href(project: string | null, place = 'plan', query: Record<string, string | undefined> = {}): string {

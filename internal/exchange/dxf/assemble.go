@@ -61,7 +61,7 @@ func (r *reader) assemble(p *plan.Plan, g *recogniser, guessed bool, u unit) {
 	for _, c := range g.columns() {
 		r.stats.Columns++
 		id := fmt.Sprintf("%s-C%02d", level, r.stats.Columns)
-		r.note(id, "column", c.confidence, c.why)
+		r.note(id, "column", c.confidence, c.why, c.sign)
 		p.Structure = append(p.Structure, plan.Structure{ID: id, Level: level, Kind: "column", Outline: outline(c.points)})
 	}
 	r.rooms(p, g)
@@ -107,9 +107,9 @@ func (g *recogniser) shift(r *reader) {
 }
 
 // note keeps what was recognised, with a finding where it is doubtful.
-func (r *reader) note(id, kind string, confidence float64, why string) {
+func (r *reader) note(id, kind string, confidence float64, why string, signs ...Sign) {
 	confidence = math.Round(confidence*100) / 100
-	r.stats.Recognised = append(r.stats.Recognised, Recognised{id, kind, confidence, why})
+	r.stats.Recognised = append(r.stats.Recognised, Recognised{id, kind, confidence, why, append([]Sign{}, signs...)})
 	if confidence < doubtful {
 		r.tell(finding.Warning, "dxf-doubtful", id, fmt.Sprintf("recognised as a %s with a confidence of %.0f %% only: %s", kind, 100*confidence, why), "look at the drawing, and mend or remove it in the plan")
 	}
@@ -121,16 +121,17 @@ func (r *reader) wall(p *plan.Plan, w *wall, named bool) {
 	if w.filled {
 		why += ", filled between"
 	}
+	signs := append([]Sign{Pair}, w.evidence(named)...)
 	if !w.role.partition(w.thick) {
 		r.stats.Structure++
 		id := fmt.Sprintf("%s-S%02d", level, r.stats.Structure)
-		r.note(id, "wall of structure", confidence, why)
+		r.note(id, "wall of structure", confidence, why, signs...)
 		p.Structure = append(p.Structure, plan.Structure{ID: id, Level: level, Kind: "wall", Line: []plan.Pt{pt(w.end(0)), pt(w.end(1))}, Thickness: length(w.thick)})
 		return
 	}
 	r.stats.Walls++
 	id := fmt.Sprintf("%s-%02d", level, r.stats.Walls)
-	r.note(id, "wall", confidence, why)
+	r.note(id, "wall", confidence, why, signs...)
 	out := plan.Wall{ID: id, Level: level, Line: []plan.Pt{pt(w.end(0)), pt(w.end(1))}, Thickness: length(w.thick), Note: fmt.Sprintf("from the drawing, confidence %.0f %%", 100*confidence)}
 	for _, o := range w.openings {
 		at := length(o.lo - w.lo)
@@ -140,7 +141,7 @@ func (r *reader) wall(p *plan.Plan, w *wall, named bool) {
 		}
 		r.stats.Openings++
 		out.Openings = append(out.Openings, x)
-		r.note(out.OpeningID(len(out.Openings)-1), "opening ("+string(o.kind)+")", o.confidence, o.why)
+		r.note(out.OpeningID(len(out.Openings)-1), "opening ("+string(o.kind)+")", o.confidence, o.why, o.sign)
 	}
 	p.Walls = append(p.Walls, out)
 }
@@ -155,7 +156,7 @@ func (r *reader) curvedWall(p *plan.Plan, w curvedWall) {
 		for _, v := range w.points() {
 			s.Line = append(s.Line, pt(v))
 		}
-		r.note(s.ID, "wall of structure", confidence, why)
+		r.note(s.ID, "wall of structure", confidence, why, Arcs)
 		p.Structure = append(p.Structure, s)
 		return
 	}
@@ -163,7 +164,7 @@ func (r *reader) curvedWall(p *plan.Plan, w curvedWall) {
 	via := pt(w.at(0.5))
 	out := plan.Wall{ID: fmt.Sprintf("%s-%02d", level, r.stats.Walls), Level: level, Line: []plan.Pt{pt(w.at(0)), pt(w.at(1))}, Via: &via, Thickness: length(w.thick),
 		Note: fmt.Sprintf("from the drawing, confidence %.0f %%", 100*confidence)}
-	r.note(out.ID, "wall", confidence, why)
+	r.note(out.ID, "wall", confidence, why, Arcs)
 	p.Walls = append(p.Walls, out)
 }
 
@@ -186,7 +187,7 @@ const mostInRooms = 3000
 func (r *reader) rooms(p *plan.Plan, g *recogniser) {
 	for _, x := range g.rings {
 		if corners := outline(x.points); g.role(x.ink) == Room && len(corners) > 2 && len(p.Rooms) < mostInRooms && g.spend(len(g.labels)) {
-			r.room(p, g, plan.Room{Outline: corners}, "a closed outline on a layer of rooms")
+			r.room(p, g, plan.Room{Outline: corners}, "a closed outline on a layer of rooms", Outlined)
 		}
 	}
 	if len(p.Walls)+len(p.Structure) > mostInRooms {
@@ -198,19 +199,19 @@ func (r *reader) rooms(p *plan.Plan, g *recogniser) {
 		if c.Kind != "rooms" || json.Unmarshal(c.Value, &room) != nil || len(room.Outline) < 3 {
 			continue
 		}
-		r.room(p, g, room, "walls enclose it")
+		r.room(p, g, room, "walls enclose it", Enclosed)
 	}
 }
 
 // room adds a room with the words that stand in it.
-func (r *reader) room(p *plan.Plan, g *recogniser, room plan.Room, why string) {
+func (r *reader) room(p *plan.Plan, g *recogniser, room plan.Room, why string, signs ...Sign) {
 	r.stats.Rooms++
 	room.ID, room.Level = fmt.Sprintf("%s-R%02d", level, r.stats.Rooms), level
 	confidence := 0.6
 	if room.Name = g.nameOf(room.Outline); room.Name != "" {
-		confidence, why = 0.85, why+", and words stand in it"
+		confidence, why, signs = 0.85, why+", and words stand in it", append(signs, Words)
 	}
-	r.note(room.ID, "room", confidence, why)
+	r.note(room.ID, "room", confidence, why, signs...)
 	p.Rooms = append(p.Rooms, room)
 }
 

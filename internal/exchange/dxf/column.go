@@ -17,6 +17,7 @@ type column struct {
 	points     []vec
 	confidence float64
 	why        string
+	sign       Sign
 }
 
 // columns returns the closed outlines and the groups of lines of column layers, and
@@ -28,13 +29,13 @@ func (r *recogniser) columns() []column {
 		switch {
 		case !compact(g.points):
 		case role == Column:
-			out = append(out, column{g.points, 0.9, "a closed outline on a layer of columns"})
+			out = append(out, column{g.points, 0.9, "a closed outline on a layer of columns", ColumnLayer})
 		case role.isWall() && g.filled:
-			out = append(out, column{g.points, 0.6, "a compact filled outline on a layer of walls"})
+			out = append(out, column{g.points, 0.6, "a compact filled outline on a layer of walls", Compact})
 		}
 	}
 	for _, box := range r.groups() {
-		out = append(out, column{box, 0.7, "lines that hang together on a layer of columns"})
+		out = append(out, column{box, 0.7, "lines that hang together on a layer of columns", Hanging})
 	}
 	slices.SortStableFunc(out, func(a, b column) int { return cmp.Compare(b.confidence, a.confidence) })
 	var kept []column

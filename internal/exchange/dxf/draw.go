@@ -31,6 +31,7 @@ type (
 		ink
 		points []vec
 		filled bool
+		round  bool // a circle; sides of other outlines that are not filled are segments, too
 	}
 	label struct {
 		ink
@@ -178,7 +179,11 @@ func (d *drawer) arc(r record, at place) {
 		return
 	}
 	if r.kind == "CIRCLE" {
+		n := len(d.out.rings)
 		d.ring(a.points()[1:], false, at)
+		for i := n; i < len(d.out.rings); i++ {
+			d.out.rings[i].round = true
+		}
 		return
 	}
 	d.curve(a, at)
@@ -270,7 +275,7 @@ func (d *drawer) ring(points []vec, filled bool, at place) {
 		}
 	}
 	if len(out) >= 3 {
-		d.out.rings = append(d.out.rings, ring{at.ink, out, filled})
+		d.out.rings = append(d.out.rings, ring{ink: at.ink, points: out, filled: filled})
 	}
 }
 

@@ -34,6 +34,7 @@ type Recognised struct {
 	Kind       string  `json:"kind"`
 	Confidence float64 `json:"confidence"` // from 0 to 1
 	Why        string  `json:"why"`
+	Signs      []Sign  `json:"signs"` // what speaks for it, the same as in Why
 }
 
 // Left is a line of a wall layer that belongs to no wall, in the plan's coordinates.
@@ -46,8 +47,10 @@ type Left struct {
 type Stats struct {
 	Version    string         `json:"version"` // as the header gives it, AC1009 to AC1032
 	Unit       string         `json:"unit"`
-	Layers     []LayerRole    `json:"layers"` // with the roles in which they were read
-	Walls      int            `json:"walls"`  // read as partitions
+	Header     string         `json:"header_unit,omitempty"` // the unit that the header tells
+	Size       [2]float64     `json:"size"`                  // width and height of what lies on layers of walls, in units of the drawing
+	Layers     []LayerRole    `json:"layers"`                // with the roles in which they were read
+	Walls      int            `json:"walls"`                 // read as partitions
 	Structure  int            `json:"structure"`
 	Openings   int            `json:"openings"`
 	Columns    int            `json:"columns"`
@@ -80,16 +83,40 @@ type reader struct {
 	stats Stats
 }
 
+// Reading is what was read of a drawing.
+type Reading struct {
+	Plan    *plan.Plan
+	Stats   Stats
+	Picture Picture
+	Found   finding.List
+}
+
 // Read reads a drawing as somebody said that it is to be read; name is the file's
 // name in findings.
 func (m Mapping) Read(name string, data []byte) (*plan.Plan, Stats, finding.List) {
+	r := m.Reading(name, data)
+	return r.Plan, r.Stats, r.Found
+}
+
+// Reading reads a drawing as Read does, and gives the drawing itself with it.
+func (m Mapping) Reading(name string, data []byte) *Reading {
 	r := &reader{name: name, stats: Stats{Layers: []LayerRole{}, Recognised: []Recognised{}, LeftOver: []Left{}}}
-	p := &plan.Plan{Version: plan.Version, Levels: []plan.Level{}, Walls: []plan.Wall{}}
+	out := &Reading{Plan: &plan.Plan{Version: plan.Version, Levels: []plan.Level{}, Walls: []plan.Wall{}}}
+	if g := r.recognise(m, data, out.Plan); g != nil {
+		out.Picture = g.picture()
+	}
+	r.found.Sort()
+	out.Stats, out.Found = r.stats, r.found
+	return out
+}
+
+// recognise reads a drawing into a plan; nothing is returned where it cannot be read.
+func (r *reader) recognise(m Mapping, data []byte, p *plan.Plan) *recogniser {
 	f := parse(data)
 	r.stats.Version = f.version
 	if f.entities == nil && len(f.blocks) == 0 {
 		r.tell(finding.Error, refused, "", "is no DXF drawing, or an empty one", "export the plan as .dxf (R12 or later, text or binary)")
-		return p, r.stats, r.found
+		return nil
 	}
 	if f.broken != "" {
 		r.tell(finding.Warning, "dxf-broken", "", "the file was read in part only: "+f.broken, "export it again")
@@ -101,17 +128,16 @@ func (m Mapping) Read(name string, data []byte) (*plan.Plan, Stats, finding.List
 	role := full.roles()
 	if n := len((&recogniser{drawing: d, role: role}).wallLines()); n > mostLines {
 		r.tell(finding.Error, refused, "", fmt.Sprintf("%d lines lie on layers of walls; at most %d can be searched", n, mostLines), "say which layers show walls, and other for the rest, with --layers FILE")
-		return p, r.stats, r.found
+		return nil
 	}
 	u := r.unit(d, role, f.insunits, m.Unit)
-	r.stats.Unit = u.name
+	r.stats.Unit, r.stats.Header, r.stats.Size = u.name, headerUnit(f.insunits), d.sizeOf(role)
 	g := recognise(d.scaled(u.mm), role)
 	r.assemble(p, g, guessed, u)
 	if g.spent > mostSpent {
 		r.tell(finding.Warning, "dxf-too-large", "", "there are too many lines to look at all of them: walls and openings are missing", "say which layers show walls, and other for the rest, with --layers FILE")
 	}
-	r.found.Sort()
-	return p, r.stats, r.found
+	return g
 }
 
 // roles returns what a piece of the drawing shows: by its block's name where that

@@ -36,17 +36,17 @@ func (r *recogniser) openingIn(w *wall, gap span) opening {
 	capped := caps[0] && caps[1]
 	switch {
 	case r.swings(w, gap):
-		return opening{gap, plan.Door, 0.95, "the arc of a door leaf fits it"}
+		return opening{gap, plan.Door, 0.95, "the arc of a door leaf fits it", Swing}
 	case inLayer[Window]:
-		return opening{gap, plan.Window, 0.8, "lines of a window layer lie in it"}
+		return opening{gap, plan.Window, 0.8, "lines of a window layer lie in it", WindowLayer}
 	case along >= 0.8*gap.length():
-		return opening{gap, plan.Window, 0.7, glazed}
+		return opening{gap, plan.Window, 0.7, glazed, Glazed}
 	case inLayer[Door]:
-		return opening{gap, plan.Door, 0.75, "lines of a door layer or block lie in it"}
+		return opening{gap, plan.Door, 0.75, "lines of a door layer or block lie in it", DoorLayer}
 	case capped && gap.length() <= widestPlain:
-		return opening{gap, plan.Bare, 0.5, "both its sides are closed"}
+		return opening{gap, plan.Bare, 0.5, "both its sides are closed", Capped}
 	case gap.length() >= 600 && gap.length() <= 1500:
-		return opening{gap, plan.Bare, 0.35, "the wall goes on behind it"}
+		return opening{gap, plan.Bare, 0.35, "the wall goes on behind it", GoesOn}
 	}
 	return opening{}
 }
@@ -60,7 +60,7 @@ func (r *recogniser) settleGlazed() {
 	for _, w := range r.walls {
 		for i := range w.openings {
 			if o := &w.openings[i]; o.why == glazed && r.spend(len(r.walls)) && r.inner(w, (o.lo+o.hi)/2) {
-				o.kind, o.confidence, o.why = plan.Door, 0.65, glazed+", which has walls on both its sides"
+				o.kind, o.confidence, o.why, o.sign = plan.Door, 0.65, glazed+", which has walls on both its sides", Sliding
 			}
 		}
 	}

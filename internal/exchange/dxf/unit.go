@@ -145,8 +145,32 @@ func (d *drawing) thicknesses(mm float64, role func(ink) Role) float64 {
 	return paired / max(whole, 1)
 }
 
+// headerUnit names the unit that a header's number stands for, "" where it is none of
+// those in which plans are drawn.
+func headerUnit(n int) string {
+	for _, u := range units {
+		if u.header == n {
+			return u.name
+		}
+	}
+	return ""
+}
+
+// MM returns how many millimetres a unit that Units lists has, 0 of any other.
+func MM(name string) float64 {
+	u, _ := unitNamed(name)
+	return u.mm
+}
+
 // size tells whether the walls together are as large as a building, 3 to 300 m.
 func (d *drawing) size(mm float64, role func(ink) Role) float64 {
+	size := d.sizeOf(role)
+	across := max(size[0], size[1]) * mm
+	return share(across >= 3000 && across <= 300_000)
+}
+
+// sizeOf returns the width and height of what lies on layers of walls.
+func (d *drawing) sizeOf(role func(ink) Role) [2]float64 {
 	lo, hi := vec{math.Inf(1), math.Inf(1)}, vec{math.Inf(-1), math.Inf(-1)}
 	for _, s := range d.segments {
 		if role(s.ink).isWall() {
@@ -154,8 +178,7 @@ func (d *drawing) size(mm float64, role func(ink) Role) float64 {
 			hi = vec{max(hi.x, s.a.x, s.b.x), max(hi.y, s.a.y, s.b.y)}
 		}
 	}
-	across := max(hi.x-lo.x, hi.y-lo.y) * mm
-	return share(across >= 3000 && across <= 300_000)
+	return [2]float64{max(0, hi.x-lo.x), max(0, hi.y-lo.y)}
 }
 
 // scaled returns the drawing in mm.

@@ -23,6 +23,7 @@ type opening struct {
 	kind       plan.OpeningKind
 	confidence float64
 	why        string
+	sign       Sign
 }
 
 // wall is a wall that was recognised: a stretch along an axis.
@@ -46,20 +47,31 @@ func (w *wall) end(i int) vec {
 	return w.axis.at(w.hi, w.off)
 }
 
+// evidence lists what else speaks for a wall than two parallel lines.
+func (w *wall) evidence(named bool) []Sign {
+	var out []Sign
+	for _, s := range []struct {
+		is   bool
+		sign Sign
+	}{{named, Named}, {w.usual, Usual}, {w.filled, Filled}, {w.joined > 0, Joined}, {w.joined > 1, JoinedTwice}, {w.drawn > 4*w.thick, Long}} {
+		if s.is {
+			out = append(out, s.sign)
+		}
+	}
+	return out
+}
+
 // confidence says how sure it is that this is a wall, from 0 to 1. The weights are
-// judgement: what else speaks for a wall than two parallel lines.
+// judgement.
 func (w *wall) confidence(named bool) float64 {
 	c := 0.35
-	for _, s := range []struct {
-		is bool
-		by float64
-	}{{named, 0.2}, {w.usual, 0.2}, {w.filled, 0.1}, {w.joined > 0, 0.1}, {w.joined > 1, 0.05}, {w.drawn > 4*w.thick, 0.1}} {
-		if s.is {
-			c += s.by
-		}
+	for _, s := range w.evidence(named) {
+		c += wallWeights[s]
 	}
 	return min(c, 0.99)
 }
+
+var wallWeights = map[Sign]float64{Named: 0.2, Usual: 0.2, Filled: 0.1, Joined: 0.1, JoinedTwice: 0.05, Long: 0.1}
 
 // recogniser finds walls among the lines of a drawing in millimetres.
 type recogniser struct {

@@ -38,6 +38,7 @@ export interface Room {
   use?: string
   wet?: string
   outline: Point[]
+  found?: boolean // from the walls around it
   climate?: object
 }
 

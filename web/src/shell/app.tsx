@@ -10,6 +10,7 @@ import { t } from '../show.ts'
 import { Bar } from './bar.tsx'
 import { ConflictDialog, RefusedDialog } from './conflict.tsx'
 import { Login, locked } from './login.tsx'
+import { drawing } from '../views/registry.ts'
 import { Place } from './place.tsx'
 import { ProjectList } from './list.tsx'
 
@@ -44,7 +45,7 @@ export function App() {
   return (
     <>
       <Bar />
-      {route.value.project === null ? <ProjectList /> : <Place />}
+      {route.value.project === null && route.value.place !== drawing.id ? <ProjectList /> : <Place />}
       <Notice />
       <ConflictDialog />
       <RefusedDialog />

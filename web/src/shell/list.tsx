@@ -5,6 +5,7 @@ import { signal } from '@preact/signals'
 import { useEffect, useRef, useState } from 'preact/hooks'
 import type { Finding, ProjectBrief } from '../api.ts'
 import { ApiError, api } from '../api.ts'
+import { isDrawing, showDrawing } from '../incoming.ts'
 import { go, href } from '../route.ts'
 import { notice } from '../state.ts'
 import { failed } from '../sync.ts'
@@ -36,6 +37,7 @@ async function create(from: 'empty' | 'demo'): Promise<void> {
 }
 
 export async function importFile(file: File): Promise<void> {
+  if (isDrawing(file)) return showDrawing(file, null)
   if (!/\.(ifc|ifczip|ya?ml|json|dxf)$/i.test(file.name)) {
     notice.value = { text: t('list.wrongfile', { file: file.name }), kind: 'error' }
     return

@@ -2,7 +2,7 @@
 
 import { useEffect, useState } from 'preact/hooks'
 import type { ComponentType } from 'preact'
-import { places } from '../views/registry.ts'
+import { drawing, places } from '../views/registry.ts'
 import { failed } from '../sync.ts'
 import { route } from '../route.ts'
 import { project } from '../state.ts'
@@ -11,11 +11,12 @@ import { t } from '../show.ts'
 const loaded = new Map<string, ComponentType>()
 
 export function Place() {
-  const id = places.some((p) => p.id === route.value.place) ? route.value.place : 'plan'
+  const all = [...places, drawing]
+  const id = all.some((p) => p.id === route.value.place) ? route.value.place : 'plan'
   const [, redraw] = useState(0)
   useEffect(() => {
     if (loaded.has(id)) return
-    places
+    all
       .find((p) => p.id === id)
       ?.load()
       .then((m) => {
@@ -24,7 +25,8 @@ export function Place() {
       }, failed)
   }, [id])
   const View = loaded.get(id)
-  if (!View || !project.value) return <main class="waiting" aria-busy="true">{t('shell.loading')}</main>
+  const missing = route.value.project !== null && !project.value
+  if (!View || missing) return <main class="waiting" aria-busy="true">{t('shell.loading')}</main>
   return (
     <main class={`place place-${id}`}>
       <View />

@@ -10,6 +10,8 @@ import commonDe from '../views/common/text/de.json' with { type: 'json' }
 import commonEn from '../views/common/text/en.json' with { type: 'json' }
 import wallDe from '../views/wall/text/de.json' with { type: 'json' }
 import wallEn from '../views/wall/text/en.json' with { type: 'json' }
+import drawingDe from '../views/drawing/text/de.json' with { type: 'json' }
+import drawingEn from '../views/drawing/text/en.json' with { type: 'json' }
 import choiceDe from '../views/choice/text/de.json' with { type: 'json' }
 import choiceEn from '../views/choice/text/en.json' with { type: 'json' }
 import solidDe from '../views/solid/text/de.json' with { type: 'json' }
@@ -26,6 +28,6 @@ import programmeDe from '../views/programme/text/de.json' with { type: 'json' }
 import programmeEn from '../views/programme/text/en.json' with { type: 'json' }
 
 export const texts: Record<Language, Record<string, string>> = {
-  en: { ...en, ...planEn, ...commonEn, ...wallEn, ...choiceEn, ...solidEn, ...proofEn, ...materialEn, ...changesEn, ...printEn, ...programmeEn },
-  de: { ...de, ...planDe, ...commonDe, ...wallDe, ...choiceDe, ...solidDe, ...proofDe, ...materialDe, ...changesDe, ...printDe, ...programmeDe },
+  en: { ...en, ...planEn, ...commonEn, ...drawingEn, ...wallEn, ...choiceEn, ...solidEn, ...proofEn, ...materialEn, ...changesEn, ...printEn, ...programmeEn },
+  de: { ...de, ...planDe, ...commonDe, ...drawingDe, ...wallDe, ...choiceDe, ...solidDe, ...proofDe, ...materialDe, ...changesDe, ...printDe, ...programmeDe },
 }

@@ -19,3 +19,6 @@ export const places: PlaceEntry[] = [
   { id: 'changes', name: 'shell.place.changes', load: () => import('./changes/view.tsx') },
   { id: 'print', name: 'shell.place.print', load: () => import('./print/view.tsx') },
 ]
+
+// A drawing that is being taken in, into a project or as one: the bar does not show it.
+export const drawing: PlaceEntry = { id: 'drawing', name: 'drawing.side', load: () => import('./drawing/view.tsx') }

@@ -5,6 +5,7 @@ import { Drawing } from '../../editor/canvas.tsx'
 import { globalKey } from '../../editor/keys.ts'
 import { choose, picked, tool, use } from '../../editor/session.ts'
 import { plan, selection } from '../../state.ts'
+import { isDrawing, showDrawing } from '../../incoming.ts'
 import { route } from '../../route.ts'
 import { t } from '../../show.ts'
 import { LevelPanel } from './levelpanel.tsx'
@@ -45,6 +46,7 @@ function dropped(e: DragEvent): void {
   e.preventDefault()
   const f = e.dataTransfer?.files[0]
   if (!f) return
+  if (isDrawing(f)) return showDrawing(f, route.value.project)
   use('underlay')
   void takePicture(f)
 }
