@@ -4,14 +4,14 @@
 import { effect } from '@preact/signals'
 import { useEffect, useRef } from 'preact/hooks'
 import { dark, units } from '../preferences.ts'
-import { length, t } from '../show.ts'
+import { t } from '../show.ts'
 import { plan, selection } from '../state.ts'
 import type { Point } from '../geometry/vec.ts'
 import { Rest, shifted, widened } from './backing.ts'
 import type { Camera } from './camera.ts'
 import { key } from './keys.ts'
 import { lookInputs, lookOf } from './look.ts'
-import { overlayNow } from './overlaystate.ts'
+import { lineLength, overlayNow } from './overlaystate.ts'
 import { paintOverlay } from './overlay.ts'
 import type { Painted } from './paint.ts'
 import { paint, prepare } from './paint.ts'
@@ -55,7 +55,7 @@ export function Drawing() {
 function spoken(): string {
   const n = selection.value.length
   const w = n === 1 ? plan.value?.walls.find((x) => x.id === selection.value[0]) : undefined
-  if (w) return t('plan.selected.wall', { id: w.id, buildup: w.buildup ?? '', length: length(Math.hypot(w.line[1][0] - w.line[0][0], w.line[1][1] - w.line[0][1])) })
+  if (w) return t('plan.selected.wall', { id: w.id, buildup: w.buildup ?? '', length: lineLength(w) })
   return n > 0 ? t('plan.selected', { n }) : ''
 }
 

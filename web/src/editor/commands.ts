@@ -3,9 +3,11 @@
 
 import type { BuildUp, Change, Demands, Edit, Level, Opening, Plan, Room, Structure, Wall } from '../core/plan.ts'
 import { nextMark, roomPrefix, structurePrefix, taken, wallPrefix } from '../core/marks.ts'
+import type { Line } from '../geometry/arc.ts'
+import { leastRise } from '../geometry/arc.ts'
 import type { Point, Segment } from '../geometry/vec.ts'
 import { rounded } from '../geometry/vec.ts'
-import { clean, joined, mirrored, moved, movedJoined, relined, reversed, split, turnedWall } from '../geometry/walls.ts'
+import { bent, clean, joined, mirrored, moved, movedJoined, relined, reversed, split, turnedWall } from '../geometry/walls.ts'
 
 type Say = (key: string, values?: Record<string, string | number>) => string
 
@@ -23,9 +25,9 @@ export const wallsOf = (plan: Plan, ids: readonly string[]): Wall[] => {
   return plan.walls.filter((w) => wanted.has(w.id))
 }
 
-export function addWall(plan: Plan, say: Say, level: string, line: Segment, like: Partial<Wall>): Made {
+export function addWall(plan: Plan, say: Say, level: string, { line, via }: Line, like: Partial<Wall>): Made {
   const id = nextMark(taken(plan), wallPrefix(level))
-  const wall = clean<Wall>({ ...like, id, level, line: [rounded(line[0]), rounded(line[1])] })
+  const wall = clean<Wall>({ ...like, id, level, line: [rounded(line[0]), rounded(line[1])], via: via && rounded(via) })
   return { label: say('edit.wall.add', { id }), changes: [putWall(wall)], select: [id] }
 }
 
@@ -59,8 +61,14 @@ export function moveWalls(plan: Plan, say: Say, ids: readonly string[], by: Poin
 export function moveEnd(plan: Plan, say: Say, id: string, end: 0 | 1, to: Point): Made {
   return changeWalls(plan, say, [id], (w) => {
     const line: [Point, Point] = end === 0 ? [to, w.line[1]] : [w.line[0], to]
-    return w.via ? { ...w, line: [rounded(line[0]), rounded(line[1])] } : relined(w, line)
+    return relined(w, line)
   })
+}
+
+// Bends walls to a rise, positive towards face A; 0 makes them straight.
+export function bendWalls(plan: Plan, say: Say, ids: readonly string[], rise: number): Made {
+  const made = changeWalls(plan, say, ids, (w) => bent(w, rise))
+  return { ...made, label: named(say, Math.abs(rise) < leastRise ? 'edit.wall.straight' : 'edit.wall.bend', wallsOf(plan, ids)) }
 }
 
 export function turnWalls(plan: Plan, say: Say, ids: readonly string[], about: Point, degrees: number): Made {

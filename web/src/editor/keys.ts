@@ -22,6 +22,7 @@ export function key(e: KeyboardEvent): boolean {
   const arrow = arrows[e.key]
   if (arrow) return arrowKey(arrow, e)
   if (typing() && /^[\d.,;'"/<° -]$/.test(e.key)) return type(e.key)
+  if (drawing.value.end && e.key === 'r' && drawing.value.typed === '') return type('r')
   if (typing() && e.key === 'm' && drawing.value.typed !== '') return type('m')
   const does = plainKeys[e.key]
   if (does) {
@@ -51,6 +52,7 @@ const plainKeys: Record<string, () => void> = {
   PageUp: () => next(-1),
   Home: () => fit(),
   f: () => fit(),
+  c: curve,
   '+': () => zoom(1.25),
   '=': () => zoom(1.25),
   '-': () => zoom(0.8),
@@ -76,6 +78,13 @@ function enter(): void {
   else if (tool.value === 'room') takeRooms(foundRooms.value)
   else if (tool.value === 'paint') paintSelected()
   else if (tool.value === 'underlay') calibrate(drawing.value.pen)
+}
+
+// Draws curved walls, or straight ones again.
+function curve(): void {
+  const on = tool.value !== 'wall' || !drawing.value.curved
+  if (tool.value !== 'wall') use('wall')
+  step({ type: 'curved', on })
 }
 
 function escape(): void {

@@ -2,7 +2,8 @@
 // at them. A label that would lie upon another is left out; coming nearer makes
 // room for it.
 
-import type { Point } from '../geometry/vec.ts'
+import { onWall, wallLength } from '../geometry/body.ts'
+import type { Point, Segment } from '../geometry/vec.ts'
 import { boxesMeet, distance } from '../geometry/vec.ts'
 import type { Camera, Size } from './camera.ts'
 import { seen, toScreen } from './camera.ts'
@@ -71,7 +72,8 @@ function wrapped(text: string, fits: (line: string) => boolean): string[] | null
 // The mark stands beside the wall at its middle, read from below or from the
 // right; with it what fails, where that is shown. Grave findings carry a sign.
 function wallLabel(ctx: CanvasRenderingContext2D, camera: Camera, size: Size, w: SceneWall, shade: Shade, look: Look, taken: Taken): void {
-  const [a, b] = [toScreen(camera, size, w.wall.line[0]), toScreen(camera, size, w.wall.line[1])]
+  const [from, to] = chordOf(w.wall)
+  const [a, b] = [toScreen(camera, size, from), toScreen(camera, size, to)]
   const length = distance(a, b)
   const width = (text: string) => text.length * markSize * letter
   const sign = shade === 'plain' ? { error: '■ ', warning: '▲ ', assumed: '', note: '', '': '' }[w.brief?.status.findings ?? ''] : ''
@@ -82,7 +84,8 @@ function wallLabel(ctx: CanvasRenderingContext2D, camera: Camera, size: Size, w:
   let angle = Math.atan2(b[1] - a[1], b[0] - a[0])
   if (angle > Math.PI / 2 + 0.01 || angle <= -Math.PI / 2 + 0.01) angle += Math.PI
   const off = ((w.brief?.thickness ?? 100) * camera.scale) / 2 + markSize * 0.75
-  const at: Point = [(a[0] + b[0]) / 2 + Math.sin(angle) * off, (a[1] + b[1]) / 2 - Math.cos(angle) * off]
+  const [mx, my] = toScreen(camera, size, onWall(w.wall, wallLength(w.wall) / 2))
+  const at: Point = [mx + Math.sin(angle) * off, my - Math.cos(angle) * off]
   const [c, s] = [Math.abs(Math.cos(angle)), Math.abs(Math.sin(angle))]
   if (!taken.take({ x: at[0], y: at[1], w: width(text) * c + markSize * s, h: width(text) * s + markSize * c })) return
   ctx.save()
@@ -93,6 +96,13 @@ function wallLabel(ctx: CanvasRenderingContext2D, camera: Camera, size: Size, w:
   ctx.strokeText(text, 0, 0)
   ctx.fillText(text, 0, 0)
   ctx.restore()
+}
+
+// The straight stretch beside which a wall's mark stands: of a curved wall the
+// part about its middle.
+function chordOf(w: SceneWall['wall']): Segment {
+  const l = wallLength(w)
+  return w.via ? [onWall(w, l * 0.35), onWall(w, l * 0.65)] : w.line
 }
 
 // The places on screen at which something is written, in cells for quick finding.

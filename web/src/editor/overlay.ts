@@ -1,7 +1,8 @@
 // Paints what lies over the drawing: selection, what is being drawn or dragged,
 // the snapped point and why it snapped.
 
-import { body } from '../geometry/body.ts'
+import type { Line } from '../geometry/arc.ts'
+import { body, linePoints } from '../geometry/body.ts'
 import type { Wall } from '../core/plan.ts'
 import type { Snap } from '../geometry/snap.ts'
 import type { Point, Segment } from '../geometry/vec.ts'
@@ -17,13 +18,14 @@ export interface Overlay {
   painted: readonly (readonly Point[])[] // walls under the brush
   dragged: readonly { wall: Wall; thickness: number }[]
   chain: readonly Point[]
-  next: Point | null // where the chain would go on
+  next: Line | null // what the next press would add
+  bend: Point | null // the handle that bends the wall selected
   ghost: readonly Point[] | null // an opening or column that would be placed
   found: readonly (readonly Point[])[] // rooms not named yet
   box: readonly [Point, Point] | null
   snap: Snap | null
   pen: Point | null
-  length: (mm: number) => string
+  length: (w: Line) => string
   thickness: number
 }
 
@@ -38,9 +40,10 @@ export function paintOverlay(ctx: CanvasRenderingContext2D, ratio: number, camer
   for (const s of o.selected) shape(ctx, s.map(at), { fill: theme.accent, alpha: 0.28, stroke: theme.accent, width: 2.5 })
   for (const d of o.dragged) {
     shape(ctx, body(d.wall, d.thickness).map(at), { fill: theme.accent, alpha: 0.25, stroke: theme.accent, width: 1.5 })
-    dimension(ctx, [at(d.wall.line[0]), at(d.wall.line[1])], o.length(distance(...d.wall.line)), theme)
+    measured(ctx, d.wall, o, at, theme)
   }
   for (const h of o.handles) handle(ctx, at(h), theme)
+  if (o.bend) bendMark(ctx, at(o.bend), theme)
   if (o.box) shape(ctx, corners(o.box).map(at), { fill: theme.focus, alpha: 0.1, stroke: theme.focus, width: 1, dash: [4, 3] })
   if (o.ghost) shape(ctx, o.ghost.map(at), { fill: theme.paper, alpha: 0.9, stroke: theme.accent, width: 2 })
   chain(ctx, o, at, theme)
@@ -79,15 +82,24 @@ function chain(ctx: CanvasRenderingContext2D, o: Overlay, at: (p: Point) => Poin
   const last = o.chain.at(-1)
   if (!last) return
   for (const p of o.chain) handle(ctx, at(p), theme)
-  if (!o.next || distance(last, o.next) < 1) return
-  const line: Segment = [last, o.next]
-  shape(ctx, body({ line } as unknown as Wall, o.thickness).map(at), { fill: theme.accent, alpha: 0.2, stroke: theme.accent, width: 1.5 })
-  dimension(ctx, [at(last), at(o.next)], o.length(distance(last, o.next)), theme)
+  if (!o.next || distance(...o.next.line) < 1) return
+  const { line } = o.next
+  if (o.next.via) handle(ctx, at(line[1]), theme)
+  shape(ctx, body(o.next as Wall, o.thickness).map(at), { fill: theme.accent, alpha: 0.2, stroke: theme.accent, width: 1.5 })
+  measured(ctx, o.next, o, at, theme)
+}
+
+// The length of a line beside it, of a curved one with radius and rise.
+function measured(ctx: CanvasRenderingContext2D, w: Line, o: Overlay, at: (p: Point) => Point, theme: Theme): void {
+  const points = linePoints(w)
+  const i = Math.floor((points.length - 1) / 2)
+  if (points.length === 2) dimension(ctx, [at(w.line[0]), at(w.line[1])], o.length(w), theme)
+  else dimension(ctx, [at(points[i - 1] ?? w.line[0]), at(points[i + 1] ?? w.line[1])], o.length(w), theme, true)
 }
 
 // The length in figures beside a line.
-function dimension(ctx: CanvasRenderingContext2D, [a, b]: Segment, text: string, theme: Theme): void {
-  if (distance(a, b) < 24) return
+function dimension(ctx: CanvasRenderingContext2D, [a, b]: Segment, text: string, theme: Theme, always = false): void {
+  if (!always && distance(a, b) < 24) return
   const n = left(direction(a, b))
   const side = n[1] > 0 ? -1 : 1
   const [x, y] = middle(a, b)
@@ -111,6 +123,21 @@ function handle(ctx: CanvasRenderingContext2D, [x, y]: Point, theme: Theme): voi
   ctx.fill()
   ctx.lineWidth = 2
   ctx.strokeStyle = theme.accent
+  ctx.stroke()
+}
+
+// A small bow, as what it does.
+function bendMark(ctx: CanvasRenderingContext2D, [x, y]: Point, theme: Theme): void {
+  ctx.beginPath()
+  ctx.arc(x, y, 8, 0, 7)
+  ctx.fillStyle = theme.paper
+  ctx.fill()
+  ctx.lineWidth = 1.5
+  ctx.strokeStyle = theme.accent
+  ctx.stroke()
+  ctx.beginPath()
+  ctx.arc(x, y + 4.5, 6, Math.PI * 1.2, Math.PI * 1.8)
+  ctx.lineWidth = 2
   ctx.stroke()
 }
 

@@ -2,16 +2,18 @@
 
 import { computed } from '@preact/signals'
 import { units } from '../preferences.ts'
-import { lengthUnit } from '../show.ts'
+import { lengthUnit, t } from '../show.ts'
 import { plan, selection } from '../state.ts'
-import { openingBody } from '../geometry/body.ts'
+import type { Line } from '../geometry/arc.ts'
+import { arcOf, riseOf } from '../geometry/arc.ts'
+import { openingBody, wallLength } from '../geometry/body.ts'
 import type { Point } from '../geometry/vec.ts'
-import { moved, relined } from '../geometry/walls.ts'
+import { bent, moved, relined } from '../geometry/walls.ts'
 import { wallsOf } from './commands.ts'
-import { target } from './draw.ts'
+import { upcoming } from './draw.ts'
 import type { Overlay } from './overlay.ts'
 import type { Gesture } from './pointer.ts'
-import { gesture, ghostBody, hovered } from './pointer.ts'
+import { bendHandle, gesture, ghostBody, hovered } from './pointer.ts'
 import { estimate } from './scene.ts'
 import { drawing, lastSnap, picked, scene, structureLike, tool, wallLike } from './session.ts'
 import { foundRooms } from './tools.ts'
@@ -27,13 +29,14 @@ export const overlayNow = computed<Overlay>(() => {
     painted: g?.kind === 'paint' ? outlines([...g.walls]) : [],
     dragged: dragged(g),
     chain: tool.value === 'underlay' ? measure.value : drawing.value.chain,
-    next: nextPoint(),
+    next: nextLine(),
     ghost: tool.value === 'opening' ? ghostBody() : g?.kind === 'opening' ? openingGhost(g) : columnGhost(),
     found: tool.value === 'room' ? foundRooms.value : [],
     box: g?.kind === 'box' ? [g.from, g.to] : null,
     snap: lastSnap.value,
     pen: drawsPoints ? drawing.value.pen : null,
-    length: (units.value, lengthUnit),
+    length: (units.value, lineLength),
+    bend: gesture.value ? null : bendHandle(),
     thickness: tool.value === 'wall' ? newThickness() : tool.value === 'structure' ? structureLike.value.thickness : 1,
   }
 })
@@ -46,9 +49,17 @@ function newThickness(): number {
   return known || estimate(plan.value?.buildups?.find((b) => b.id === id)) || 100
 }
 
-function nextPoint(): Point | null {
-  if (tool.value === 'underlay') return measure.value.length === 1 ? drawing.value.pen : null
-  return tool.value === 'wall' || tool.value === 'structure' ? target(drawing.value, units.value) : null
+function nextLine(): Line | null {
+  const from = measure.value[0]
+  if (tool.value === 'underlay') return measure.value.length === 1 && from ? { line: [from, drawing.value.pen] } : null
+  return tool.value === 'wall' || tool.value === 'structure' ? upcoming(drawing.value, units.value) : null
+}
+
+// A line's length in figures, of a curved one with its radius and rise.
+export function lineLength(w: Line): string {
+  const arc = arcOf(w)
+  const long = lengthUnit(wallLength(w))
+  return arc ? t('plan.curve', { length: long, radius: lengthUnit(arc.radius), rise: lengthUnit(Math.abs(riseOf(w))) }) : long
 }
 
 function pickedOutlines(): (readonly Point[])[] {
@@ -68,6 +79,10 @@ function hoveredOutline(): readonly Point[] | null {
 
 function dragged(g: Gesture | null): Overlay['dragged'] {
   if (g?.kind === 'move' && plan.value) return wallsOf(plan.value, selection.value).map((w) => ({ wall: moved(w, g.by), thickness: thicknessOf(w.id) }))
+  if (g?.kind === 'bend') {
+    const w = scene.value.byId.get(g.wall)?.wall
+    return w ? [{ wall: bent(w, g.rise), thickness: thicknessOf(g.wall) }] : []
+  }
   if (g?.kind !== 'end') return []
   const w = scene.value.byId.get(g.wall)?.wall
   return w ? [{ wall: relined(w, g.end === 0 ? [g.to, w.line[1]] : [w.line[0], g.to]), thickness: thicknessOf(w.id) }] : []

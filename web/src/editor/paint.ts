@@ -69,16 +69,17 @@ function ring(path: Path2D, outline: readonly Point[]): void {
 function opening(paths: Paths, o: { kind: string; outline: readonly Point[] }): void {
   ring(paths.gaps, o.outline)
   const n = o.outline.length / 2
-  const [a0, a1] = [o.outline[0] as Point, o.outline[n - 1] as Point]
-  const [b1, b0] = [o.outline[n] as Point, o.outline[2 * n - 1] as Point]
-  const between = (p: Point, q: Point, k: number): Point => [p[0] + (q[0] - p[0]) * k, p[1] + (q[1] - p[1]) * k]
-  const line = (p: Point, q: Point) => {
-    paths.leaves.moveTo(...(p as [number, number]))
-    paths.leaves.lineTo(...(q as [number, number]))
+  const a = o.outline.slice(0, n)
+  const b = o.outline.slice(n).reverse()
+  const between = (i: number, k: number): Point => {
+    const [p, q] = [a[i] as Point, b[i] as Point]
+    return [p[0] + (q[0] - p[0]) * k, p[1] + (q[1] - p[1]) * k]
   }
-  if (o.kind === 'door') line(between(a0, b0, 0.5), between(a1, b1, 0.5))
-  else if (o.kind === 'window') for (const k of [1 / 3, 2 / 3]) line(between(a0, b0, k), between(a1, b1, k))
-  else if (o.kind !== 'bare') line(a0, b1)
+  const line = (points: readonly Point[]) => points.forEach(([x, y], i) => (i === 0 ? paths.leaves.moveTo(x, y) : paths.leaves.lineTo(x, y)))
+  const lengthwise = (k: number) => line(a.map((_, i) => between(i, k)))
+  if (o.kind === 'door') lengthwise(0.5)
+  else if (o.kind === 'window') for (const k of [1 / 3, 2 / 3]) lengthwise(k)
+  else if (o.kind !== 'bare') line([between(0, 0), between(n - 1, 1)])
 }
 
 export function paint(ctx: CanvasRenderingContext2D, ratio: number, camera: Camera, size: Size, painted: Painted, look: Look, beneath: () => void): void {

@@ -1,11 +1,12 @@
 // What lies under a point of the plan, and what a box takes in.
 
-import { onWall, wallLength } from '../geometry/body.ts'
+import { alongWall, linePoints, onWall } from '../geometry/body.ts'
 import type { Box, Point } from '../geometry/vec.ts'
-import { boxesMeet, distance, inBox, inside, local } from '../geometry/vec.ts'
+import { boxesMeet, distance, inBox, inside } from '../geometry/vec.ts'
 import type { Scene, SceneWall } from './scene.ts'
 
 export type Hit =
+  | { kind: 'bend'; wall: string } // the handle that bends it
   | { kind: 'end'; wall: string; end: 0 | 1 }
   | { kind: 'opening'; wall: string; index: number }
   | { kind: 'wall'; wall: string; u: number }
@@ -38,7 +39,7 @@ function openingAt(scene: Scene, p: Point): Hit | null {
 export function wallAt(scene: Scene, p: Point, reach: number): Extract<Hit, { kind: 'wall' }> | null {
   let best: { wall: string; u: number; d: number } | null = null
   for (const w of near(scene, p, reach)) {
-    const u = alongWall(w, p)
+    const u = alongWall(w.wall, p)
     const d = inside(w.outline, p) ? 0 : distance(onWall(w.wall, u), p)
     if (d <= Math.max(reach, 0) + thicknessOf(w) / 2 && (!best || d < best.d)) best = { wall: w.wall.id, u, d }
   }
@@ -46,18 +47,6 @@ export function wallAt(scene: Scene, p: Point, reach: number): Extract<Hit, { ki
 }
 
 const thicknessOf = (w: SceneWall) => w.brief?.thickness ?? 100
-
-// The place along the wall nearest to p.
-export function alongWall(w: Pick<SceneWall, 'wall'>, p: Point): number {
-  const l = wallLength(w.wall)
-  if (!w.wall.via) return Math.min(Math.max(local(w.wall.line, p).u, 0), l)
-  let best = 0
-  for (let i = 1; i <= 64; i++) {
-    const u = (l * i) / 64
-    if (distance(onWall(w.wall, u), p) < distance(onWall(w.wall, best), p)) best = u
-  }
-  return best
-}
 
 function* near(scene: Scene, p: Point, reach: number): Generator<SceneWall> {
   const b = { x0: p[0] - reach, y0: p[1] - reach, x1: p[0] + reach, y1: p[1] + reach }
@@ -77,7 +66,12 @@ export function roomAt(scene: Scene, p: Point): Hit | null {
 // Walls whose line runs through a box.
 export function wallsIn(scene: Scene, from: Point, to: Point): string[] {
   const b: Box = { x0: Math.min(from[0], to[0]), y0: Math.min(from[1], to[1]), x1: Math.max(from[0], to[0]), y1: Math.max(from[1], to[1]) }
-  return scene.walls.filter((w) => boxesMeet(w.box, b) && touches(w.wall.line, b)).map((w) => w.wall.id)
+  return scene.walls.filter((w) => boxesMeet(w.box, b) && runsThrough(w, b)).map((w) => w.wall.id)
+}
+
+function runsThrough(w: SceneWall, b: Box): boolean {
+  const points = linePoints(w.wall)
+  return points.slice(1).some((q, i) => touches([points[i] as Point, q], b))
 }
 
 function touches([a, c]: readonly [Point, Point], b: Box): boolean {

@@ -3,16 +3,17 @@
 
 import { signal } from '@preact/signals'
 import type { Wall } from '../core/plan.ts'
-import { openingBody, wallLength } from '../geometry/body.ts'
+import { riseOf } from '../geometry/arc.ts'
+import { onWall, openingBody, wallLength } from '../geometry/body.ts'
 import type { Point } from '../geometry/vec.ts'
-import { distance, roundTo, rounded, sub } from '../geometry/vec.ts'
+import { distance, local, roundTo, rounded, sub } from '../geometry/vec.ts'
 import { moved } from '../geometry/walls.ts'
 import { plan, selection } from '../state.ts'
 import { panned, toPlan, zoomed } from './camera.ts'
-import { demand, moveEnd, moveWalls, withOpenings, wallsOf } from './commands.ts'
+import { bendWalls, demand, moveEnd, moveWalls, withOpenings, wallsOf } from './commands.ts'
 import { pick, wallAt, wallsIn } from './pick.ts'
 import type { Hit } from './pick.ts'
-import { brush, camera, choose, choosePicked, clicked, drawing, lastSnap, openingLike, picked, run, say, scene, several, size, snapped, toggle, tool } from './session.ts'
+import { brush, camera, choose, choosePicked, clicked, drawing, lastSnap, openingLike, penFrom, picked, run, say, scene, several, size, fineGrid, snapped, snapping, toggle, tool } from './session.ts'
 import { pressWith } from './tools.ts'
 import { slide, underlay } from './underlay.ts'
 
@@ -21,6 +22,7 @@ export type Gesture =
   | { kind: 'box'; from: Point; to: Point; adding: boolean }
   | { kind: 'move'; from: Point; by: Point; alone: boolean }
   | { kind: 'end'; wall: string; end: 0 | 1; to: Point }
+  | { kind: 'bend'; wall: string; grip: number; rise: number }
   | { kind: 'opening'; wall: string; index: number; grip: number; at: number }
   | { kind: 'paint'; walls: ReadonlySet<string> }
   | { kind: 'underlay'; last: Point }
@@ -58,7 +60,7 @@ export function down(q: Point, e: PointerEvent): void {
     return
   }
   const p = onPlan(q)
-  const hit = pick(scene.value, p, reachOf(touch), new Set(selection.value))
+  const hit = bendAt(p, touch) ?? pick(scene.value, p, reachOf(touch), new Set(selection.value))
   press = { id: e.pointerId, at: q, hit, shift: e.shiftKey || several.value, touch, dragging: false }
   if (e.button === 1 || e.button === 2) gesture.value = { kind: 'pan' }
   else if (tool.value === 'paint') paintAt(p, touch)
@@ -97,11 +99,11 @@ export function cancel(e: PointerEvent): void {
 function hover(p: Point, touch: boolean): void {
   const drawsPoints = tool.value === 'wall' || tool.value === 'structure' || tool.value === 'underlay'
   if (drawsPoints) {
-    const s = tool.value === 'underlay' ? { point: p, kind: 'none' as const, guides: [] } : snapped(p, drawing.value.chain.at(-1))
+    const s = tool.value === 'underlay' ? { point: p, kind: 'none' as const, guides: [] } : snapped(p, penFrom())
     lastSnap.value = s
     drawing.value = { ...drawing.value, pen: rounded(s.point) }
   } else if (tool.value === 'opening') ghost.value = openingAt(p, touch)
-  const hit = pick(scene.value, p, reachOf(touch), new Set(selection.value))
+  const hit = bendAt(p, touch) ?? pick(scene.value, p, reachOf(touch), new Set(selection.value))
   const shown = tool.value === 'pick' || tool.value === 'paint' ? hit : null
   if (JSON.stringify(shown && 'u' in shown ? { ...shown, u: 0 } : shown) !== JSON.stringify(hovered.peek())) hovered.value = shown && 'u' in shown ? { ...shown, u: 0 } : shown
 }
@@ -133,6 +135,7 @@ function begin(p: Press, e: PointerEvent): Gesture {
   if (tool.value === 'paint') return { kind: 'paint', walls: new Set() }
   if (tool.value !== 'pick') return { kind: 'pan' }
   if (hit?.kind === 'end') return { kind: 'end', wall: hit.wall, end: hit.end, to: from }
+  if (hit?.kind === 'bend') return { kind: 'bend', wall: hit.wall, grip: riseAt(hit.wall, from) - riseOfWall(hit.wall), rise: riseOfWall(hit.wall) }
   if (hit?.kind === 'opening') return { kind: 'opening', wall: hit.wall, index: hit.index, ...grip(hit.wall, hit.index, from) }
   if (hit?.kind === 'wall' && !p.shift) {
     if (!selection.value.includes(hit.wall)) choose([hit.wall])
@@ -141,6 +144,31 @@ function begin(p: Press, e: PointerEvent): Gesture {
   // A finger on empty ground pans, unless several are to be taken.
   if (p.touch && !several.value) return { kind: 'pan' }
   return { kind: 'box', from, to: from, adding: p.shift }
+}
+
+// The handle that bends the one wall selected stands beside its middle, so that
+// the wall itself can still be taken and moved.
+export function bendHandle(): Point | null {
+  const w = selection.value.length === 1 && !picked.value && tool.value === 'pick' ? scene.value.byId.get(selection.value[0] ?? '') : undefined
+  const length = w ? wallLength(w.wall) : 0
+  if (!w || length * camera.value.scale < 70) return null
+  return onWall(w.wall, length / 2, (w.brief?.thickness ?? 100) / 2 + 20 / camera.value.scale)
+}
+
+function bendAt(p: Point, touch: boolean): Hit | null {
+  const h = bendHandle()
+  return h && distance(h, p) <= reachOf(touch) * 1.3 ? { kind: 'bend', wall: selection.value[0] ?? '' } : null
+}
+
+const wallNow = (id: string) => scene.value.byId.get(id)?.wall
+const riseOfWall = (id: string): number => riseOf(wallNow(id) ?? { line: [[0, 0], [1, 0]] })
+const riseAt = (id: string, p: Point): number => local(wallNow(id)?.line ?? [[0, 0], [1, 0]], p).v
+
+// In steps of the grid; near its chord the line snaps straight.
+function steppedRise(rise: number): number {
+  if (Math.abs(rise) * camera.value.scale < 8) return 0
+  const step = snapping.value.grid ? fineGrid() : 1
+  return roundTo(Math.round(rise / step) * step)
 }
 
 function grip(wall: string, index: number, p: Point): { grip: number; at: number } {
@@ -166,7 +194,8 @@ function drag(q: Point, p: Point, e: PointerEvent): void {
     const s = snapped(p, w?.line[1 - g.end], new Set([g.wall]))
     lastSnap.value = s
     gesture.value = { ...g, to: rounded(s.point) }
-  } else if (g.kind === 'opening') gesture.value = { ...g, at: slid(g, p) }
+  } else if (g.kind === 'bend') gesture.value = { ...g, rise: steppedRise(riseAt(g.wall, p) - g.grip) }
+  else if (g.kind === 'opening') gesture.value = { ...g, at: slid(g, p) }
   else paintAt(p, press?.touch ?? false)
 }
 
@@ -211,6 +240,7 @@ function finish(g: Gesture): void {
   if (g.kind === 'box') choose([...new Set([...(g.adding ? selection.value : []), ...wallsIn(scene.value, g.from, g.to)])])
   else if (g.kind === 'move') run(moveWalls(p, say, selection.value, g.by, g.alone))
   else if (g.kind === 'end') run(moveEnd(p, say, g.wall, g.end, g.to))
+  else if (g.kind === 'bend') run(bendWalls(p, say, [g.wall], g.rise))
   else if (g.kind === 'opening') {
     run(withOpenings(p, say, 'edit.opening.move', g.wall, (all) => all.map((o, i) => (i === g.index ? { ...o, at: g.at } : o))))
     choosePicked({ kind: 'opening', wall: g.wall, index: g.index })
@@ -225,7 +255,8 @@ function click(p: Point, was: Press): void {
       choose([])
       picked.value = null
     }
-  } else if (h.kind === 'wall' || h.kind === 'end') {
+  } else if (h.kind === 'bend') return
+  else if (h.kind === 'wall' || h.kind === 'end') {
     if (was.shift) toggle(h.wall)
     else choose([h.wall])
     clicked.value = h.kind === 'wall' ? { wall: h.wall, u: h.u } : null

@@ -4,6 +4,7 @@
 import { computed, signal } from '@preact/signals'
 import type { WallBrief } from '../api.ts'
 import type { Demands, Opening, Wall } from '../core/plan.ts'
+import { arcOf } from '../geometry/arc.ts'
 import { edges } from '../geometry/body.ts'
 import type { Snap } from '../geometry/snap.ts'
 import { snap } from '../geometry/snap.ts'
@@ -60,6 +61,7 @@ export const scene = computed(() => build(plan.value ?? { nogging: 1, levels: []
 
 // Lines to snap to: walls' lines and the edges of structure.
 const lines = computed<Segment[]>(() => [...scene.value.walls.filter((w) => !w.wall.via).map((w) => w.wall.line), ...scene.value.structure.flatMap((s) => edges(s.outline))])
+const arcs = computed(() => scene.value.walls.flatMap((w) => (w.wall.via ? [{ wall: w.wall.id, arc: arcOf(w.wall) }] : [])))
 
 // The least step of the pen: what is drawn is seldom meant finer than this.
 export const penStep = computed(() => Math.min(gridStep(camera.value.scale, units.value === 'metric'), units.value === 'metric' ? 100 : 152.4))
@@ -67,12 +69,13 @@ export const penStep = computed(() => Math.min(gridStep(camera.value.scale, unit
 export function snapped(p: Point, from?: Point, without?: ReadonlySet<string>): Snap {
   const s = snapping.value
   const all = without ? lines.value.filter((l) => !scene.value.walls.some((w) => w.wall.line === l && without.has(w.wall.id))) : lines.value
-  const input = { lines: s.lines ? all : [], reach: 9 / camera.value.scale, grid: s.grid ? fineGrid() : 0, angles: s.angles ? 15 : 0 }
+  const curves = arcs.value.flatMap((a) => (a.arc && !without?.has(a.wall) ? [a.arc] : []))
+  const input = { lines: s.lines ? all : [], arcs: s.lines ? curves : [], reach: 9 / camera.value.scale, grid: s.grid ? fineGrid() : 0, angles: s.angles ? 15 : 0 }
   return snap(p, from ? { ...input, from } : input)
 }
 
 // Zoomed out, a coarse grid; zoomed in, down to 5 mm or 1/4 inch.
-function fineGrid(): number {
+export function fineGrid(): number {
   const steps = units.value === 'metric' ? [5, 10, 50, 100] : [6.35, 25.4, 76.2, 152.4]
   return steps.find((s) => s * camera.value.scale >= 3) ?? (steps.at(-1) as number)
 }
@@ -106,12 +109,15 @@ export function toggle(wall: string): void {
 
 export function use(next: Tool): void {
   tool.value = next
-  drawing.value = { ...drawing.value, chain: [], typed: '' }
+  drawing.value = { ...drawing.value, chain: [], typed: '', end: null, curved: next === 'wall' && drawing.value.curved }
   lastSnap.value = null
 }
 
 export function fit(box: Box = scene.value.box): void {
   camera.value = fitted(box, size.value)
 }
+
+// The third point of a curved line keeps to no angle from its start.
+export const penFrom = (): Point | undefined => (drawing.value.end ? undefined : drawing.value.chain.at(-1))
 
 export const say = t

@@ -15,7 +15,7 @@ import type { DrawEvent } from './draw.ts'
 import { added, draw, target } from './draw.ts'
 import { openingAt } from './pointer.ts'
 import { parseLength } from '../core/units.ts'
-import { brush, choosePicked, drawing, lastSnap, level, openingLike, run, say, scene, snapped, structureLike, tool, wallLike } from './session.ts'
+import { brush, choosePicked, drawing, lastSnap, level, openingLike, penFrom, run, say, scene, snapped, structureLike, tool, wallLike } from './session.ts'
 import { calibrate } from './underlay.ts'
 
 // Rooms enclosed by walls that have no name yet, while the room tool is in hand.
@@ -28,7 +28,7 @@ export function findRoomsNow(): void {
 
 export function pressWith(p: Point, touch: boolean): void {
   if (tool.value === 'wall' || tool.value === 'structure') {
-    const s = snapped(p, drawing.value.chain.at(-1))
+    const s = snapped(p, penFrom())
     drawing.value = { ...drawing.value, pen: rounded(s.point) }
     step({ type: 'place' })
   } else if (tool.value === 'opening') {
@@ -43,21 +43,21 @@ export function pressWith(p: Point, touch: boolean): void {
 export function step(e: DrawEvent): void {
   const before = drawing.value
   if (e.type === 'place' && target(before, units.value) === null) {
-    notice.value = { text: t('plan.typed.unread', { text: before.typed }), kind: 'error' }
+    notice.value = { text: t(before.end ? 'plan.bend.unread' : 'plan.typed.unread', { text: before.typed }), kind: 'error' }
     return
   }
   const after = draw(before, e, units.value)
   drawing.value = after
   lastSnap.value = null
   const p = plan.value
-  const segment = added(before, after)
+  const line = added(before, after)
   if (!p) return
   if (tool.value === 'structure' && structureLike.value.kind === 'column' && after.chain.length > before.chain.length) return placeColumn(after.pen)
-  if (!segment) return
-  if (tool.value === 'wall') run(addWall(p, say, level.value, segment, { buildup: p.buildups?.[0]?.id, ...wallLike.value } as object))
+  if (!line) return
+  if (tool.value === 'wall') run(addWall(p, say, level.value, line, { buildup: p.buildups?.[0]?.id, ...wallLike.value } as object))
   else if (tool.value === 'structure') {
     const { kind, material, thickness } = structureLike.value
-    run(addStructure(p, say, level.value, { kind, material, thickness, line: [...segment] }))
+    run(addStructure(p, say, level.value, { kind, material, thickness, line: [...line.line] }))
   }
   // A chain that comes back to where it began is done.
   const first = after.chain[0]

@@ -2,10 +2,12 @@
 // what it snapped to, and lines to show why. Snapping a snapped point changes
 // nothing.
 
+import type { Arc } from './arc.ts'
+import { arcMeets, middleOf, nearestOnArc, tangentTo } from './arc.ts'
 import type { Point, Segment } from './vec.ts'
 import { add, angleOf, atAngle, direction, distance, distanceTo, local, meet, middle, nearestOn, scale } from './vec.ts'
 
-export type SnapKind = 'end' | 'middle' | 'crossing' | 'square' | 'line' | 'extension' | 'angle' | 'grid' | 'none'
+export type SnapKind = 'end' | 'middle' | 'crossing' | 'square' | 'line' | 'centre' | 'extension' | 'angle' | 'grid' | 'none'
 
 export interface Snap {
   point: Point
@@ -15,6 +17,7 @@ export interface Snap {
 
 export interface SnapInput {
   lines: readonly Segment[] // walls' lines and edges of structure
+  arcs?: readonly Arc[] // lines of curved walls
   from?: Point // the last point of what is drawn
   reach: number // how far snapping pulls, mm
   grid: number // spacing of the grid, mm; 0 for none
@@ -40,13 +43,15 @@ export function snap(p: Point, input: SnapInput): Snap {
 
 function once(p: Point, input: SnapInput): Snap {
   const near = input.lines.filter((s) => distanceTo(s, p) <= input.reach)
+  const arcs = (input.arcs ?? []).filter((a) => distance(nearestOnArc(a, p), p) <= input.reach)
   const rays = guidesNear(p, input)
   const point =
-    nearest(p, input.reach, near.flatMap((s) => [at('end', s[0]), at('end', s[1])])) ??
-    nearest(p, input.reach, near.map((s) => at('middle', middle(s[0], s[1])))) ??
-    nearest(p, input.reach, crossings(near, rays)) ??
+    nearest(p, input.reach, [...near.flat(), ...arcs.flatMap((a) => [a.start, a.end])].map((q) => at('end', q))) ??
+    nearest(p, input.reach, [...near.map((s) => middle(s[0], s[1])), ...arcs.map(middleOf)].map((q) => at('middle', q))) ??
+    nearest(p, input.reach, [...crossings(near, rays), ...arcCrossings(arcs, near, rays)]) ??
     nearest(p, input.reach, feet(near, input.from)) ??
-    nearest(p, input.reach, near.map((s) => at('line', nearestOn(s, p)))) ??
+    nearest(p, input.reach, [...near.map((s) => nearestOn(s, p)), ...arcs.map((a) => nearestOnArc(a, p))].map((q) => at('line', q))) ??
+    nearest(p, input.reach, (input.arcs ?? []).map((a) => at('centre', a.centre))) ??
     nearest(p, input.reach, rays.map((r) => ({ ...at(r.kind, foot(r.line, p)), guides: [r.line] })))
   return point ?? gridPoint(p, input.grid)
 }
@@ -85,7 +90,22 @@ function guidesNear(p: Point, input: SnapInput): Ray[] {
     if (u < -extensionReach || u > l + extensionReach) continue
     rays.push({ kind: 'extension', line: [u < 0 ? s[0] : s[1], foot(s, p)] })
   }
-  return rays
+  return [...rays, ...(input.arcs ?? []).flatMap((a) => tangentsNear(a, p, input.reach))]
+}
+
+// A wall that goes on from a curved one runs in its tangent.
+function tangentsNear(a: Arc, p: Point, reach: number): Ray[] {
+  return ([0, 1] as const).flatMap((end): Ray[] => {
+    const line = tangentTo(a, end, p)
+    return line && distance(line[1], p) <= reach && distance(...line) <= extensionReach ? [{ kind: 'extension', line }] : []
+  })
+}
+
+function arcCrossings(arcs: readonly Arc[], near: readonly Segment[], rays: readonly Ray[]): Snap[] {
+  return arcs.flatMap((a) => [
+    ...near.flatMap((s) => arcMeets(a, s)).map((p) => at('crossing', p)),
+    ...rays.flatMap((r) => arcMeets(a, r.line).map((p): Snap => ({ kind: 'crossing', point: p, guides: [[r.line[0], p]] }))),
+  ])
 }
 
 // Sine and cosine of right angles come out a hair off.

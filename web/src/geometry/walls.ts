@@ -3,7 +3,9 @@
 // building.
 
 import type { Opening, Wall } from '../core/plan.ts'
-import { wallLength } from './body.ts'
+import type { Arc } from './arc.ts'
+import { arcOf, bentTo, viaMoved } from './arc.ts'
+import { alongWall, onWall, wallLength } from './body.ts'
 import type { Point, Segment } from './vec.ts'
 import { add, along, direction, distance, dot, local, meet, nearestOn, roundTo, rounded, scale, sub, turned } from './vec.ts'
 
@@ -23,18 +25,19 @@ export function movedJoined(all: readonly Wall[], ids: ReadonlySet<string>, by: 
   const going = all.filter((w) => ids.has(w.id))
   const level = new Set(going.map((w) => w.level))
   const drawn = all.flatMap((w) => {
-    if (ids.has(w.id) || !level.has(w.level) || w.via) return []
-    const ends = w.line.map((p, i) => followed(p, w.line[1 - i] as Point, going, by)) as [Point, Point]
+    if (ids.has(w.id) || !level.has(w.level)) return []
+    const ends = w.line.map((p, i) => followed(p, w.via ? null : (w.line[1 - i] as Point), going, by)) as [Point, Point]
     return ends[0] === w.line[0] && ends[1] === w.line[1] ? [] : [relined(w, ends)]
   })
   return [...going.map((w) => moved(w, by)), ...drawn]
 }
 
 // Where a wall's end goes when walls that it meets move: to where its own line
-// meets theirs, or along with them where the two run the same way.
-function followed(end: Point, other: Point, going: readonly Wall[], by: Point): Point {
+// meets theirs, or along with them where the two run the same way or one is curved.
+function followed(end: Point, other: Point | null, going: readonly Wall[], by: Point): Point {
   for (const g of going) {
-    if (g.via || distance(nearestOn(g.line, end), end) > 1) continue
+    if (distance(onWall(g, alongWall(g, end)), end) > 1) continue
+    if (g.via || !other) return rounded(add(end, by))
     const to = moved(g, by).line
     const p = meet([other, end], to)
     const corner = g.line.some((q) => distance(q, end) <= 1)
@@ -45,10 +48,36 @@ function followed(end: Point, other: Point, going: readonly Wall[], by: Point): 
 }
 
 // Gives a wall a new line; what stands on it stays where it is in the building as
-// far as the line runs the same way.
+// far as the line runs the same way. A curved line keeps its shape.
 export function relined(w: Wall, line: [Point, Point]): Wall {
+  if (w.via) return reshaped(w, { line, via: viaMoved(w, line) })
   const shift = dot(sub(w.line[0], line[0]), direction(line[0], line[1]))
   return { ...shifted(w, roundTo(shift)), line: [rounded(line[0]), rounded(line[1])] }
+}
+
+// Gives a wall another line of which it may be longer or shorter, and bent, bent
+// otherwise or straight: what stands on it keeps its share of the length.
+export function reshaped(w: Wall, to: { line: Wall['line']; via?: Point | undefined }): Wall {
+  const line: Wall['line'] = [rounded(to.line[0]), rounded(to.line[1])]
+  const next = clean<Wall>({ ...w, line, via: to.via && rounded(to.via) })
+  const k = wallLength(next) / wallLength(w)
+  const centred = <T extends { at: number; width?: number }>(list: T[] | undefined) => list?.map((o) => ({ ...o, at: roundTo((o.at + (o.width ?? 0) / 2) * k - (o.width ?? 0) / 2) }))
+  return clean<Wall>({
+    ...next,
+    heights: centred(w.heights),
+    openings: centred(w.openings),
+    boxes: centred(w.boxes),
+    fixings: centred(w.fixings),
+    pipes: w.pipes?.map((p) => ({ ...p, path: p.path.map(([u, z]) => [roundTo(u * k), z] as Point) })),
+  })
+}
+
+export const bent = (w: Wall, rise: number): Wall => reshaped(w, bentTo(w.line, rise))
+
+// Makes a wall so long by moving its end along its line, straight or curved.
+export function lengthened(w: Wall, to: number): Wall {
+  const end = rounded(onWall(w, to))
+  return w.via ? clean<Wall>({ ...w, line: [w.line[0], end], via: rounded(onWall(w, to / 2)) }) : relined(w, [w.line[0], end])
 }
 
 // Moves everything on the wall along it.
@@ -72,12 +101,13 @@ export function clean<T extends object>(o: Loose<T>): T {
   return Object.fromEntries(Object.entries(o).filter(([, v]) => v !== undefined && !(Array.isArray(v) && v.length === 0))) as T
 }
 
-// Parts a straight wall at u. What stands on it goes to the part on which its
+// Parts a wall at u. What stands on it goes to the part on which its
 // middle lies; the second part gets the mark given.
 export function split(w: Wall, u: number, mark: string): [Wall, Wall] | null {
   const l = wallLength(w)
-  if (w.via || u < 1 || u > l - 1) return null
-  const at = rounded(along(w.line, u))
+  if (u < 1 || u > l - 1) return null
+  const at = rounded(onWall(w, u))
+  const via = (k: number) => (w.via ? rounded(onWall(w, k)) : undefined)
   const part = (first: boolean): Partial<Wall> => {
     const here = (from: number, to = from) => (from + to) / 2 < u === first
     return {
@@ -88,8 +118,8 @@ export function split(w: Wall, u: number, mark: string): [Wall, Wall] | null {
       pipes: w.pipes?.filter((p) => here(p.path[0]?.[0] ?? 0, p.path.at(-1)?.[0] ?? 0)),
     }
   }
-  const one = clean<Wall>({ ...w, ...part(true), line: [w.line[0], at], end: undefined, end_piece: undefined })
-  const two = clean<Wall>({ ...w, ...part(false), start: undefined, start_piece: undefined })
+  const one = clean<Wall>({ ...w, ...part(true), line: [w.line[0], at], via: via(u / 2), end: undefined, end_piece: undefined })
+  const two = clean<Wall>({ ...w, ...part(false), via: via((u + l) / 2), start: undefined, start_piece: undefined })
   return [one, { ...shifted({ ...two, id: mark }, -u), line: [at, w.line[1]] }]
 }
 
@@ -148,22 +178,18 @@ export function mirrored(w: Wall, axis: Segment): Wall {
   return { ...m, line: [m.line[1], m.line[0]] }
 }
 
-// Makes one wall of two that lie in one line, end to end, or null with the text
-// key of why not. The first one's properties hold.
+// Makes one wall of two that lie in one line or arc, end to end, or the text key of
+// why not. The first one's properties hold.
 export function joined(a: Wall, b: Wall): Wall | { why: string } {
-  if (a.via || b.via) return { why: 'plan.join.curved' }
-  if (a.buildup !== b.buildup) return { why: 'plan.join.buildup' }
-  const near = (p: Point, q: Point) => distance(p, q) <= 1
-  if (!a.heights !== !b.heights) return { why: 'plan.join.heights' }
-  if (b.line.every((p) => !a.line.some((q) => near(p, q)))) return { why: 'plan.join.apart' }
-  if (b.line.some((p) => Math.abs(local(a.line, p).v) > 1)) return { why: 'plan.join.angle' }
-  if (dot(sub(a.line[1], a.line[0]), sub(b.line[1], b.line[0])) < 0) return { why: 'plan.join.opposed' }
+  const why = apart(a, b)
+  if (why) return { why }
   const [first, second] = near(a.line[1], b.line[0]) ? [a, b] : [b, a]
   const on = shifted(second, roundTo(wallLength(first)))
   const both = <K extends 'openings' | 'boxes' | 'fixings' | 'pipes' | 'heights'>(k: K) => [...(first[k] ?? []), ...(on[k] ?? [])] as NonNullable<Wall[K]>
   return clean<Wall>({
     ...a,
     line: [first.line[0], second.line[1]],
+    via: a.via && rounded(onWall({ ...first, line: [first.line[0], second.line[1]], via: first.line[1] }, (wallLength(first) + wallLength(second)) / 2)),
     start: first.start,
     start_piece: first.start_piece,
     end: second.end,
@@ -174,4 +200,26 @@ export function joined(a: Wall, b: Wall): Wall | { why: string } {
     pipes: both('pipes'),
     heights: both('heights'),
   })
+}
+
+const near = (p: Point, q: Point) => distance(p, q) <= 1
+
+// Why two walls are not one, as the key of a text.
+function apart(a: Wall, b: Wall): string | null {
+  if (a.buildup !== b.buildup) return 'plan.join.buildup'
+  if (!a.heights !== !b.heights) return 'plan.join.heights'
+  if (b.line.every((p) => !a.line.some((q) => near(p, q)))) return 'plan.join.apart'
+  const [one, two] = [arcOf(a), arcOf(b)]
+  if (!one !== !two) return 'plan.join.curved'
+  if (one && two) return apartOnArc(one, two)
+  if (b.line.some((p) => Math.abs(local(a.line, p).v) > 1)) return 'plan.join.angle'
+  return dot(sub(a.line[1], a.line[0]), sub(b.line[1], b.line[0])) < 0 ? 'plan.join.opposed' : null
+}
+
+// Arcs are set out to the millimetre, from which centre and radius come out less
+// exactly.
+function apartOnArc(a: Arc, b: Arc): string | null {
+  if (distance(a.centre, b.centre) > a.radius / 200 || Math.abs(a.radius - b.radius) > a.radius / 200) return 'plan.join.arc'
+  if (a.sweep * b.sweep < 0 || near(a.start, b.start) !== near(a.end, b.end)) return 'plan.join.opposed'
+  return near(a.start, b.end) && near(a.end, b.start) ? 'plan.join.ring' : null
 }

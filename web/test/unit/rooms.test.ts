@@ -20,6 +20,12 @@ test('a wall that ends at the face of another still closes the room', () => {
   assert.deepEqual(areas(plan([...box, wall('5', [3000, 60], [3000, 3940])])), [12, 20])
 })
 
+test('a curved wall bounds a room', () => {
+  const bay: Wall = { id: '2', level: 'L0', line: [[8000, 0], [8000, 4000]], via: [10000, 2000] } // half a circle of 2 m
+  const [area = 0] = areas(plan([box[0]!, bay, box[2]!, box[3]!]))
+  assert.ok(Math.abs(area - 32 - (Math.PI * 4) / 2) < 0.05, `${area}`)
+})
+
 test('structure bounds rooms and is none itself', () => {
   const s = (id: string, line: Point[]) => ({ id, level: 'L0', line, thickness: 200 })
   const shell = [s('s', [[-100, -100], [6100, -100]]), s('e', [[6100, -200], [6100, 4200]]), s('n', [[6100, 4100], [-100, 4100]]), s('w', [[-100, 4200], [-100, -200]])]

@@ -4,7 +4,8 @@ import { useState } from 'preact/hooks'
 import type { Wall } from '../../core/plan.ts'
 import { copyWalls, joinWalls, mirrorWalls, moveWalls, removeWalls, reverseWalls, splitWall, turnWalls } from '../../editor/commands.ts'
 import { clicked, level, run, say } from '../../editor/session.ts'
-import { wallLength } from '../../geometry/body.ts'
+import { linePoints, wallLength } from '../../geometry/body.ts'
+import { moved } from '../../geometry/walls.ts'
 import { boxOf } from '../../geometry/vec.ts'
 import type { Point, Segment } from '../../geometry/vec.ts'
 import { plan } from '../../state.ts'
@@ -28,14 +29,14 @@ export function Actions({ walls }: { walls: readonly Wall[] }) {
         {two && <button onClick={() => run(joinWalls(p, say, ids[0] ?? '', ids[1] ?? ''))}>{t('do.join')}</button>}
         <button class="danger" onClick={() => run(removeWalls(p, say, ids))}>{t('do.remove')}</button>
       </div>
-      {one && !one.via && <Split wall={one} />}
+      {one && <Split wall={one} />}
       {p.levels.length > 1 && <CopyTo ids={ids} />}
     </>
   )
 }
 
 function middleOf(walls: readonly Wall[]): Point {
-  const b = boxOf(walls.flatMap((w) => w.line))
+  const b = boxOf(walls.flatMap(linePoints))
   return [(b.x0 + b.x1) / 2, (b.y0 + b.y1) / 2]
 }
 
@@ -53,7 +54,7 @@ function Move({ ids }: { ids: readonly string[] }) {
       <CheckField label={t('do.alone')} value={alone} onChange={(v) => setAlone(v === true)} />
       <div class="buttons">
         <button disabled={by[0] === 0 && by[1] === 0} onClick={() => p && run(moveWalls(p, say, ids, by, alone))}>{t('do.move')}</button>
-        <button disabled={by[0] === 0 && by[1] === 0} onClick={() => p && run(copyWalls(p, say, ids, level.value, (w) => ({ ...w, line: w.line.map(([a, b]) => [a + by[0], b + by[1]] as const) as unknown as Wall['line'] })))}>
+        <button disabled={by[0] === 0 && by[1] === 0} onClick={() => p && run(copyWalls(p, say, ids, level.value, (w) => moved(w, by)))}>
           {t('do.copy')}
         </button>
       </div>
@@ -64,7 +65,7 @@ function Move({ ids }: { ids: readonly string[] }) {
 function Mirror({ walls }: { walls: readonly Wall[] }) {
   const [keep, setKeep] = useState(true)
   const p = plan.value
-  const b = boxOf(walls.flatMap((w) => w.line))
+  const b = boxOf(walls.flatMap(linePoints))
   const ids = walls.map((w) => w.id)
   const axes: Record<string, Segment> = {
     east: [[b.x1, 0], [b.x1, 1]],

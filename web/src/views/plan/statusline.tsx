@@ -3,8 +3,9 @@
 
 import { angleOf, direction, distance } from '../../geometry/vec.ts'
 import { drawing, lastSnap, show, tool } from '../../editor/session.ts'
-import { target } from '../../editor/draw.ts'
+import { target, upcoming } from '../../editor/draw.ts'
 import { placeTypedOpening, step } from '../../editor/tools.ts'
+import { lineLength } from '../../editor/overlaystate.ts'
 import { units } from '../../preferences.ts'
 import { length, lengthUnit, number, t } from '../../show.ts'
 
@@ -13,13 +14,14 @@ export function StatusLine() {
   const drawsPoints = tool.value === 'wall' || tool.value === 'structure'
   const last = d.chain.at(-1)
   const to = target(d, units.value) ?? d.pen
+  const line = upcoming(d, units.value)
   return (
     <div class="statusline">
-      <span class="status-hint">{t(hint())}</span>
+      <span class="status-hint" title={t(hint())}>{t(hint())}</span>
       {(drawsPoints || tool.value === 'opening') && <Typed />}
       {drawsPoints && (
         <span class="status-pen">
-          {last ? t('plan.pen.from', { length: lengthUnit(distance(last, to)), angle: number(angleOf(direction(last, to)), 1) }) : t('plan.pen', { x: length(d.pen[0]), y: length(d.pen[1]) })}
+          {line?.via ? lineLength(line) : last && !d.end ? t('plan.pen.from', { length: lengthUnit(distance(last, to)), angle: number(angleOf(direction(last, to)), 1) }) : t('plan.pen', { x: length(d.pen[0]), y: length(d.pen[1]) })}
           {lastSnap.value && lastSnap.value.kind !== 'none' && <em> {t(`snap.kind.${lastSnap.value.kind}`)}</em>}
         </span>
       )}
@@ -30,6 +32,7 @@ export function StatusLine() {
 
 function hint(): string {
   const n = drawing.value.chain.length
+  if (drawing.value.end) return 'hint.bend'
   if (tool.value === 'wall' || tool.value === 'structure') return n === 0 ? 'hint.first' : 'hint.next'
   return `hint.${tool.value}`
 }
@@ -44,10 +47,16 @@ function Typed() {
   }
   return (
     <label class="typed">
-      <span>{t(tool.value === 'opening' ? 'opening.from' : 'plan.typed')}</span>
-      <input value={drawing.value.typed} placeholder={units.value === 'metric' ? '2500 < 90' : `8'-2" < 90`} onInput={(e) => step({ type: 'typed', text: (e.currentTarget as HTMLInputElement).value })} onKeyDown={enter} />
+      <span>{t(tool.value === 'opening' ? 'opening.from' : drawing.value.end ? 'plan.typed.bend' : 'plan.typed')}</span>
+      <input value={drawing.value.typed} placeholder={placeholder()} onInput={(e) => step({ type: 'typed', text: (e.currentTarget as HTMLInputElement).value })} onKeyDown={enter} />
     </label>
   )
+}
+
+function placeholder(): string {
+  const metric = units.value === 'metric'
+  if (drawing.value.end) return metric ? '600 / r 3000' : `2'-0" / r 10'`
+  return metric ? '2500 < 90' : `8'-2" < 90`
 }
 
 function Legend() {

@@ -2,15 +2,15 @@
 // what the brush asks.
 
 import type { Demands, Opening } from '../../core/plan.ts'
-import { brush, level, openingLike, structureLike, tool, wallLike } from '../../editor/session.ts'
-import { foundRooms, paintSelected, takeRooms } from '../../editor/tools.ts'
+import { brush, drawing, level, openingLike, structureLike, tool, wallLike } from '../../editor/session.ts'
+import { foundRooms, paintSelected, step, takeRooms } from '../../editor/tools.ts'
 import { plan, selection } from '../../state.ts'
 import { lengthUnit, t } from '../../show.ts'
 import { run, say } from '../../editor/session.ts'
 import { useState } from 'preact/hooks'
 import { BuildUpDialog, buildUpOptions, madeOf } from './buildup.tsx'
 import { DemandFields, asked } from './demands.tsx'
-import { LengthField, SelectField, choices } from './fields.tsx'
+import { CheckField, LengthField, SelectField, choices } from './fields.tsx'
 import { OpeningFields, StructureFields } from './otherpanels.tsx'
 import { UnderlayPanel } from './underlaypanel.tsx'
 
@@ -53,7 +53,9 @@ function NewWall() {
   return (
     <>
       <Head />
+      {drawing.value.curved && <p class="quiet">{t('tool.wall.curved')}</p>}
       <div class="entries">
+        <CheckField label={t('walls.curve')} value={drawing.value.curved} onChange={(on) => step({ type: 'curved', on: on === true })} />
         <SelectField label={t('walls.buildup')} value={id} none={t('walls.buildup.none')} options={buildUpOptions()} onChange={(v) => (wallLike.value = { ...like, buildup: v ?? '' })} />
         {one && <p class="quiet made-of">{madeOf(one)}</p>}
         <button class="plain" onClick={() => setMaking(true)}>{t('buildup.new')}</button>

@@ -6,8 +6,7 @@ import { changeWalls, demand, putWall, renameWall, wallsOf } from '../../editor/
 import { choose, choosePicked, run, say } from '../../editor/session.ts'
 import type { Demands, Wall } from '../../core/plan.ts'
 import { wallLength } from '../../geometry/body.ts'
-import { relined } from '../../geometry/walls.ts'
-import { along } from '../../geometry/vec.ts'
+import { lengthened } from '../../geometry/walls.ts'
 import { Findings } from '../../shell/findings.tsx'
 import { briefs, findings, plan, project, selection } from '../../state.ts'
 import { href, route } from '../../route.ts'
@@ -17,6 +16,7 @@ import { BuildUpField } from './buildup.tsx'
 import { DemandFields } from './demands.tsx'
 import type { DemandValues } from './demands.tsx'
 import { LengthField, SelectField, TextField, choices, shared } from './fields.tsx'
+import { Curve } from './curve.tsx'
 import { Actions } from './actions.tsx'
 import { places } from '../registry.ts'
 
@@ -35,8 +35,8 @@ export function WallPanel() {
       <State walls={walls} />
       <Section title={t('plan.section.made')}>
         <BuildUpField walls={walls} />
-        {one && !one.via && <LengthField label={t('walls.length')} value={wallLength(one)} onChange={(v) => v && setLength(one, v)} />}
-        {one && one.via && <p class="quiet">{t('walls.curved', { length: lengthUnit(wallLength(one)) })}</p>}
+        {one && <LengthField label={t(one.via ? 'walls.length.along' : 'walls.length')} value={wallLength(one)} onChange={(v) => v && setLength(one, v)} />}
+        {one && <Curve wall={one} />}
         <Heights walls={walls} />
       </Section>
       <Section title={t('plan.section.asked')}>
@@ -103,7 +103,7 @@ function ask(walls: readonly Wall[], wanted: Demands): void {
 }
 
 function setLength(w: Wall, to: number): void {
-  run({ label: say('edit.wall.change', { n: 1, id: w.id }), changes: [putWall(relined(w, [w.line[0], along(w.line, to)]))] })
+  run({ label: say('edit.wall.change', { n: 1, id: w.id }), changes: [putWall(lengthened(w, to))] })
 }
 
 function demandsOf(walls: readonly Wall[]): DemandValues {
