@@ -321,3 +321,28 @@ func FuzzApply(f *testing.F) {
 		next.Validate()
 	})
 }
+
+// FuzzChanges: an edit of several changes, as a page sends it, is refused with reasons
+// or can be taken back.
+func FuzzChanges(f *testing.F) {
+	start, _ := Parse("starter.yaml", Starter())
+	f.Add([]byte(`[{"kind":"walls","id":"L1-01","value":null},{"kind":"walls","id":"L1-01","value":{"id":"L1-01","level":"L1","line":[[0,0],[4000,0]]},"at":2}]`))
+	f.Add([]byte(`[{"kind":"levels","id":"L9","value":{"id":"L9","clear_height":1}},{"kind":"levels","id":"L9","value":null},{"kind":"walls","id":"x","value":{"id":"x","level":"L9"}}]`))
+	f.Add([]byte(`[{"kind":"project","id":"","value":{"name":[[[[]]]]}}]`))
+	f.Fuzz(func(t *testing.T, text []byte) {
+		var list []Change
+		if json.Unmarshal(text, &list) != nil {
+			return
+		}
+		next, inverse, found := start.Apply(list)
+		if (next == nil) != (len(found) > 0) {
+			t.Fatalf("%v", found)
+		}
+		if next == nil {
+			return
+		}
+		if back, _, found := next.Apply(inverse); found != nil || !bytes.Equal(asJSON(t, back), asJSON(t, start)) {
+			t.Fatalf("%s: not taken back: %v", text, found)
+		}
+	})
+}

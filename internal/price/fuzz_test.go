@@ -30,3 +30,18 @@ func FuzzList(f *testing.F) {
 		}
 	})
 }
+
+// FuzzRates: whatever a file of rates holds, a list can be read by it.
+func FuzzRates(f *testing.F) {
+	f.Add([]byte("currency: EUR\ncrew: [{name: fitter, count: 2, rate: 44.50}]\nlist: {decimal: comma, separator: \";\", articles: {\"4711\": CW75}}\n"), []byte("code;price;unit\n4711;1,63;m\n"))
+	f.Add([]byte("currency: JPY\nmargin: -200\nplant: [{name: lift, cost: 1e999, per: week}]\n"), []byte("code,price,unit\nCW75,1e999,m\n"))
+	cat := catalogue.Shipped()
+	f.Fuzz(func(t *testing.T, rates, list []byte) {
+		r, _ := price.ReadRates("rates.yaml", rates)
+		rows, err := table.CSV(list, r.List.Separator)
+		if err != nil {
+			return
+		}
+		price.NewList().Read("prices.csv", rows, r, cat)
+	})
+}

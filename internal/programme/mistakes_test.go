@@ -107,3 +107,18 @@ func FuzzSite(f *testing.F) {
 		Of(context.Background(), in)
 	})
 }
+
+// FuzzRecord: whatever a file of what is done holds, the rest can be planned.
+func FuzzRecord(f *testing.F) {
+	f.Add([]byte("done:\n  - {wall: L0-01, stage: tracks, date: 2027-01-12, gang: lead, minutes: 90}\n"))
+	f.Add([]byte("done:\n  - {walls: [L0-01, L0-01, x], stage: second_face, date: 2199-12-31}\n  - {zone: L0 east, other: x, date: 1971-01-01}\n"))
+	p := offices()
+	p.Walls = p.Walls[:1]
+	in := inputOf(f, p, site)
+	f.Fuzz(func(t *testing.T, data []byte) {
+		r, _ := ReadRecord("done.yaml", data)
+		in := in
+		in.Done, in.Today, in.Schedules = r, mustDate("2027-01-25"), 1
+		Of(context.Background(), in)
+	})
+}
