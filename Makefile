@@ -65,14 +65,15 @@ build: ## build bin/nogging
 	CGO_ENABLED=0 $(GO) build $(FLAGS) -o bin/nogging ./cmd/nogging
 
 lint: ## check formatting, vet, static analysis and generated files
-	@unformatted=$$(gofmt -l cmd internal demo web/*.go web/build); test -z "$$unformatted" || { echo "gofmt -w $$unformatted"; exit 1; }
+	@unformatted=$$(gofmt -l cmd internal demo schema web/*.go web/build); test -z "$$unformatted" || { echo "gofmt -w $$unformatted"; exit 1; }
 	$(GO) vet ./...
 	$(TOOL) staticcheck ./...
 	@$(MAKE) --no-print-directory generate
 	@git diff --exit-code -- schema || { echo "schema/ is out of date: commit what 'make generate' wrote"; exit 1; }
 
-generate: ## write the schemas of plan and gangs files anew
+generate: ## write the schemas of files that are read and of JSON that is written anew
 	@for of in plan gangs; do $(GO) run ./cmd/nogging schema $$of > schema/$$of.schema.json.new && mv schema/$$of.schema.json.new schema/$$of.schema.json; done
+	@for of in result order programme proofs; do $(GO) run ./internal/validation/schemas/write $$of > schema/$$of.schema.json.new && mv schema/$$of.schema.json.new schema/$$of.schema.json; done
 
 validation: ## check figures against sources outside the project and write docs/validation.md
 	@rm -rf bin/validation && mkdir -p bin/validation docs

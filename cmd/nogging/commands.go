@@ -20,6 +20,7 @@ import (
 	"nogging/internal/plan"
 	"nogging/internal/programme"
 	"nogging/internal/yamlfile"
+	"nogging/schema"
 )
 
 type readCommand struct {
@@ -211,15 +212,20 @@ func (n *newCommand) Run(c *console) error {
 }
 
 type schemaCommand struct {
-	Of string `arg:"" optional:"" enum:"plan,gangs" default:"plan" help:"Of which files: plan or gangs."`
+	Of string `arg:"" optional:"" enum:"plan,gangs,result,order,programme,proofs" default:"plan" help:"Of what: plan and gangs are files to write; result, order, programme and proofs are JSON that the commands write."`
 }
 
 func (s schemaCommand) Run(c *console) error {
-	schema := plan.Schema
-	if s.Of == "gangs" {
-		schema = programme.Schema
+	var text []byte
+	var err error
+	switch s.Of {
+	case "plan":
+		text, err = plan.Schema()
+	case "gangs":
+		text, err = programme.Schema()
+	default:
+		text, err = schema.Files.ReadFile(s.Of + ".schema.json")
 	}
-	text, err := schema()
 	if err != nil {
 		return err
 	}

@@ -43,7 +43,7 @@ func Exports() []Export {
 	return []Export{
 		{Name: "plan.yaml", Kind: "plan", Type: typeYAML, What: "the plan", write: writePlan},
 		{Name: "plan.json", Kind: "plan", Type: typeJSON, What: "the plan", write: func(_ context.Context, s *State, out io.Writer) error { return indented(out, s.job.Plan) }},
-		{Name: "result.json", Kind: "result", Type: typeJSON, What: "everything that was worked out, wall by wall", write: func(_ context.Context, s *State, out io.Writer) error { s.judge(); return s.job.writeResult(out) }},
+		{Name: "result.json", Kind: "result", Type: typeJSON, What: "everything that was worked out, wall by wall", write: func(_ context.Context, s *State, out io.Writer) error { s.judge(); return s.job.WriteResult(out) }},
 		{Name: "setout.csv", Kind: "setout", Type: typeCSV, What: "points to mark, for a total station", write: func(_ context.Context, s *State, out io.Writer) error {
 			return setout.WriteCSV(out, s.job.setOut())
 		}},

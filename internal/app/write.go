@@ -42,7 +42,7 @@ const (
 func (j *Job) Write(to Folder, progress Progress, parts ...document.Part) (files int, err error) {
 	w := &writer{job: j, to: to, progress: progress, parts: parts}
 	w.err = errors.Join(to.ClearDrawings(setOutDir), to.ClearDrawings(detailDir), to.ClearDrawings(finishDir), to.ClearDrawings(wallDir))
-	w.file("result.json", j.writeResult)
+	w.file("result.json", j.WriteResult)
 	w.file("setout.csv", func(out io.Writer) error { return setout.WriteCSV(out, j.setOut()) })
 	w.file("takeoff.csv", func(out io.Writer) error { return takeoff.WriteCSV(out, j.Takeoff) })
 	w.drawings()
@@ -73,21 +73,39 @@ func (w *writer) file(name string, fill func(io.Writer) error) {
 	w.files++
 }
 
-// writeResult writes the whole result as JSON, one wall a line, so that large
+// Result is the form of result.json.
+type Result struct {
+	ResultHead
+	Walls []ResultWall `json:"walls"` // that could be laid out, in the order of the plan
+}
+
+// ResultHead is what a result says of the whole plan.
+type ResultHead struct {
+	Project   plan.Project          `json:"project"`
+	Practice  string                `json:"practice"` // id of the practice
+	Rules     []catalogue.NamedRule `json:"rules"`    // the practice's values with their sources
+	Findings  finding.List          `json:"findings"`
+	Junctions []layout.Junction     `json:"junctions"`
+	Takeoff   []takeoff.Line        `json:"takeoff"` // of all walls
+	Levels    []takeoff.Level       `json:"takeoff_by_level"`
+	SetOut    []*setout.Level       `json:"set_out"` // points to mark on slab and soffit
+	Masonry   masonry.Comparison    `json:"beside_block_walls"`
+	Saved     []together.Saving     `json:"boards_saved,omitempty"` // where walls were laid out so that fewest boards are bought
+}
+
+// ResultWall is one wall as laid out.
+type ResultWall struct {
+	*layout.Wall
+	SetOut  []layout.SetOut `json:"set_out"`  // where each end lies from the level's datum
+	Finish  *finish.Wall    `json:"finished"` // joints, coats and paint
+	Proof   []proof.Check   `json:"proof"`
+	Takeoff []Traced        `json:"takeoff"`
+}
+
+// WriteResult writes the whole result of a built plan, the form Result, as JSON, one wall a line, so that large
 // projects need not be held as text.
-func (j *Job) writeResult(out io.Writer) error {
-	head := struct {
-		Project   plan.Project          `json:"project"`
-		Practice  string                `json:"practice"`
-		Rules     []catalogue.NamedRule `json:"rules"`
-		Findings  finding.List          `json:"findings"`
-		Junctions []layout.Junction     `json:"junctions"`
-		Takeoff   []takeoff.Line        `json:"takeoff"`
-		Levels    []takeoff.Level       `json:"takeoff_by_level"`
-		SetOut    []*setout.Level       `json:"set_out"`
-		Masonry   masonry.Comparison    `json:"beside_block_walls"`
-		Saved     []together.Saving     `json:"boards_saved,omitempty"`
-	}{j.Plan.Project, j.Practice.ID, j.Practice.Rules(), j.Findings, j.Layout.Junctions, j.Takeoff.Total, j.Takeoff.Levels, j.setOut(), j.Masonry(), j.Saved()}
+func (j *Job) WriteResult(out io.Writer) error {
+	head := ResultHead{j.Plan.Project, j.Practice.ID, j.Practice.Rules(), j.Findings, j.Layout.Junctions, j.Takeoff.Total, j.Takeoff.Levels, j.setOut(), j.Masonry(), j.Saved()}
 	text, err := json.Marshal(head)
 	if err != nil {
 		return err
@@ -105,13 +123,7 @@ func (j *Job) writeResult(out io.Writer) error {
 		if i > 0 {
 			p.write([]byte(",\n"))
 		}
-		p.value(struct {
-			*layout.Wall
-			SetOut  []layout.SetOut `json:"set_out"`
-			Finish  *finish.Wall    `json:"finished"`
-			Proof   []proof.Check   `json:"proof"`
-			Takeoff []traced        `json:"takeoff"`
-		}{wall, wall.SetOut(datums[wall.Level]), finish.Of(wall, j.Catalogue, j.Practice), proofs(wall.ID), j.traced(wall, j.Takeoff.Walls[i].Lines)})
+		p.value(ResultWall{wall, wall.SetOut(datums[wall.Level]), finish.Of(wall, j.Catalogue, j.Practice), proofs(wall.ID), j.traced(wall, j.Takeoff.Walls[i].Lines)})
 	}
 	p.write([]byte("\n]}\n"))
 	return p.err
@@ -126,17 +138,17 @@ func (j *Job) setOut() []*setout.Level {
 	return list
 }
 
-// traced is a quantity of a wall with the parts it was summed from.
-type traced struct {
+// Traced is a quantity of a wall with the parts it was summed from.
+type Traced struct {
 	takeoff.Line
 	From []takeoff.Share `json:"from"`
 }
 
-func (j *Job) traced(w *layout.Wall, lines []takeoff.Line) []traced {
+func (j *Job) traced(w *layout.Wall, lines []takeoff.Line) []Traced {
 	shares := takeoff.Traces(w, j.Catalogue, j.Practice)
-	list := make([]traced, len(lines))
+	list := make([]Traced, len(lines))
 	for i, l := range lines {
-		list[i] = traced{l, shares[l.Key()]}
+		list[i] = Traced{l, shares[l.Key()]}
 	}
 	return list
 }

@@ -90,7 +90,7 @@ type Strips struct {
 type Spread struct {
 	Area    float64 `json:"area,omitempty"` // m²
 	Product string  `json:"product,omitempty"`
-	Amount  float64 `json:"amount,omitempty"`
+	Amount  float64 `json:"amount,omitempty"` // in the unit in which the product is measured
 }
 
 // Of returns the finish of a wall.

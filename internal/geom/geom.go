@@ -47,8 +47,8 @@ func (p Point) Dist(q Point) Length {
 
 // Vec is a direction or an offset in floating point.
 type Vec struct {
-	X float64 `json:"x"`
-	Y float64 `json:"y"`
+	X float64 `json:"x"` // without a unit where it is a direction, else millimetres
+	Y float64 `json:"y"` // likewise
 }
 
 // Dot returns the scalar product of v and w.

@@ -182,11 +182,11 @@ type Opening struct {
 	U        geom.Interval    `json:"u"`
 	Sill     Length           `json:"sill"`
 	Head     Length           `json:"head"`
-	Clear    Length           `json:"clear,omitempty"` // in a curved wall: the straight width on the inside of the curve, of which U is the length along the axis
-	LeafMass float64          `json:"leaf_mass,omitempty"`
-	HungMass float64          `json:"hung_mass,omitempty"`
-	Sound    string           `json:"sound,omitempty"`   // its own sound insulation, as the plan states it
-	Service  string           `json:"service,omitempty"` // of a penetration
+	Clear    Length           `json:"clear,omitempty"`     // in a curved wall: the straight width on the inside of the curve, of which U is the length along the axis
+	LeafMass float64          `json:"leaf_mass,omitempty"` // kg
+	HungMass float64          `json:"hung_mass,omitempty"` // kg, on the jambs
+	Sound    string           `json:"sound,omitempty"`     // its own sound insulation, as the plan states it
+	Service  string           `json:"service,omitempty"`   // of a penetration
 	Diameter Length           `json:"diameter,omitempty"`
 	Pocket   *geom.Interval   `json:"pocket,omitempty"` // u of the bay into which its leaf slides
 	Rule     string           `json:"rule,omitempty"`   // why its jambs are as they are
@@ -400,7 +400,7 @@ type Joint struct {
 // screws of strips that close ends, tops and reveals have layer -1 and no place.
 type ScrewRow struct {
 	Screw string     `json:"screw,omitempty"` // catalogue id
-	Face  plan.Face  `json:"face"`
+	Face  plan.Face  `json:"face,omitempty"`  // left out for screws of the strips on free ends and in reveals
 	Layer int        `json:"layer"`
 	From  geom.Point `json:"from"` // first and last screw
 	To    geom.Point `json:"to"`

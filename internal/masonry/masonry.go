@@ -42,9 +42,9 @@ type Wall struct {
 	Length    float64            `json:"length"`    // m
 	Area      float64            `json:"area"`      // m², without openings
 	Thickness [2]quantity.Length `json:"thickness"` // partition, block wall
-	Mass      [2]quantity.Mass   `json:"mass"`
-	Hours     [2]float64         `json:"hours"`
-	Cost      [2]float64         `json:"cost"`
+	Mass      [2]quantity.Mass   `json:"mass"`      // kg, of the partition and of the block wall
+	Hours     [2]float64         `json:"hours"`     // likewise
+	Cost      [2]float64         `json:"cost"`      // likewise, in the currency of the prices
 }
 
 // Comparison is all partitions that can be compared. Figures has the totals, each

@@ -16,7 +16,7 @@ import (
 // modules of EN 15978: A1 to A3 of what is built in, and of what goes to waste,
 // which belongs to A5.
 type Carbon struct {
-	Built float64      `json:"a1_a3"`
+	Built float64      `json:"a1_a3"`    // kg CO2 eq., making what is built in
 	Waste float64      `json:"a5_waste"` // making what is wasted
 	Lines []CarbonLine `json:"lines"`
 	Open  []string     `json:"open,omitempty"` // products without a figure or without a mass
@@ -29,8 +29,8 @@ type CarbonLine struct {
 	Mass    float64         `json:"mass"`       // kg built in
 	Wasted  float64         `json:"mass_waste"` // kg
 	Figure  float64         `json:"per_kg"`     // kg CO2 eq. per kg
-	Built   float64         `json:"a1_a3"`
-	Waste   float64         `json:"a5_waste"`
+	Built   float64         `json:"a1_a3"`      // kg CO2 eq.
+	Waste   float64         `json:"a5_waste"`   // kg CO2 eq.
 	Source  string          `json:"source"`
 	Status  quantity.Status `json:"status"`
 }

@@ -84,9 +84,9 @@ type Line struct {
 	Pack    string        `json:"pack"`      // what one pack is called
 	Amount  float64       `json:"amount"`    // in one pack, in the pack's own unit
 	In      string        `json:"amount_in"` // that unit
-	PerPack float64       `json:"per_pack"`
+	PerPack float64       `json:"per_pack"`  // in the line's unit
 	Packs   int           `json:"packs"`
-	Bought  float64       `json:"bought"`
+	Bought  float64       `json:"bought"`  // in the line's unit
 	Surplus float64       `json:"surplus"` // left over when all is built; in call-offs what is left after this one
 	Pallets int           `json:"pallets,omitempty"`
 	Mass    float64       `json:"mass,omitempty"`   // kg, of what is bought; 0 where it is not known
@@ -129,8 +129,8 @@ type Zone struct {
 type Order struct {
 	Lines    []Line            `json:"lines"`
 	Zones    []Zone            `json:"call_offs"`
-	Mass     float64           `json:"mass"`
-	Volume   float64           `json:"volume"`
+	Mass     float64           `json:"mass"`   // kg
+	Volume   float64           `json:"volume"` // m³
 	Pallets  int               `json:"pallets"`
 	Carbon   Carbon            `json:"carbon"`
 	Waste    []Stream          `json:"waste_streams"`

@@ -29,8 +29,8 @@ const tableCoat = 25.4 / 16
 
 // Air is temperature in °C and relative humidity in per cent.
 type Air struct {
-	Temperature float64 `json:"temperature"`
-	Humidity    float64 `json:"humidity"`
+	Temperature float64 `json:"temperature"` // °C
+	Humidity    float64 `json:"humidity"`    // %, relative
 }
 
 // String gives the air for people.

@@ -32,7 +32,7 @@ type Task struct {
 	Group   string   `json:"group,omitempty"`
 	Walls   []string `json:"walls,omitempty"`
 	Parts   []Part   `json:"operations,omitempty"`
-	Minutes float64  `json:"minutes"`
+	Minutes float64  `json:"minutes"`        // of one person
 	Left    float64  `json:"minutes_left"`   // of walls that are not done
 	Area    float64  `json:"area,omitempty"` // m² of its walls
 	Gang    string   `json:"gang,omitempty"`
@@ -58,7 +58,7 @@ type Task struct {
 
 // Wait is the time between a coat and what comes after it.
 type Wait struct {
-	Hours    float64  `json:"hours"`
+	Hours    float64  `json:"hours"` // by the clock
 	Until    Moment   `json:"until,omitzero"`
 	Compound Compound `json:"compound"`
 	Coat     float64  `json:"coat"` // mm

@@ -38,11 +38,11 @@ type Earned struct {
 type Norm struct {
 	Name       string        `json:"name"`
 	Stages     []Stage       `json:"stages"`
-	Records    int           `json:"records"` // with minutes
-	Factor     float64       `json:"factor"`  // by which the norms are to be multiplied
-	Low        float64       `json:"low"`     // quartiles of the factor of single records
-	Median     float64       `json:"median"`
-	High       float64       `json:"high"`
+	Records    int           `json:"records"`       // with minutes
+	Factor     float64       `json:"factor"`        // by which the norms are to be multiplied
+	Low        float64       `json:"low"`           // quartiles of the factor of single records
+	Median     float64       `json:"median"`        // likewise
+	High       float64       `json:"high"`          // likewise
 	Spread     float64       `json:"spread"`        // standard deviation of the factor of single records; 0 for one
 	Few        bool          `json:"few,omitempty"` // too few to change a norm by
 	Operations []NormMinutes `json:"operations"`
@@ -53,8 +53,8 @@ type NormMinutes struct {
 	Operation string  `json:"operation"`
 	Name      string  `json:"name"`
 	Unit      string  `json:"unit"`
-	Now       float64 `json:"now"`
-	Suggested float64 `json:"suggested"`
+	Now       float64 `json:"now"`       // minutes a unit
+	Suggested float64 `json:"suggested"` // minutes a unit
 }
 
 // fewRecords is how many records a suggestion has to rest on.

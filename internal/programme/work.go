@@ -14,8 +14,8 @@ import (
 // of one person.
 type Part struct {
 	Operation string  `json:"operation"`
-	Quantity  float64 `json:"quantity"`
-	Minutes   float64 `json:"minutes"`
+	Quantity  float64 `json:"quantity"` // in the operation's unit
+	Minutes   float64 `json:"minutes"`  // of one person
 }
 
 // wallWork is the work on one wall, parted into stages.

@@ -24,8 +24,8 @@ type Derivation struct {
 
 // Range is an interval of values.
 type Range struct {
-	Low  float64 `json:"low"`
-	High float64 `json:"high"`
+	Low  float64 `json:"low"`  // in the figure's unit
+	High float64 `json:"high"` // likewise
 }
 
 // Weakest returns the least firm status among the figure and all that it was

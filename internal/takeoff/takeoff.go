@@ -57,9 +57,9 @@ type Line struct {
 	Code     string  `json:"code"` // catalogue id, or the measure's name
 	Name     string  `json:"name"`
 	Unit     string  `json:"unit"`
-	Quantity float64 `json:"quantity"`
+	Quantity float64 `json:"quantity"` // in the unit
 	Pieces   int     `json:"pieces,omitempty"`
-	Mass     float64 `json:"mass,omitempty"`
+	Mass     float64 `json:"mass,omitempty"` // kg; left out where it is not known
 }
 
 // Wall is the take-off of one wall.
@@ -147,7 +147,7 @@ func OfWall(w *layout.Wall, cat *catalogue.Catalogue, pr *catalogue.Practice) []
 // Share is what one part adds to a quantity.
 type Share struct {
 	Part     string  `json:"part"`
-	Quantity float64 `json:"quantity"`
+	Quantity float64 `json:"quantity"` // in the unit of the quantity that it is part of
 }
 
 // Traces lists, for each quantity of a wall, the parts from which it was summed.

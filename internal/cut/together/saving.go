@@ -15,7 +15,7 @@ type Saving struct {
 	Boards    int     `json:"boards"`       // bought
 	Plain     int     `json:"plain_boards"` // bought for the plain layout
 	Area      float64 `json:"area"`         // m² of them
-	PlainArea float64 `json:"plain_area"`
+	PlainArea float64 `json:"plain_area"`   // m²
 }
 
 // held holds a choice against the plain layout by real cutting plans: zones that buy
