@@ -107,9 +107,12 @@ func (o Options) Read(name string, data []byte) (*plan.Plan, Stats, finding.List
 		r.readOwn()
 		r.readWalls()
 		r.sortPartitions()
+		r.measureTops()
 		r.readOpenings()
 		r.fillOpenings()
 		r.settleLevels()
+		r.tellTops()
+		r.tellCeilings()
 		r.assemble(p)
 		r.restore(p)
 	}

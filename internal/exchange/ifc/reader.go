@@ -31,9 +31,10 @@ type reader struct {
 	wallByID map[step.ID]*wall
 	openings []*opening
 
-	unread []step.ID          // walls that cannot be read as walls
-	own    *ownModel          // nil where this program did not write the model
-	madeOf map[string]step.ID // structure of the plan: its entity
+	unread    []step.ID          // walls that cannot be read as walls
+	overheads []*overhead        // what may stand above walls
+	own       *ownModel          // nil where this program did not write the model
+	madeOf    map[string]step.ID // structure of the plan: its entity
 }
 
 func newReader(name string, data []byte, o Options) *reader {

@@ -6,7 +6,6 @@ import (
 	"math"
 	"slices"
 
-	"nogging/internal/exchange/ifc/shape"
 	"nogging/internal/exchange/ifc/step"
 	"nogging/internal/finding"
 )
@@ -227,14 +226,12 @@ type slab struct{ bottom, top float64 }
 // with.
 const maxSlab = 1000
 
-// slabs reads the heights of all slabs.
+// slabs returns the heights of all slabs.
 func (r *reader) slabs() []slab {
 	var slabs []slab
-	for _, id := range r.all(slabTypes) {
-		solids, _ := r.shape.Body(id)
-		box := shape.Extent(solids, shape.Frame{Dir: shape.Vec{X: 1}})
-		if !box.IsEmpty() && box.Size().Z < maxSlab {
-			slabs = append(slabs, slab{box.Min.Z, box.Max.Z})
+	for _, o := range r.overheads {
+		if r.is(o.id, slabTypes) && o.box.Size().Z < maxSlab {
+			slabs = append(slabs, slab{o.box.Min.Z, o.box.Max.Z})
 		}
 	}
 	slices.SortStableFunc(slabs, func(a, b slab) int { return cmp.Compare(b.top, a.top) })

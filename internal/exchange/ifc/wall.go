@@ -35,6 +35,8 @@ type wall struct {
 	firstLeft bool    // whether the first layer lies on the left of the line
 	sided     bool    // whether the file says on which side it lies
 
+	measured bool // whether its top was measured to what stands above
+
 	partition bool
 	why       string // it is a partition or not
 	openings  []*opening

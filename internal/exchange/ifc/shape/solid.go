@@ -50,6 +50,22 @@ func (s *Solid) leaves(yield func(*Solid) bool) bool {
 // Clipped reports whether anything is taken away from the solid.
 func (s *Solid) Clipped() bool { return s.op == difference || s.op == intersection }
 
+// Less returns solids without what others take away from them.
+func Less(solids, voids []*Solid) []*Solid {
+	if len(voids) == 0 {
+		return solids
+	}
+	hole := voids[0]
+	for _, v := range voids[1:] {
+		hole = &Solid{op: union, first: hole, second: v}
+	}
+	less := make([]*Solid, 0, len(solids))
+	for _, s := range solids {
+		less = append(less, &Solid{op: difference, first: s, second: hole})
+	}
+	return less
+}
+
 // Body returns the solids of a product's body in the project's axes. What
 // could not be read is told by the error, and the solids are those that could.
 // A product without a body gives none and no error.
