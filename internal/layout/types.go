@@ -189,6 +189,7 @@ type Opening struct {
 	Service  string           `json:"service,omitempty"`   // of a penetration
 	Diameter Length           `json:"diameter,omitempty"`
 	Pocket   *geom.Interval   `json:"pocket,omitempty"` // u of the bay into which its leaf slides
+	Leaf     plan.Leaf        `json:"leaf,omitzero"`    // of a door, as the plan states it
 	Rule     string           `json:"rule,omitempty"`   // why its jambs are as they are
 	base     Length           // z of the wall's foot
 	Joint    bool             `json:"joint,omitempty"` // it serves as a movement joint: above its head, the wall is parted at both its sides

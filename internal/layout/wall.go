@@ -183,7 +183,7 @@ func (w *wallLayout) setOpenings() {
 		laid := Opening{
 			ID: id, Kind: o.Kind, LeafMass: o.LeafMass, HungMass: o.HungMass, Sound: o.Sound, Service: o.Service, Diameter: o.Diameter,
 			U: geom.Interval{From: o.At, To: o.At + o.Width}, Clear: w.clearWidth(i),
-			Sill: w.sillOf(o), Head: o.Sill + o.Height, base: w.out.Base,
+			Leaf: o.Leaf, Sill: w.sillOf(o), Head: o.Sill + o.Height, base: w.out.Base,
 			Rule: rule, jamb: jamb, stud: stud, framed: o.Kind != plan.Penetration,
 		}
 		w.setPocket(&laid, o)

@@ -51,6 +51,7 @@ func (c *checker) opening(w *Wall, o *Opening, profile []HeightAt, s *spot) {
 	s.rating("sound", o.Sound)
 	c.service(o, s)
 	c.pocket(w, o, s)
+	c.hung(o, s)
 	length := w.Length()
 	if length < geom.Same || o.Width <= 0 || o.Height <= 0 {
 		return

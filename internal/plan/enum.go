@@ -24,6 +24,8 @@ var choices = map[string][]string{
 	"Opening.kind":       texts(OpeningKinds()),
 	"Opening.service":    {Metal, PlasticPipe, Duct, Cable},
 	"Opening.pocket":     {AtStart, AtEnd},
+	"Leaf.hinge":         {AtStart, AtEnd},
+	"Leaf.opens":         faces,
 	"Pipe.service":       {"water", "waste", "heating", "gas", Duct, Cable},
 	"Box.kind":           {"socket", "switch", "data", "other"},
 	"Box.face":           faces,

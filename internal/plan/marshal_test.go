@@ -55,7 +55,8 @@ func genPlan(t *rapid.T) *Plan {
 			Require: Requirements{Fire: name("fire"), Wet: word("Requirements.wet")},
 			Heights: some(rapid.Custom(func(*rapid.T) HeightAt { return HeightAt{l("at"), l("height")} }), 3).Draw(t, "heights"),
 			Openings: some(rapid.Custom(func(*rapid.T) Opening {
-				return Opening{ID: name("opening"), Kind: OpeningKind(word("Opening.kind")), At: l("at"), Width: l("width"), LeafMass: mass()}
+				return Opening{ID: name("opening"), Kind: OpeningKind(word("Opening.kind")), At: l("at"), Width: l("width"), LeafMass: mass(),
+					Leaf: Leaf{Count: 2, Hinge: word("Leaf.hinge"), Opens: Face(word("Leaf.opens")), Width: l("leaf"), Fire: name("door")}}
 			}), 3).Draw(t, "openings"),
 			Boxes: some(rapid.Custom(func(*rapid.T) Box { return Box{Face: Face(word("Box.face")), At: l("at"), Gangs: 2} }), 3).Draw(t, "boxes"),
 			Fixings: some(rapid.Custom(func(*rapid.T) Fixing {

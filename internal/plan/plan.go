@@ -327,6 +327,7 @@ type Opening struct {
 	Diameter Length      `json:"diameter,omitempty" jsonschema:"for a penetration: outside diameter of the pipe or round duct with its insulation"`
 	Pocket   string      `json:"pocket,omitempty" jsonschema:"for a sliding door: into which side of the opening its leaf runs, start or end"`
 	HungMass float64     `json:"hung_mass,omitempty" jsonschema:"mass in kg that hangs from the header, such as glazing over the opening or a leaf on a track"`
+	Leaf     Leaf        `json:"leaf,omitzero" jsonschema:"the door as it hangs: leaf, frame, hinges"`
 }
 
 // Face names one side of a wall.

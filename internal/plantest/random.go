@@ -200,6 +200,12 @@ func finishWall(t *rapid.T, p *plan.Plan, w *plan.Wall) {
 		}
 		if o.Kind == plan.Door {
 			o.Pocket = rapid.SampledFrom([]string{"", "", "", plan.AtStart, plan.AtEnd}).Draw(t, "pocket")
+			if o.Pocket == "" {
+				o.Leaf = plan.Leaf{
+					Count: rapid.IntRange(0, 2).Draw(t, "leaves"), Hinge: rapid.SampledFrom([]string{"", plan.AtStart, plan.AtEnd}).Draw(t, "hinge"),
+					Opens: rapid.SampledFrom([]plan.Face{"", plan.FaceA, plan.FaceB}).Draw(t, "opens"), Width: o.Width / 2, Fire: rapid.SampledFrom([]string{"", "EI2 30-C"}).Draw(t, "door fire"),
+				}
+			}
 			o.HungMass = float64(rapid.SampledFrom([]int{0, 0, 40}).Draw(t, "hung"))
 		}
 		if o.Kind == plan.Penetration {

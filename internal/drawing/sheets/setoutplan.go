@@ -260,6 +260,7 @@ func (p *planView) drawWall(s *drawing.Scene, w *layout.Wall) {
 	p.drawFaces(g, w)
 	p.drawClosings(g, w)
 	p.drawStuds(g, w)
+	p.drawSwings(g, w)
 	s.Layer(drawing.Frame).Add(g)
 	e := extentOf(w)
 	axis := p.pts(w.Path(e, 0, p.fine()))

@@ -248,6 +248,7 @@ func (a *assembler) openings(w *wall, p *plan.Wall) {
 		return cmp.Or(cmp.Compare(x.rect.u0, y.rect.u0), cmp.Compare(x.rect.z0, y.rect.z0))
 	})
 	for i, o := range w.openings {
+		leaf, sound := a.leafOf(o)
 		at, sill := length(o.rect.u0), length(o.rect.z0)+p.Base
 		width := length(o.rect.u1) - at
 		if w.frame.Curved() {
@@ -255,6 +256,7 @@ func (a *assembler) openings(w *wall, p *plan.Wall) {
 		}
 		p.Openings = append(p.Openings, plan.Opening{
 			Kind: o.kind, At: at, Width: width, Sill: sill, Height: length(o.rect.z1) + p.Base - sill,
+			Leaf: leaf, Sound: sound,
 		})
 		a.doubts(p.OpeningID(i), w, o.doubts)
 		if o.id == 0 {

@@ -92,7 +92,7 @@ func link(partner map[step.ID]step.ID, objects []step.ID, to step.ID) {
 
 // wantedSets are the sets that are read, by their names in lower case.
 var wantedSets = map[string]bool{
-	"pset_wallcommon": true, strings.ToLower(own.PlanSet): true, strings.ToLower(own.WallSet): true,
+	"pset_wallcommon": true, "pset_doorcommon": true, "pset_spacecommon": true, strings.ToLower(own.PlanSet): true, strings.ToLower(own.WallSet): true,
 }
 
 // wantedQuantities are the sets of quantities that are read: those of IFC4, and those that
@@ -106,6 +106,8 @@ func (r *reader) wanted(set step.ID) bool {
 		return wantedSets[strings.ToLower(r.file.Arg(set, 2).Text())]
 	case "IFCELEMENTQUANTITY":
 		return wantedQuantities[strings.ToLower(r.file.Arg(set, 2).Text())]
+	case "IFCDOORLININGPROPERTIES", "IFCDOORPANELPROPERTIES":
+		return true
 	}
 	return false
 }
@@ -119,13 +121,17 @@ func (r *reader) isSet(set step.ID, name string) bool {
 // names.
 func (r *reader) values(object step.ID, name string, f func(property string, value step.Value)) {
 	for _, set := range r.rel.sets[object] {
-		if !r.isSet(set, name) {
-			continue
+		if r.isSet(set, name) {
+			r.setValues(set, f)
 		}
-		for _, id := range r.file.Arg(set, 4).Refs() {
-			args := r.file.Args(id)
-			f(args.At(0).Text(), args.At(2))
-		}
+	}
+}
+
+// setValues yields the single values of a set.
+func (r *reader) setValues(set step.ID, f func(property string, value step.Value)) {
+	for _, id := range r.file.Arg(set, 4).Refs() {
+		args := r.file.Args(id)
+		f(args.At(0).Text(), args.At(2))
 	}
 }
 

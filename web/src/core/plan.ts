@@ -76,6 +76,7 @@ export interface Opening {
   diameter?: number
   pocket?: string
   hung_mass?: number
+  leaf?: { count?: number; hinge?: string; opens?: string; width?: number; height?: number; frame?: number; frame_depth?: number; fire?: string }
 }
 
 export interface Wall {

@@ -154,16 +154,17 @@ function mirroredAlong(w: Wall, swapFaces: boolean): Wall {
     start_piece: w.end_piece,
     end_piece: w.start_piece,
     heights: w.heights?.map((h) => ({ ...h, at: roundTo(l - h.at) })).reverse(),
-    openings: w.openings?.map((o) => mirroredOpening(o, l)),
+    openings: w.openings?.map((o) => mirroredOpening(o, l, face)),
     boxes: w.boxes?.map((b) => ({ ...b, face: face(b.face), at: roundTo(l - b.at) })),
     fixings: w.fixings?.map((f) => ({ ...f, face: face(f.face), at: roundTo(l - f.at - (f.width ?? 0)) })),
     pipes: w.pipes?.map((p) => ({ ...p, path: p.path.map(([u, z]) => [roundTo(l - u), z] as Point) })),
   })
 }
 
-function mirroredOpening(o: Opening, l: number): Opening {
-  const pocket = o.pocket === 'start' ? 'end' : o.pocket === 'end' ? 'start' : undefined
-  return clean({ ...o, at: roundTo(l - o.at - o.width), pocket })
+function mirroredOpening(o: Opening, l: number, face: (f: string) => string): Opening {
+  const other = (side?: string) => (side === 'start' ? 'end' : side === 'end' ? 'start' : undefined)
+  const leaf = o.leaf && clean({ ...o.leaf, hinge: other(o.leaf.hinge), opens: o.leaf.opens && face(o.leaf.opens) })
+  return clean({ ...o, at: roundTo(l - o.at - o.width), pocket: other(o.pocket), leaf })
 }
 
 // Mirrors a wall at a line. Mirroring would put face A on the right; the wall is

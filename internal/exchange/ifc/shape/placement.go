@@ -121,3 +121,22 @@ func secondAxis(z, x, y Vec) Vec {
 	y = y.Sub(z.Times(z.Dot(y)))
 	return y.Sub(x.Times(x.Dot(y))).unit(z.Cross(x))
 }
+
+// Mapped returns where a product's body stands as it is shown: the product's placement,
+// and of a body that is one mapped item what that does to it, which may mirror.
+func (m *Model) Mapped(product step.ID) (Transform, error) {
+	at, err := m.Placement(product)
+	if err != nil {
+		return at, err
+	}
+	items := m.file.Arg(m.bodyRepresentation(product), 3).Refs()
+	if len(items) != 1 || m.file.Type(items[0]) != "IFCMAPPEDITEM" {
+		return at, nil
+	}
+	target, ok := m.file.Arg(items[0], 1).Ref()
+	if !ok {
+		return at, nil
+	}
+	op, err := m.operator(target)
+	return at.After(op), err
+}

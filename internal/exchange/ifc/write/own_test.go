@@ -333,3 +333,23 @@ func TestCopied(t *testing.T) {
 		t.Errorf("%+v %v", got.Walls, found)
 	}
 }
+
+// TestDoorsBack: doors as they hang are in the model's own words, so that any reader has
+// them: how they open, and what they do.
+func TestDoorsBack(t *testing.T) {
+	p := flat()
+	p.Walls = p.Walls[:1]
+	p.Walls[0].Openings = nil
+	for _, l := range []plan.Leaf{
+		{Count: 1, Hinge: plan.AtStart, Opens: plan.FaceA, Fire: "EI2 30-C"}, {Count: 1, Hinge: plan.AtEnd, Opens: plan.FaceA}, {Count: 1, Hinge: plan.AtStart, Opens: plan.FaceB},
+		{Count: 1, Hinge: plan.AtEnd, Opens: plan.FaceB}, {Count: 2, Opens: plan.FaceB},
+	} {
+		p.Walls[0].Openings = append(p.Walls[0].Openings, plan.Opening{Kind: plan.Door, At: plan.Length(len(p.Walls[0].Openings)*1150+100) * mm, Width: 800 * mm, Height: 2100 * mm, Sound: "Rw 32", Leaf: l})
+	}
+	for _, schema := range []write.Schema{write.IFC4, write.IFC4X3} {
+		got, _, found := read(t, []byte(strings.ReplaceAll(string(written(t, input(p, schema, true))), "'Nogging_", "'Another_")))
+		if diff := cmp.Diff(p.Walls[0].Openings, got.Walls[0].Openings); diff != "" {
+			t.Errorf("%s: %s\n%v", schema, diff, found)
+		}
+	}
+}

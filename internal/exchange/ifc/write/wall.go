@@ -172,7 +172,7 @@ func (w *writer) openings(l *layout.Wall, e, place ref, s storey) {
 		var leaf ref
 		switch o.Kind {
 		case plan.Door:
-			leaf = f.add("IFCDOOR", w.id("door", l.ID, o.ID), null, text(o.ID), null, null, w.place(place, o.U.From.MM(), 0, o.Sill.MM()), null, null, high, wide, enum("DOOR"), null, null)
+			leaf = w.door(l, o, place, high, wide)
 		case plan.Window:
 			leaf = f.add("IFCWINDOW", w.id("door", l.ID, o.ID), null, text(o.ID), null, null, w.place(place, o.U.From.MM(), 0, o.Sill.MM()), null, null, high, wide, enum("WINDOW"), null, null)
 		default:
