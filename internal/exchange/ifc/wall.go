@@ -350,26 +350,13 @@ func (r *reader) along(w *wall, body []*shape.Solid, assembled bool) error {
 	}
 	w.ends = [2]float64{e.from, e.to}
 	if !assembled {
-		w.ends = r.ends(w, body)
+		r.cutFaces(w, body)
 	}
 	w.frame = w.frame.At(e.from, 0, e.foot)
 	w.length, w.foot = e.to-e.from, e.foot
 	w.ends[0], w.ends[1] = w.ends[0]-e.from, w.ends[1]-e.from
 	e.shift(-e.from)
 	return nil
-}
-
-// ends returns where a wall's ends reach farthest: at a mitred corner that is
-// at one of its faces.
-func (r *reader) ends(w *wall, body []*shape.Solid) [2]float64 {
-	ends := [2]float64{w.elevation.from, w.elevation.to}
-	face := w.thickness/2 - 0.05 // just inside it
-	for _, v := range []float64{-face, face} {
-		if section, err := r.shape.Cut(body, w.frame, v); err == nil && len(section) > 0 {
-			ends[0], ends[1] = min(ends[0], section[0].From), max(ends[1], section[len(section)-1].To)
-		}
-	}
-	return ends
 }
 
 func leaves(body []*shape.Solid) func(yield func(*shape.Solid) bool) {
@@ -384,14 +371,15 @@ func leaves(body []*shape.Solid) func(yield func(*shape.Solid) bool) {
 	}
 }
 
-// section cuts the body in the middle of the wall; where it is hollow there,
-// at a quarter and three quarters. Of bodies that cannot be cut, or that are
+// section cuts the body in the middle of the wall; where it is hollow or
+// interrupted there, at a quarter and three quarters. Of bodies that cannot be cut, or that are
 // assembled from parts with gaps between them, it takes the extent.
 func (r *reader) section(w *wall, body []*shape.Solid, box shape.Box, assembled bool) *elevation {
 	whole := &elevation{
 		from: box.Min.X, to: box.Max.X, foot: box.Min.Z,
 		top: []at{{box.Min.X, box.Max.Z}, {box.Max.X, box.Max.Z}},
 	}
+	var e *elevation
 	for _, v := range []float64{0, w.thickness / 4, -w.thickness / 4} {
 		section, err := r.shape.Cut(body, w.frame, v)
 		if err != nil {
@@ -401,22 +389,26 @@ func (r *reader) section(w *wall, body []*shape.Solid, box shape.Box, assembled 
 		if len(section) == 0 {
 			continue
 		}
-		e := elevationOf(section)
-		if assembled {
-			if e.gap > offAxis || e.uneven {
-				return whole
-			}
-			e.holes = nil // bays between studs as well as openings
+		if cut := elevationOf(section); e == nil || cut.gap < e.gap-offAxis {
+			e = &cut
 		}
-		if e.uneven {
-			w.doubt(finding.Warning, "wall-foot", "its foot is not level: heights are measured from its lowest point", "split it where the floor steps")
+		if e.gap <= offAxis {
+			break
 		}
-		if e.gap > offAxis {
-			w.doubt(finding.Warning, "wall-gap", fmt.Sprintf("its body is interrupted over %.0f mm: it is read as running through", e.gap), "split it, or draw what interrupts it")
-		}
-		return &e
 	}
-	return whole
+	switch {
+	case e == nil, assembled && (e.gap > offAxis || e.uneven):
+		return whole
+	case assembled:
+		e.holes = nil // bays between studs as well as openings
+	}
+	if e.uneven {
+		w.doubt(finding.Warning, "wall-foot", "its foot is not level: heights are measured from its lowest point", "split it where the floor steps")
+	}
+	if e.gap > offAxis {
+		w.doubt(finding.Warning, "wall-gap", fmt.Sprintf("its body is interrupted over %.0f mm: it is read as running through", e.gap), "split it, or draw what interrupts it")
+	}
+	return e
 }
 
 // shift moves the elevation along the wall.

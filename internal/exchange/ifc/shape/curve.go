@@ -48,8 +48,10 @@ func (m *Model) curve(v step.Value, depth int) (Curve, error) {
 		if conic, err = m.conic(id, args); err == nil {
 			c = conic.arc(0, 2*math.Pi)
 		}
-	case "IFCBSPLINECURVEWITHKNOTS", "IFCRATIONALBSPLINECURVEWITHKNOTS", "IFCBEZIERCURVE":
-		return Curve{Curved: true}, m.fail(id, ErrUnsupported)
+	case "IFCBSPLINECURVEWITHKNOTS":
+		c, err = m.spline(args, false)
+	case "IFCRATIONALBSPLINECURVEWITHKNOTS":
+		c, err = m.spline(args, true)
 	default:
 		err = ErrUnsupported
 	}
@@ -285,13 +287,18 @@ func (k conic) trimAngle(t trim, unit float64) (float64, bool) {
 	return 0, false
 }
 
+// chordsOf returns the number of chords that stand for an arc.
+func chordsOf(radius, angle float64) int {
+	step := chordAngle
+	if radius > chordRise {
+		step = min(step, 2*math.Acos(1-chordRise/radius))
+	}
+	return min(max(int(math.Ceil(math.Abs(angle)/step)), 2), 1000)
+}
+
 // arc returns the part between two angles as chords.
 func (k conic) arc(from, to float64) Curve {
-	step := chordAngle
-	if r := max(k.rx, k.ry); r > chordRise {
-		step = min(step, 2*math.Acos(1-chordRise/r))
-	}
-	n := min(max(int(math.Ceil(math.Abs(to-from)/step)), 2), 1000)
+	n := chordsOf(max(k.rx, k.ry), to-from)
 	c := Curve{Curved: true}
 	for i := 0; i <= n; i++ {
 		sin, cos := math.Sincos(from + (to-from)*float64(i)/float64(n))

@@ -1,6 +1,8 @@
 package shape
 
 import (
+	"errors"
+
 	"nogging/internal/exchange/ifc/step"
 )
 
@@ -25,31 +27,28 @@ func (m *Model) faceted(id step.ID, args step.Args, at Transform) (*Solid, error
 }
 
 // shell computes the faces of an IfcClosedShell or the like. Broken faces are
-// left out as long as some remain.
+// left out as long as some remain. It may give both a solid and an error: then
+// a face could not be read as it is.
 func (m *Model) shell(id step.ID, at Transform) (*Solid, error) {
 	s := &Solid{}
+	var bent error
 	for _, face := range m.file.Arg(id, 0).Refs() {
-		var f Face
-		for _, bound := range m.file.Arg(face, 0).Refs() {
-			if loop := m.bound(bound, at); len(loop) > 2 {
-				f = append(f, loop)
-			}
-			if err := m.spend(1); err != nil {
-				return nil, err
-			}
+		f, err := m.faces(face, at)
+		if errors.Is(err, errBent) {
+			bent = m.fail(face, err)
+		} else if err != nil {
+			return nil, err
 		}
-		if len(f) > 0 {
-			s.Faces = append(s.Faces, f)
-		}
+		s.Faces = append(s.Faces, f...)
 	}
 	if len(s.Faces) == 0 {
 		return nil, m.fail(id, ErrBroken)
 	}
-	return s, nil
+	return s, bent
 }
 
-// bound computes the points of an IfcFaceBound: an IfcPolyLoop, or the
-// vertices of an IfcEdgeLoop.
+// bound computes the points of an IfcFaceBound: an IfcPolyLoop, or an
+// IfcEdgeLoop with its arcs as chords.
 func (m *Model) bound(id step.ID, at Transform) []Vec {
 	loop, ok := m.file.Arg(id, 0).Ref()
 	if !ok {
@@ -65,33 +64,14 @@ func (m *Model) bound(id step.ID, at Transform) []Vec {
 			}
 		}
 	case "IFCEDGELOOP":
-		for _, edge := range list.Refs() {
-			if p, ok := m.edgeStart(edge); ok {
+		for _, oriented := range list.Refs() {
+			for _, p := range m.edge(oriented) {
 				points = append(points, at.Point(p))
 			}
 		}
 	}
 	m.budget -= len(points)
 	return points
-}
-
-// edgeStart returns where an IfcOrientedEdge begins. Edges that bend are taken
-// as straight.
-func (m *Model) edgeStart(oriented step.ID) (Vec, bool) {
-	args := m.file.Args(oriented)
-	edge, ok := args.At(2).Ref()
-	if !ok {
-		return Vec{}, false
-	}
-	end := 0
-	if same, known := args.At(3).Bool(); known && !same {
-		end = 1
-	}
-	vertex, ok := m.file.Arg(edge, end).Ref()
-	if !ok {
-		return Vec{}, false
-	}
-	return m.point(m.file.Arg(vertex, 0))
 }
 
 // indexedFaces computes a face set whose faces number the points of a list.

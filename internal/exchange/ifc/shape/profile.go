@@ -1,7 +1,9 @@
 package shape
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"nogging/internal/exchange/ifc/step"
 )
@@ -28,6 +30,8 @@ func (m *Model) profile(v step.Value, depth int) ([]area, error) {
 	switch m.file.Type(id) {
 	case "IFCARBITRARYCLOSEDPROFILEDEF", "IFCARBITRARYPROFILEDEFWITHVOIDS":
 		areas, err = m.drawnProfile(args, depth)
+	case "IFCCENTERLINEPROFILEDEF":
+		areas, err = m.centreLine(args, depth)
 	case "IFCCOMPOSITEPROFILEDEF":
 		for item := range args.At(2).Items() {
 			parts, err := m.profile(item, depth+1)
@@ -79,6 +83,68 @@ func (m *Model) drawnProfile(args step.Args, depth int) ([]area, error) {
 		}
 	}
 	return []area{a}, nil
+}
+
+// centreLine computes an IfcCenterLineProfileDef: a strip along a curve, with
+// mitred corners.
+func (m *Model) centreLine(args step.Args, depth int) ([]area, error) {
+	c, err := m.curve(args.At(2), depth+1)
+	half := m.length(args.At(3)) / 2
+	n := len(c.Points)
+	if err != nil || n < 2 || !(half > tiny) {
+		return nil, cmp.Or(err, ErrBroken)
+	}
+	closed := n > 3 && c.Points[0].Sub(c.Points[n-1]).Len() <= tiny
+	var left, right []Vec
+	for i, p := range c.Points {
+		off := c.beside(i, closed).Times(half)
+		left, right = append(left, p.Add(off)), append(right, p.Sub(off))
+	}
+	if closed {
+		if math.Abs(ringArea(left)) < math.Abs(ringArea(right)) {
+			left, right = right, left
+		}
+		return []area{{outer: left[:n-1], holes: [][]Vec{right[:n-1]}}}, nil
+	}
+	slices.Reverse(right)
+	return []area{{outer: append(left, right...)}}, nil
+}
+
+// sharpest is the longest mitre, in half widths of the strip.
+const sharpest = 4
+
+// beside returns where the left side of a strip of half width 1 lies beside
+// corner i of its middle: on the mitre, and along an arc square to it.
+func (c Curve) beside(i int, closed bool) Vec {
+	last := len(c.Points) - 2 // chord
+	run := func(k int) Vec { return c.Points[k+1].Sub(c.Points[k]).unit(Vec{X: 1}) }
+	a, b := run(max(i-1, 0)), run(min(i, last))
+	switch {
+	case closed && (i == 0 || i == last+1):
+		a, b = run(last), run(0)
+	case c.Curved && last > 0 && i == 0:
+		a = beyondChord(a, run(1))
+		b = a
+	case c.Curved && last > 0 && i == last+1:
+		a = beyondChord(b, run(last-1))
+		b = a
+	}
+	square := Vec{X: -a.Y, Y: a.X}
+	l := Vec{X: -a.Y - b.Y, Y: a.X + b.X}.unit(square)
+	if cos := l.Dot(square); !c.Curved || cos < math.Cos(chordAngle/2) {
+		l = l.Times(1 / max(cos, 1/float64(sharpest)))
+	}
+	return l
+}
+
+// beyondChord returns the tangent of an arc at the end of its last chord, by the
+// chord before: turned on by half of the angle between them.
+func beyondChord(chord, before Vec) Vec {
+	half := chord.Add(before).unit(chord)
+	if chord.Dot(half) < math.Cos(chordAngle/2) {
+		return chord // a corner
+	}
+	return chord.Times(2 * chord.Dot(half)).Sub(half)
 }
 
 // loop returns a closed curve without repeating its first point.

@@ -1,6 +1,7 @@
 package shape
 
 import (
+	"errors"
 	"math"
 	"slices"
 
@@ -254,6 +255,8 @@ func (m *Model) solid(id step.ID, at Transform, depth int) (*Solid, error) {
 	switch kind := m.file.Type(id); kind {
 	case "IFCEXTRUDEDAREASOLID", "IFCEXTRUDEDAREASOLIDTAPERED":
 		s, err = m.extrusion(args, at, depth)
+	case "IFCREVOLVEDAREASOLID":
+		s, err = m.revolved(args, at, depth)
 	case "IFCBOOLEANRESULT", "IFCBOOLEANCLIPPINGRESULT":
 		return m.boolean(id, args, at, depth)
 	case "IFCHALFSPACESOLID", "IFCPOLYGONALBOUNDEDHALFSPACE", "IFCBOXEDHALFSPACE":
@@ -268,7 +271,10 @@ func (m *Model) solid(id step.ID, at Transform, depth int) (*Solid, error) {
 	default:
 		s, err = m.faceted(id, args, at)
 	}
-	if err != nil {
+	switch {
+	case errors.Is(err, errBent):
+		return s, err
+	case err != nil:
 		return nil, m.fail(id, err)
 	}
 	return s, nil
