@@ -5,6 +5,7 @@ import (
 	"errors"
 	"os"
 	"strings"
+	"sync"
 	"testing"
 
 	"nogging/internal/app"
@@ -21,14 +22,8 @@ func TestPDFsAreForArchives(t *testing.T) {
 	if _, err := j.Compare(j, nil, nil, yamlfile.Places{}).WriteVariation(out); err != nil {
 		t.Fatal(err)
 	}
-	gangs, err := os.ReadFile("../../demo/site/gangs.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	site, _ := programme.ReadSite("gangs.yaml", gangs)
-	start, _ := programme.ParseDate("2027-01-11")
-	if _, err := j.WriteProgramme(j.Programme(t.Context(), app.Works{Site: site, Start: start, Schedules: 1}), out); err != nil {
-		t.Fatal(err)
+	for name, file := range clinicProgramme(t) {
+		out.made[name] = file
 	}
 	s := liveClinic(t, few).State()
 	out.made["pack.pdf"] = &bytes.Buffer{}
@@ -59,4 +54,29 @@ func TestPDFsAreForArchives(t *testing.T) {
 	if seen != 7 {
 		t.Errorf("%d PDFs, want bid, variation, pack, two charts and two reports", seen)
 	}
+}
+
+// clinicProgramme is the demo's programme as it is written, made once for all tests.
+func clinicProgramme(t *testing.T) map[string]*bytes.Buffer {
+	t.Helper()
+	j, _, _ := clinicBid(t)
+	clinicSite.Do(func() {
+		gangs, err := os.ReadFile("../../demo/site/gangs.yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		site, _ := programme.ReadSite("gangs.yaml", gangs)
+		start, _ := programme.ParseDate("2027-01-11")
+		out := &memory{made: map[string]*bytes.Buffer{}}
+		if _, err := j.WriteProgramme(j.Programme(t.Context(), app.Works{Site: site, Start: start, Schedules: 1}), out); err != nil {
+			t.Fatal(err)
+		}
+		clinicSite.files = out.made
+	})
+	return clinicSite.files
+}
+
+var clinicSite struct {
+	sync.Once
+	files map[string]*bytes.Buffer
 }

@@ -3,6 +3,7 @@ package app
 import (
 	"cmp"
 	"fmt"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -179,10 +180,38 @@ func (j *Job) costBook(b *Bid) *xlsx.Book {
 
 func (j *Job) summarySheet(b *Bid) *xlsx.Sheet {
 	s := &xlsx.Sheet{Name: "Summary", Heading: []string{"From cost to price, " + string(b.Currency), j.heading(), cmp.Or(b.incomplete(), "Amounts: "+b.Rounding)}, Columns: []xlsx.Column{{Head: "What", Width: 40}, {Head: "Amount", Width: 18, Format: xlsx.Two}}}
-	for _, t := range b.Sums() {
-		s.Add(xlsx.Text(t.Name), money(b.Currency, t.Amount))
+	first := s.Next()
+	for i, t := range b.Sums() {
+		s.Add(xlsx.Text(t.Name), b.step(i, first, money(b.Currency, t.Amount)))
 	}
 	return s
+}
+
+// step is an amount of the summary: what follows from those above it is a formula. They
+// stand in the order of Sums, from the given row on.
+func (b *Bid) step(i, first int, amount xlsx.Cell) xlsx.Cell {
+	at := func(n int) string { return xlsx.At(1, first+n) }
+	share := func(of, percent string) xlsx.Cell {
+		return xlsx.Formula(fmt.Sprintf("ROUND((%s)*%s/100,%d)", of, percent, b.Currency.Digits()), amount)
+	}
+	const material, plant, direct, overhead, risk, margin, net, tax, total = 0, 2, 3, 4, 5, 6, 7, 8, 9
+	switch i {
+	case direct:
+		return xlsx.Formula(xlsx.Sum(1, first+material, first+plant), amount)
+	case overhead:
+		return share(at(direct), b.Rates.Overhead.String())
+	case risk:
+		return share(at(direct), b.Rates.Risk.String())
+	case margin:
+		return share("SUM("+at(direct)+":"+at(risk)+")", b.Rates.Margin.String())
+	case net:
+		return xlsx.Formula(xlsx.Sum(1, first+direct, first+margin), amount)
+	case tax:
+		return share(at(net), b.Rates.Tax.Percent.String())
+	case total:
+		return xlsx.Formula(at(net)+"+"+at(tax), amount)
+	}
+	return amount
 }
 
 // costSheet is the schedule with what it is made of.
@@ -207,6 +236,14 @@ func (j *Job) costSheet(b *Bid) *xlsx.Sheet {
 	return s
 }
 
+// sizeCell is a number where there is only a length, else text such as 1200 x 2500.
+func sizeCell(size string) xlsx.Cell {
+	if size != "" && strings.Trim(size, ".0123456789") == "" {
+		return xlsx.Number(size)
+	}
+	return xlsx.Text(size)
+}
+
 func materialSheet(b *Bid) *xlsx.Sheet {
 	c := b.Currency
 	s := &xlsx.Sheet{Name: "Material", Heading: []string{"Material as ordered, " + string(c)}, Columns: []xlsx.Column{
@@ -217,10 +254,10 @@ func materialSheet(b *Bid) *xlsx.Sheet {
 	for _, m := range b.Materials {
 		r := s.Next()
 		if m.Unit == "" {
-			s.Add(xlsx.Text(m.Product), xlsx.Text(m.Name), xlsx.Text(m.Size), xlsx.Text("no price"))
+			s.Add(xlsx.Text(m.Product), xlsx.Text(m.Name), sizeCell(m.Size), xlsx.Text("no price"))
 			continue
 		}
-		s.Add(xlsx.Text(m.Product), xlsx.Text(m.Name), xlsx.Text(m.Size), xlsx.Text(m.Supplier), xlsx.Number(m.Quantity.String()), xlsx.Text(m.Unit), xlsx.Number(m.Price.String()), xlsx.Number(m.Per.String()),
+		s.Add(xlsx.Text(m.Product), xlsx.Text(m.Name), sizeCell(m.Size), xlsx.Text(m.Supplier), xlsx.Number(m.Quantity.String()), xlsx.Text(m.Unit), xlsx.Number(m.Price.String()), xlsx.Number(m.Per.String()),
 			xlsx.Formula(fmt.Sprintf("ROUND(%s*%s/%s,%d)", xlsx.At(4, r), xlsx.At(6, r), xlsx.At(7, r), c.Digits()), money(c, m.Amount)))
 	}
 	totalRow(s, 8, from, money(c, b.Material))

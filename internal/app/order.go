@@ -176,7 +176,7 @@ func linesSheet(name string, heading []string, lines []order.Line) *xlsx.Sheet {
 	for i := range lines {
 		l := &lines[i]
 		r := s.Next()
-		s.Add(xlsx.Text(l.Product), xlsx.Text(l.Name), xlsx.Text(l.Size.String()), xlsx.Int(l.Packs), xlsx.Text(l.Pack), xlsx.Float(l.PerPack, 6),
+		s.Add(xlsx.Text(l.Product), xlsx.Text(l.Name), sizeCell(l.Size.String()), xlsx.Int(l.Packs), xlsx.Text(l.Pack), xlsx.Float(l.PerPack, 6),
 			xlsx.Formula(xlsx.At(3, r)+"*"+xlsx.At(5, r), xlsx.Float(l.Bought, 6)), xlsx.Float(l.Gross, 6), xlsx.Float(l.Surplus, 6), xlsx.Text(l.Unit),
 			xlsx.Float(l.Mass, 6), xlsx.Int(l.Pallets), xlsx.Text(l.Rule))
 		mass += l.Mass
@@ -199,14 +199,19 @@ func stackSheet(o *order.Order, j *Job) *xlsx.Sheet {
 		{Head: "Zone", Width: 14}, {Head: "Board", Width: 36}, {Head: "Size, mm", Width: 13}, {Head: "Boards", Width: 8, Format: xlsx.Whole}, {Head: "Mass of one, kg", Width: 10, Format: xlsx.Two},
 		{Head: "Lift", Width: 16}, {Head: "Load of one stack, kN/m²", Width: 13, Format: xlsx.Two}, {Head: "At most on one place", Width: 12, Format: xlsx.Whole}, {Head: "Stacks", Width: 9, Format: xlsx.Whole},
 	}}
+	from, boards := s.Next(), 0
 	for _, z := range o.Zones {
 		for _, x := range z.Stacks {
 			most, stacks := xlsx.Text("not known"), xlsx.Cell{}
 			if x.Most > 0 {
 				most, stacks = xlsx.Int(x.Most), xlsx.Int(x.Stacks)
 			}
-			s.Add(xlsx.Text(z.ID), xlsx.Text(x.Name), xlsx.Text(x.Size.String()), xlsx.Int(x.Boards), xlsx.Float(x.Mass, 1), xlsx.Text(lift(x.Persons)), xlsx.Float(x.Load, 2), most, stacks)
+			s.Add(xlsx.Text(z.ID), xlsx.Text(x.Name), sizeCell(x.Size.String()), xlsx.Int(x.Boards), xlsx.Float(x.Mass, 1), xlsx.Text(lift(x.Persons)), xlsx.Float(x.Load, 2), most, stacks)
+			boards += x.Boards
 		}
+	}
+	if to := s.Next() - 1; to >= from {
+		s.AddBold(xlsx.Text("Total"), xlsx.Cell{}, xlsx.Cell{}, xlsx.Formula(xlsx.Sum(3, from, to), xlsx.Int(boards)))
 	}
 	return s
 }

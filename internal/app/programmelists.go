@@ -116,9 +116,10 @@ func writeCallWeeks(out io.Writer, p *programme.Programme) error {
 // week.
 func (j *Job) callBook(p *programme.Programme) *xlsx.Book {
 	s := &xlsx.Sheet{Name: "Deliveries", Heading: []string{"Deliveries by week", j.heading()}, Columns: []xlsx.Column{
-		{Head: "Week", Width: 11}, {Head: "Arrives", Width: 13}, {Head: "Call off by", Width: 13}, {Head: "Zone", Width: 16}, {Head: "Material", Width: 26}, {Head: "First used", Width: 18},
+		{Head: "Week", Width: 11}, {Head: "Arrives", Width: 13, Format: xlsx.Date}, {Head: "Call off by", Width: 13, Format: xlsx.Date}, {Head: "Zone", Width: 16}, {Head: "Material", Width: 26}, {Head: "First used", Width: 18, Format: xlsx.Time},
 		{Head: "Mass, kg", Width: 11, Format: xlsx.Two}, {Head: "Pallets", Width: 9, Format: xlsx.Whole}, {Head: "Remark", Width: 40}}}
 	book := &xlsx.Book{Title: "Deliveries " + j.title(), Sheets: []*xlsx.Sheet{s}}
+	from, mass, pallets := s.Next(), 0.0, 0
 	var weeks []string
 	lines := map[string][]order.Line{}
 	for i := range p.CallOffs {
@@ -127,11 +128,16 @@ func (j *Job) callBook(p *programme.Programme) *xlsx.Book {
 		if c.Late {
 			remark = "call off at once: less than the lead time is left"
 		}
-		s.Add(xlsx.Text(c.Week), xlsx.Text(c.Arrive.String()), xlsx.Text(c.Call.String()), xlsx.Text(c.Zone), xlsx.Text(c.Title()), xlsx.Text(c.Use.String()), xlsx.Float(c.Mass, 2), xlsx.Int(c.Pallets), xlsx.Text(remark))
+		s.Add(xlsx.Text(c.Week), xlsx.Day(int(c.Arrive)), xlsx.Day(int(c.Call)), xlsx.Text(c.Zone), xlsx.Text(c.Title()), xlsx.Minute(int(c.Use)), xlsx.Float(c.Mass, 2), xlsx.Int(c.Pallets), xlsx.Text(remark))
 		if lines[c.Week] == nil {
 			weeks = append(weeks, c.Week)
 		}
 		lines[c.Week] = append(lines[c.Week], c.Lines...)
+		mass, pallets = mass+c.Mass, pallets+c.Pallets
+	}
+	if to := s.Next() - 1; to >= from {
+		s.AddBold(xlsx.Text("Total"), xlsx.Cell{}, xlsx.Cell{}, xlsx.Cell{}, xlsx.Cell{}, xlsx.Cell{},
+			xlsx.Formula(xlsx.Sum(6, from, to), xlsx.Float(mass, 2)), xlsx.Formula(xlsx.Sum(7, from, to), xlsx.Int(pallets)))
 	}
 	for _, week := range weeks {
 		book.Sheets = append(book.Sheets, linesSheet(week, []string{"Call-off of week " + week, j.heading()}, lines[week]))

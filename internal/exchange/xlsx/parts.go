@@ -62,25 +62,25 @@ func workbookRelations(sheets int) string {
 
 // Cell styles: for each format plain and bold, then the title.
 const (
-	formats    = 4
+	formats    = 6
 	titleStyle = 2 * formats
 )
 
 // styles lists the cell styles in the order that styleOf counts on.
 func styles() string {
 	var b strings.Builder
-	b.WriteString(`<styleSheet xmlns="` + mainSpace + `"><numFmts count="1"><numFmt numFmtId="164" formatCode="#,##0.0000"/></numFmts>` +
+	b.WriteString(`<styleSheet xmlns="` + mainSpace + `"><numFmts count="3"><numFmt numFmtId="164" formatCode="#,##0.0000"/><numFmt numFmtId="165" formatCode="yyyy-mm-dd"/><numFmt numFmtId="166" formatCode="yyyy-mm-dd hh:mm"/></numFmts>` +
 		`<fonts count="3"><font><sz val="10"/><name val="Arial"/></font><font><b/><sz val="10"/><name val="Arial"/></font><font><b/><sz val="14"/><name val="Arial"/></font></fonts>` +
 		`<fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills>` +
 		`<borders count="2"><border><left/><right/><top/><bottom/><diagonal/></border><border><left/><right/><top style="thin"/><bottom/><diagonal/></border></borders>` +
 		`<cellStyleXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs>`)
 	fmt.Fprintf(&b, `<cellXfs count="%d">`, titleStyle+1)
-	for _, number := range []int{0, 3, 4, 164} {
+	for _, number := range []int{0, 3, 4, 164, 165, 166} {
 		for bold := range 2 {
 			fmt.Fprintf(&b, `<xf numFmtId="%d" fontId="%d" fillId="0" borderId="%d" xfId="0" applyNumberFormat="1" applyFont="1" applyBorder="1" applyAlignment="1"><alignment vertical="top" wrapText="1"/></xf>`, number, bold, bold)
 		}
 	}
-	b.WriteString(`<xf numFmtId="0" fontId="2" fillId="0" borderId="0" xfId="0" applyFont="1"/></cellXfs></styleSheet>`)
+	b.WriteString(`<xf numFmtId="0" fontId="2" fillId="0" borderId="0" xfId="0" applyFont="1"/></cellXfs><cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>`)
 	return b.String()
 }
 
@@ -123,9 +123,24 @@ func (s *Sheet) xml() string {
 		}
 		b.WriteString(`</row>`)
 	}
-	b.WriteString(`</sheetData><pageMargins left="0.4" right="0.4" top="0.5" bottom="0.5" header="0.3" footer="0.3"/>` +
-		`<pageSetup paperSize="9" orientation="landscape" fitToWidth="1" fitToHeight="0"/><headerFooter><oddFooter>&amp;A  &amp;P/&amp;N</oddFooter></headerFooter></worksheet>`)
+	b.WriteString(`</sheetData><pageMargins left="0.4" right="0.4" top="0.5" bottom="0.5" header="0.3" footer="0.3"/>`)
+	fmt.Fprintf(&b, `<pageSetup paperSize="9" orientation="%s" fitToWidth="1" fitToHeight="0"/><headerFooter><oddFooter>&amp;L&amp;A&amp;R&amp;P/&amp;N</oddFooter></headerFooter></worksheet>`, s.orientation())
 	return b.String()
+}
+
+// upright is how many characters beside each other an upright page takes at full size.
+const upright = 100
+
+// orientation says how a page lies.
+func (s *Sheet) orientation() string {
+	width := 0.0
+	for _, c := range s.Columns {
+		width += c.Width
+	}
+	if width <= upright {
+		return "portrait"
+	}
+	return "landscape"
 }
 
 // unwrapped writes a heading: the first in large type, the others running over

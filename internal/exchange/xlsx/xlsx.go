@@ -2,9 +2,10 @@
 // SpreadsheetML), and reads the first sheet of one as rows of text.
 //
 // Cells are typed: text, numbers in decimal notation as they are given, never
-// rounded through a float, and formulas with their result, so that a reader that
-// does not reckon shows the same as one that does. Each sheet has a print area,
-// and its head row is repeated on every page and stays in view. The same book
+// rounded through a float, days and times, and formulas with their result, so that a
+// reader that does not reckon shows the same as one that does. Each sheet has a print
+// area and fits a page in width, upright where it is narrow; its head row is repeated on
+// every page and stays in view. The same book
 // gives the same bytes.
 package xlsx
 
@@ -49,6 +50,8 @@ const (
 	Whole          // 1,234
 	Two            // 1,234.56
 	Four           // 1,234.5678
+	Date           // 2027-01-11
+	Time           // 2027-01-11 07:30
 )
 
 // Cell is one cell; the zero Cell is empty.
@@ -62,13 +65,22 @@ func Text(s string) Cell { return Cell{text: s} }
 // Number returns a cell of a number in decimal notation, such as "12.50".
 func Number(decimal string) Cell { return Cell{number: decimal} }
 
-// Float returns a cell of a measured number, to so many decimals.
+// Float returns a cell of a measured number, to so many decimals; -1: to as many as it has.
 func Float(v float64, decimals int) Cell {
 	return Cell{number: strconv.FormatFloat(v, 'f', decimals, 64)}
 }
 
 // Int returns a cell of a whole number.
 func Int(n int) Cell { return Cell{number: strconv.Itoa(n)} }
+
+// epoch is 1 January 1970 in days as spreadsheets count them, from 30 December 1899.
+const epoch = 25569
+
+// Day returns a cell of a day, given as days since 1 January 1970.
+func Day(days int) Cell { return Int(epoch + days) }
+
+// Minute returns a cell of a time, given as minutes since 1 January 1970 began.
+func Minute(minutes int) Cell { return Float(epoch+float64(minutes)/(24*60), -1) }
 
 // Formula returns a cell of a formula, without the equals sign, with its result.
 func Formula(formula string, result Cell) Cell {

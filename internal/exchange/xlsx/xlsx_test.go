@@ -7,6 +7,7 @@ import (
 	"io"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/xuri/excelize/v2"
@@ -104,5 +105,32 @@ func TestRows(t *testing.T) {
 	}
 	if _, err := xlsx.Rows(out.Bytes(), "none"); err == nil {
 		t.Error("a sheet that is not there was read")
+	}
+}
+
+// TestDays: another library reads days and times as such, and narrow sheets stand
+// upright, wide ones lie.
+func TestDays(t *testing.T) {
+	narrow := &xlsx.Sheet{Name: "a", Columns: []xlsx.Column{{Head: "day", Width: 12, Format: xlsx.Date}, {Head: "time", Width: 18, Format: xlsx.Time}}}
+	day := time.Date(2027, 1, 11, 0, 0, 0, 0, time.UTC).Unix() / 86400
+	narrow.Add(xlsx.Day(int(day)), xlsx.Minute(int(day)*1440+7*60+40))
+	wide := &xlsx.Sheet{Name: "b", Columns: []xlsx.Column{{Head: "x", Width: 101}}}
+	var out bytes.Buffer
+	if err := xlsx.Write(&out, &xlsx.Book{Sheets: []*xlsx.Sheet{narrow, wide}}); err != nil {
+		t.Fatal(err)
+	}
+	f, err := excelize.OpenReader(&out)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for cell, want := range map[string]string{"A2": "2027-01-11", "B2": "2027-01-11 07:40"} {
+		if got, err := f.GetCellValue("a", cell); got != want || err != nil {
+			t.Errorf("%s is %q (%v), want %q", cell, got, err, want)
+		}
+	}
+	for sheet, want := range map[string]string{"a": "portrait", "b": "landscape"} {
+		if l, err := f.GetPageLayout(sheet); err != nil || *l.Orientation != want {
+			t.Errorf("%s: %v, %v", sheet, *l.Orientation, err)
+		}
 	}
 }
