@@ -158,7 +158,7 @@ func goals(tasks int) []schedule.Goal {
 const (
 	taskBudget     = 400_000
 	manyTasks      = 5000
-	leastSchedules = 2
+	leastSchedules = 15
 	mostSchedules  = 2000
 )
 

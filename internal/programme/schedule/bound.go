@@ -14,6 +14,9 @@ type prover struct {
 	*builder
 	users       [][]user // by resource
 	supply      [][]int  // by resource: units times slots there are before each point of time
+	opening     []bool   // tasks of which all that comes before is summed up
+	closing     []bool   // and all that comes after
+	heads       []int    // earliest starts, whenever all is over
 	first, last *plan
 }
 
@@ -25,6 +28,8 @@ type user struct{ task, units int }
 func (b *builder) raise(ctx context.Context, low, high int) (bound int, ends []int) {
 	pr := &prover{builder: b, first: b.newPlan(), last: b.newPlan()}
 	pr.setUsers(high)
+	pr.opening, pr.closing = b.gates(b.preds), b.gates(b.succs)
+	pr.setHeads()
 	step := 1
 	for low < high && ctx.Err() == nil {
 		mid := min(low+step-1, low+(high-low)/2)
@@ -75,8 +80,11 @@ func (pr *prover) refuted(end int) bool {
 	pr.fix(pr.last)
 	pr.last.finish = end
 	for _, i := range pr.movable {
-		pr.first.start[i], pr.first.end[i] = 0, 0
+		pr.first.start[i], pr.first.end[i] = pr.heads[i], pr.heads[i]
 		pr.last.start[i], pr.last.end[i] = end, end
+	}
+	if !pr.setTails(end) {
+		return true
 	}
 	pr.prof.reset()
 	for range min(12, 2+20000/(len(pr.topo)+1)) {
@@ -98,6 +106,43 @@ func (pr *prover) refuted(end int) bool {
 		}
 	}
 	return false
+}
+
+// setHeads finds the earliest starts that links and the work that leads to tasks allow,
+// whenever all is over.
+func (pr *prover) setHeads() {
+	p := pr.first
+	pr.heads = make([]int, len(pr.Tasks))
+	pr.fix(p)
+	for _, i := range pr.topo {
+		s := pr.ready(i, p)
+		if pr.opening[i] {
+			s = max(s, pr.opens(i))
+		}
+		p.start[i] = pr.network.first(i, s)
+		p.end[i] = pr.clock[i].after(p.start[i], pr.Tasks[i].Duration)
+		pr.heads[i] = p.start[i]
+	}
+}
+
+// setTails finds the latest ends likewise, if all is over at an end. It reports whether
+// there are any.
+func (pr *prover) setTails(end int) bool {
+	for _, i := range slices.Backward(pr.topo) {
+		e := pr.endBefore(i, pr.last, end)
+		if pr.closing[i] && e > pr.first.end[i] {
+			e = min(e, pr.closes(i, end))
+		}
+		c, d := pr.clock[i], pr.Tasks[i].Duration
+		if pr.last.start[i] = c.latest(e, d); d > 0 && pr.Tasks[i].Whole {
+			pr.last.start[i] = c.wholeLatest(e, d)
+		}
+		pr.last.end[i] = e
+		if pr.last.start[i] < pr.first.start[i] {
+			return false
+		}
+	}
+	return true
 }
 
 // push raises earliest starts, by links and by the slots in which others are certain

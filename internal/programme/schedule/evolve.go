@@ -14,6 +14,7 @@ const (
 	tries        = 8    // windows of which a child takes over the best
 	turn         = 15   // children in a row that are no better than the worst, before half are built from the end
 	patience     = 60   // and before all begins anew; one for each task where those are more
+	poor         = 0.1  // how much later than the best a plan ends, as a share, whose rule is not followed up
 	noise        = 1.0  // how far keys of the first plans are moved at most, as a share of the end
 	window       = 0.1  // the least part of its father that a child takes over, as a share of the end
 	windowMore   = 0.2  // and how much more that is at most
@@ -26,12 +27,12 @@ const fine = 16
 
 // evolve is a genetic algorithm: it breeds plans from a pool of plans until the budget
 // is spent or the bound is reached.
-func (s *search) evolve(rules [][]int) {
-	var pool []*plan
+func (s *search) evolve(families [][][]int) {
+	pool := s.populate(s.tryWays(families))
 	limit := max(patience, len(s.Tasks))
-	for stale := limit; !s.over(); stale++ {
+	for stale := 0; !s.over(); stale++ {
 		if stale >= limit {
-			pool = s.populate(rules)
+			pool = s.populate(nil)
 			stale = 0
 		} else if s.breed(pool, stale >= turn && s.rng.below(2) == 0) {
 			stale = 0
@@ -39,27 +40,69 @@ func (s *search) evolve(rules [][]int) {
 	}
 }
 
-// populate makes the first plans: from the rules, then from rules with noise.
-func (s *search) populate(rules [][]int) []*plan {
+// way is a way of making plans: by a rule, serially or in parallel. It is graded by the
+// end of the plan that it makes.
+type way struct {
+	key      []int
+	parallel bool
+	finish   int
+}
+
+// follow makes a plan in some way.
+func (s *search) follow(w way, key []int) *plan {
+	p := s.newPlan()
+	if w.parallel {
+		s.dispatch(key, p)
+		s.keep(p)
+	} else {
+		s.make(s.byKey(key), p)
+	}
+	return p
+}
+
+// tryWays makes plans by each rule, serially and in parallel, and gives those that are no
+// poor ones. Once the first rule of a family is poor in one of them, so are the others.
+func (s *search) tryWays(families [][][]int) []*plan {
+	first := s.newPlan()
+	first.copy(s.best)
 	var pool []*plan
+	for f, rules := range families {
+		for _, parallel := range []bool{false, true} {
+			for r, rule := range rules {
+				if s.over() {
+					return pool
+				}
+				w := way{key: rule, parallel: parallel}
+				p := first
+				if f > 0 || r > 0 || parallel {
+					p = s.follow(w, rule)
+				}
+				if w.finish = p.finish; float64(p.finish) > (1+poor)*float64(s.best.finish) {
+					break
+				}
+				s.justify(p)
+				s.ways, pool = append(s.ways, w), append(pool, p)
+			}
+		}
+	}
+	return pool
+}
+
+// populate fills the pool with plans made in ways with noise, more often in the better of
+// them.
+func (s *search) populate(pool []*plan) []*plan {
 	key := make([]int, len(s.Tasks))
 	span := float64(fine * s.best.finish)
 	for size := min(max(s.o.Schedules/20, poolLeast), poolMost); len(pool) < size && !s.over(); {
-		spread := 0.0
-		rule := rules[0]
-		if k := len(pool); k < len(rules) && s.made < s.o.Schedules/2 {
-			rule = rules[k]
-		} else {
-			spread = noise * s.rng.share()
-			if s.rng.below(2) > 0 {
-				rule = rules[len(rules)-1]
-			}
+		spread := noise * s.rng.share()
+		w := s.ways[s.rng.below(len(s.ways))]
+		if other := s.ways[s.rng.below(len(s.ways))]; other.finish < w.finish {
+			w = other
 		}
 		for i := range key {
-			key[i] = fine*rule[i] + int(span*spread*(s.rng.share()-0.5))
+			key[i] = fine*w.key[i] + int(span*spread*(s.rng.share()-0.5))
 		}
-		p := s.newPlan()
-		s.make(s.byKey(key), p)
+		p := s.follow(w, key)
 		s.justify(p)
 		pool = append(pool, p)
 	}

@@ -59,12 +59,14 @@ type builder struct {
 	sorted []sortable
 	list   []int
 	seen   []bool
+	waits  []int // of each task, how many it waits for
+	queue  queue
 }
 
 type sortable struct{ key, tie, task int }
 
 func (n *network) newBuilder() *builder {
-	return &builder{network: n, prof: newProfile(n), seen: make([]bool, len(n.Tasks))}
+	return &builder{network: n, prof: newProfile(n), seen: make([]bool, len(n.Tasks)), waits: make([]int, len(n.Tasks))}
 }
 
 // byKey lists the tasks by rising keys, but each after those it waits for.
@@ -124,14 +126,19 @@ func (b *builder) forward(list []int, p *plan) int {
 		if s >= never {
 			return i
 		}
-		p.start[i], p.end[i] = s, e
-		p.finish = max(p.finish, e)
-		if due := b.Tasks[i].Due; due > 0 {
-			p.late += max(e-due, 0)
-		}
-		b.prof.place(i, s, e)
+		b.put(i, s, e, p)
 	}
 	return -1
+}
+
+// put places a task of a plan that is being made forward.
+func (b *builder) put(i, s, e int, p *plan) {
+	p.start[i], p.end[i] = s, e
+	p.finish = max(p.finish, e)
+	if due := b.Tasks[i].Due; due > 0 {
+		p.late += max(e-due, 0)
+	}
+	b.prof.place(i, s, e)
 }
 
 // fix sets the times of fixed tasks and gives the last end of them.

@@ -8,7 +8,7 @@
 // Work takes place in the working slots of calendars; lags, as of drying, run on
 // through nights and holidays.
 //
-// Methods: serial schedule generation with priority rules, forward-backward
+// Methods: serial and parallel schedule generation with priority rules, forward-backward
 // improvement, a genetic algorithm on activity lists, destructive lower bounds.
 package schedule
 

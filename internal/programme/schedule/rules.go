@@ -1,6 +1,10 @@
 package schedule
 
-import "slices"
+import (
+	"cmp"
+	"maps"
+	"slices"
+)
 
 // rules gives the keys of priority rules; the task with the least key goes first. The
 // first rule is the best on average: latest finish; then latest start,
@@ -15,6 +19,34 @@ func (n *network) rules() [][]int {
 		}
 	}
 	return [][]int{end, start, weight}
+}
+
+// byZone turns rules into such that take zone after zone, each as its most urgent task by
+// the first rule demands; none where there are not several zones. Where much of a zone has
+// to be done before something else there can begin, gangs that work in all zones at once
+// would then all have to wait at once.
+func (n *network) byZone(rules [][]int) [][]int {
+	first := map[int]int{}
+	for _, i := range n.movable {
+		z := n.Tasks[i].Zone
+		if known, ok := first[z]; z >= 0 && (!ok || rules[0][i] < known) {
+			first[z] = rules[0][i]
+		}
+	}
+	if len(first) < 2 {
+		return nil
+	}
+	zones := slices.Collect(maps.Keys(first))
+	slices.SortFunc(zones, func(a, b int) int { return cmp.Or(cmp.Compare(first[a], first[b]), cmp.Compare(a, b)) })
+	zoned := make([][]int, len(rules))
+	for r, rule := range rules {
+		zoned[r] = slices.Clone(rule)
+		span := slices.Max(rule) - slices.Min(rule) + 1
+		for _, i := range n.movable {
+			zoned[r][i] += span * max(slices.Index(zones, n.Tasks[i].Zone), 0)
+		}
+	}
+	return zoned
 }
 
 // heads places each task as soon as links and calendars alone let it start.

@@ -11,6 +11,7 @@ type search struct {
 	made        int   // schedules generated
 	work        []int // of each task
 	bound       int
+	ways        []way // of making plans that are worth while
 	best        *plan
 	right, left *plan // for justification
 }
@@ -19,13 +20,19 @@ type search struct {
 func (n *network) solve(ctx context.Context, o Options) (Solution, error) {
 	s := &search{builder: n.newBuilder(), ctx: ctx, o: o, rng: random(o.Seed), best: n.newPlan(), right: n.newPlan(), left: n.newPlan(), work: n.works()}
 	rules := n.rules()
-	if i := s.forward(s.byKey(rules[0]), s.best); i >= 0 {
+	families := [][][]int{rules}
+	if zoned := n.byZone(rules); zoned != nil {
+		families = [][][]int{zoned, rules}
+	}
+	if i := s.forward(s.byKey(families[0][0]), s.best); i >= 0 {
 		return Solution{}, Mistakes{n.mistake(NoRoom, i)}
 	}
+	copy(s.best.early, s.best.end)
 	s.made = 1
 	bound, ends := s.raise(ctx, n.heads().finish, s.best.finish)
-	s.bound, rules = bound, append(rules, ends)
-	s.evolve(rules)
+	s.bound = bound
+	families[len(families)-1] = append(rules, ends)
+	s.evolve(families)
 	chain := s.chain(s.best)
 	rough, moves := s.settle(chain)
 	return Solution{
@@ -42,6 +49,11 @@ func (s *search) over() bool {
 // make generates a schedule and remembers the best.
 func (s *search) make(list []int, p *plan) {
 	s.forward(list, p)
+	s.keep(p)
+}
+
+// keep remembers a plan in which all start as soon as they can, if it is the best.
+func (s *search) keep(p *plan) {
 	copy(p.early, p.end)
 	if p.compare(s.best) < 0 {
 		s.best.copy(p)
