@@ -16,6 +16,7 @@ type Products struct {
 	Profiles   []catalogue.Profile    `json:"profiles"`
 	Insulation []catalogue.Insulation `json:"insulation"`
 	Rules      []catalogue.NamedRule  `json:"rules"`
+	Fixtures   []catalogue.Fixture    `json:"fixtures"` // how high and by what things hang
 }
 
 // BuildUpBrief is a build-up in a list.
@@ -45,7 +46,7 @@ func briefBuildUp(spec plan.BuildUp, cat *catalogue.Catalogue, pr *catalogue.Pra
 // ProductsOf lists what plans of a practice can name.
 func ProductsOf(cat *catalogue.Catalogue, pr *catalogue.Practice) Products {
 	own := cat.For(pr)
-	return Products{pr.ID, []BuildUpBrief{}, own.Boards, own.Profiles, own.Insulation, pr.Rules()}
+	return Products{pr.ID, []BuildUpBrief{}, own.Boards, own.Profiles, own.Insulation, pr.Rules(), pr.Fixtures.Value}
 }
 
 // ShippedProducts lists what plans of the usual practice can name.

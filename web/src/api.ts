@@ -139,6 +139,7 @@ export interface Catalogue {
   boards?: { id: string; name?: string; thickness?: number }[]
   profiles?: { id: string; name?: string; kind?: string; depth?: number }[]
   insulation?: { id: string; name?: string; thickness?: number }[]
+  fixtures?: { kind: string; height: number }[] // how high the practice hangs things
 }
 
 export interface Events {

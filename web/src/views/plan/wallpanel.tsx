@@ -70,6 +70,7 @@ function WallLinks({ id }: { id: string }) {
   return (
     <span class="links">
       <a href={href(p.id, 'wall', { level, wall: id })}>{t('plan.look')}</a>
+      <a href={href(p.id, 'wall', { level, wall: id, show: 'fit' })}>{t('wall.view.fit')}</a>
       <a href={href(p.id, 'wall', { level, wall: id, show: 'choice' })}>{t('plan.choose')}</a>
     </span>
   )

@@ -16,6 +16,7 @@ import { Loading } from '../common/waiting.tsx'
 import { ChoicePanel } from '../choice/panel.tsx'
 import { WallChooser } from './chooser.tsx'
 import { Detail } from './detail.tsx'
+import { FitEditor } from './fit/editor.tsx'
 import { Drawing, layerName } from './drawing.tsx'
 import { PartList } from './partlist.tsx'
 import { ViewList, viewName } from './viewlist.tsx'
@@ -36,7 +37,7 @@ export default function WallPlace() {
         <WallChooser wall={wall} />
         {loaded.value && <Facts of={loaded.value} />}
       </header>
-      <Loading of={loaded}>{(v) => (v.views.length > 0 ? <Looked at={v} key={wall} /> : <NotLaid of={v} />)}</Loading>
+      <Loading of={loaded}>{(v) => (v.views.length > 0 || route.value.query.show === 'fit' ? <Looked at={v} key={wall} /> : <NotLaid of={v} />)}</Loading>
     </div>
   )
 }
@@ -47,6 +48,7 @@ function NotLaid({ of: v }: { of: WallView }) {
     <div class="padded">
       <p>{t('wall.notlaid')}</p>
       <Findings of={v.findings ?? []} />
+      <p><a href={href(project.value?.id ?? null, 'wall', { ...route.value.query, show: 'fit' })}>{t('wall.view.fit')}</a></p>
     </div>
   )
 }
@@ -72,6 +74,7 @@ function Looked({ at: v }: { at: WallView }) {
   // A part that the drawing does not show is looked at where it is drawn.
   const pickListed = (p: Part) => refine({ part: p.id, show: show === 'solid' ? show : viewOf(p, v.views) ?? show })
   if (show === 'choice') return <Sided views={v.views} show={show}><ChoicePanel wall={v.wall.id} /></Sided>
+  if (show === 'fit') return <Sided views={v.views} show={show}><FitEditor wall={v.wall.id} /></Sided>
   if (show === 'proof') {
     return (
       <Sided views={v.views} show={show}>

@@ -24,6 +24,7 @@ export function ViewList({ views, show }: { views: readonly View[]; show: string
       {views.filter((v) => v.kind !== 'section').map((v) => <Item id={v.id} name={viewName(v)} show={show} />)}
       <Item id="solid" name={t('wall.view.solid')} show={show} />
       <h2>{t('wall.views.wall')}</h2>
+      <Item id="fit" name={t('wall.view.fit')} show={show} />
       <Item id="proof" name={t('wall.view.proof')} show={show} />
       <Item id="choice" name={t('wall.view.choice')} show={show} />
       <h2>{t('wall.views.sections')}</h2>
