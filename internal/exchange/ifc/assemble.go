@@ -109,11 +109,15 @@ func (a *assembler) walls(l *level) {
 				ID: w.mark, Level: l.mark, Kind: w.structureKind(), Material: materialOf(w.makeup, w.typeName),
 				Line: a.line(w), Thickness: length(w.thickness),
 			})
-			a.stats.Structure++
+			if !w.further {
+				a.stats.Structure++
+			}
 			a.stats.Openings += w.named()
 			a.stats.OpeningsInStructure += w.named()
 		}
-		a.compareSizes(w)
+		if len(w.pieces) == 0 && !w.further {
+			a.compareSizes(w)
+		}
 		a.doubts(w.mark, w, w.doubts)
 	}
 	a.structureOpenings(l)
@@ -180,7 +184,9 @@ func (a *assembler) partition(w *wall) {
 	a.openings(w, &p)
 	a.ratings(w, &p)
 	a.plan.Walls = append(a.plan.Walls, p)
-	a.stats.Walls++
+	if !w.further {
+		a.stats.Walls++
+	}
 }
 
 // note keeps what leads back from the plan to the model.

@@ -33,7 +33,7 @@ type Options struct {
 type Stats struct {
 	Schema    string `json:"schema"`
 	Levels    int    `json:"levels"`
-	Walls     int    `json:"walls"`     // read as partitions
+	Walls     int    `json:"walls"`     // read as partitions; one along a bent axis counts once, and makes several in the plan
 	Structure int    `json:"structure"` // walls read as existing structure
 	Openings  int    `json:"openings"`  // in walls of either kind
 	Rooms     int    `json:"rooms"`

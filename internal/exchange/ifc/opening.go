@@ -68,11 +68,13 @@ func (r *reader) readOpenings() {
 }
 
 // hostOf returns the wall that an opening is in: its host, the wall that its
-// host is a part of, or the part of its host in which most of it lies.
+// host is a part of, or the part or stretch of its host in which most of it lies.
 func (r *reader) hostOf(id, host step.ID) *wall {
 	up := host
 	for range maxTree {
-		if w := r.wallByID[up]; w != nil {
+		if w := r.wallByID[up]; w != nil && len(w.pieces) > 0 {
+			return cmp.Or(r.best(id, w.pieces), w)
+		} else if w != nil {
 			return w
 		}
 		whole, ok := r.rel.whole[up]
@@ -81,21 +83,12 @@ func (r *reader) hostOf(id, host step.ID) *wall {
 		}
 		up = whole
 	}
-	var best *wall
-	most := 0.0
-	body, _ := r.shape.Body(id)
+	var walls []*wall
 	parts := r.rel.parts[host]
 	for _, part := range parts[:min(len(parts), maxTree)] {
-		w := r.wallByID[part]
-		if w == nil || len(body) == 0 {
-			continue
-		}
-		v := r.void(w, body)
-		if covers := v.rect.overlap(rect{0, w.length, 0, w.height()}); covers > most {
-			best, most = w, covers
-		}
+		walls = append(walls, r.wallByID[part])
 	}
-	return best
+	return r.best(id, walls)
 }
 
 // readOpening projects an opening's body into its wall. A body of several

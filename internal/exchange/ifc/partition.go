@@ -127,6 +127,9 @@ func (r *reader) showTypes() {
 	count := map[key]int{}
 	var order []key
 	for _, w := range r.walls {
+		if w.further {
+			continue
+		}
 		k := key{w.label, w.why, w.partition}
 		if count[k] == 0 {
 			order = append(order, k)

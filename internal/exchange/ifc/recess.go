@@ -15,7 +15,7 @@ func (r *reader) cutFaces(w *wall, body []*shape.Solid) {
 	inside := w.thickness/2 - 0.05
 	var faces []shape.Section
 	for _, v := range []float64{-inside, inside} {
-		section, err := r.shape.Cut(body, w.frame, v)
+		section, err := r.cut(w, body, v)
 		if err != nil || len(section) == 0 {
 			continue
 		}

@@ -17,7 +17,7 @@ func (r *reader) countTypes() {
 			r.stats.Types = append(r.stats.Types, TypeStats{Name: w.typeName})
 		}
 		r.stats.Types[i].count(r, w)
-		if w.depth > 0 {
+		if w.depth > 0 && !w.further {
 			heights[w.typeName] = append(heights[w.typeName], w.depth)
 		}
 	}
@@ -32,16 +32,9 @@ func (r *reader) countTypes() {
 	}
 }
 
-// count adds a wall to its type.
+// count adds a wall, or a stretch of one, to its type.
 func (t *TypeStats) count(r *reader, w *wall) {
-	t.Walls++
-	if w.partition {
-		t.Partitions++
-	}
 	t.Axis += length(cmp.Or(w.axis, w.length))
-	if thickness := length(w.thickness); !slices.Contains(t.Thicknesses, thickness) {
-		t.Thicknesses = append(t.Thicknesses, thickness)
-	}
 	t.Openings += w.named()
 	for _, o := range w.openings {
 		switch {
@@ -50,6 +43,16 @@ func (t *TypeStats) count(r *reader, w *wall) {
 		case r.is(o.filling, windowTypes):
 			t.Windows++
 		}
+	}
+	if thickness := length(w.thickness); !slices.Contains(t.Thicknesses, thickness) {
+		t.Thicknesses = append(t.Thicknesses, thickness)
+	}
+	if w.further {
+		return
+	}
+	t.Walls++
+	if w.partition {
+		t.Partitions++
 	}
 	for i := range t.Levels {
 		if t.Levels[i].Level == w.level.name {

@@ -35,7 +35,11 @@ type wall struct {
 	firstLeft bool    // whether the first layer lies on the left of the line
 	sided     bool    // whether the file says on which side it lies
 
-	measured bool // whether its top was measured to what stands above
+	limits   *[2]float64 // of a stretch of a wall: u between which it lies
+	byBody   bool        // whether its axis is left out of account
+	pieces   []*wall     // of the first stretch of a wall: all of them
+	further  bool        // whether it is a further stretch of a wall
+	measured bool        // whether its top was measured to what stands above
 
 	partition bool
 	why       string // it is a partition or not
@@ -82,15 +86,28 @@ func (r *reader) readWalls() {
 			continue
 		}
 		w := r.describe(id)
-		if err := r.measure(w); err != nil {
+		walls := []*wall{w}
+		err := r.measure(w)
+		if errors.Is(err, errBent) {
+			if walls = r.readBent(w); walls != nil {
+				err = nil
+			} else { // its body may be straight
+				w = r.describe(id)
+				w.byBody, walls = true, []*wall{w}
+				err = r.measure(w)
+			}
+		}
+		if err != nil {
 			r.leaveOut(id, finding.Error, "wall-unread", "the wall cannot be read: "+err.Error(), "draw it by hand in the plan, or mend it in the model")
 			r.unread = append(r.unread, id)
 			continue
 		}
-		r.walls = append(r.walls, w)
-		r.wallByID[id] = w
-		if w.level = r.storeyOf(id); w.level == nil {
-			homeless = append(homeless, w)
+		r.walls = append(r.walls, walls...)
+		r.wallByID[id] = walls[0]
+		for _, w := range walls {
+			if w.level = r.storeyOf(id); w.level == nil {
+				homeless = append(homeless, w)
+			}
 		}
 	}
 	r.house(homeless)
@@ -159,10 +176,14 @@ func (r *reader) measure(w *wall) error {
 	if err := r.along(w, body, assembled); err != nil {
 		return err
 	}
-	if !sane(w.frame.Origin.X) || !sane(w.frame.Origin.Y) || !sane(w.foot) || !sane(w.length) || !sane(w.thickness) || !sane(w.height()) {
+	if !w.sane() {
 		return errFar
 	}
 	return nil
+}
+
+func (w *wall) sane() bool {
+	return sane(w.frame.Origin.X) && sane(w.frame.Origin.Y) && sane(w.foot) && sane(w.length) && sane(w.thickness) && sane(w.height())
 }
 
 // partBodies returns the bodies of the parts that an element is assembled from,
@@ -210,6 +231,9 @@ func (r *reader) align(w *wall, axis shape.Curve, body []*shape.Solid) error {
 	w.frame.Origin = placement.O
 	if len(axis.Points) >= 2 {
 		err = w.followAxis(axis.Points)
+		if errors.Is(err, errBent) && !w.byBody && w.bends(axis.Points) {
+			return err
+		}
 		skew := math.Abs(w.frame.Dir.Cross(sides.Along).Z)
 		if err == nil && len(body) > 0 && sides.Share < minShare && r.followRing(w, body) == nil {
 			w.doubt(finding.Warning, "wall-axis", "its axis is straight, its body is curved: the body is followed", "check where it stands")
@@ -261,7 +285,10 @@ func (w *wall) followAxis(axis []shape.Vec) error {
 	first, last := axis[0], axis[len(axis)-1]
 	run := last.Sub(first)
 	length := math.Hypot(run.X, run.Y)
-	if !(length >= minLength) || length > 1e11 {
+	switch {
+	case length < minLength && len(axis) > 3:
+		return errBent // it closes
+	case !(length >= minLength), length > 1e11:
 		return errTiny
 	}
 	if math.Abs(run.Z) > 0.01*length+offAxis {
@@ -286,7 +313,7 @@ func (r *reader) across(w *wall, body []*shape.Solid) error {
 	m := &w.makeup
 	left := shape.Vec{X: -w.frame.Dir.Y, Y: w.frame.Dir.X}
 	sign := 1.0 // of local +y towards the left of the line
-	if !w.frame.Curved() && placement.Y.Dot(left) < 0 || w.frame.Curved() && placement.Z.Z < 0 {
+	if alongAxis := w.frame.Curved() || w.limits != nil; !alongAxis && placement.Y.Dot(left) < 0 || alongAxis && placement.Z.Z < 0 {
 		sign = -1
 	}
 	sense := sign
@@ -340,6 +367,9 @@ func (r *reader) along(w *wall, body []*shape.Solid, assembled bool) error {
 		w.depth = max(w.depth, s.Rise)
 	}
 	box := shape.Extent(body, w.frame)
+	if l := w.limits; l != nil {
+		box.Min.X, box.Max.X = l[0], l[1]
+	}
 	w.elevation = r.section(w, body, box, assembled)
 	e := w.elevation
 	if assembled && w.axis > 0 { // its parts give way to other walls at its ends
@@ -381,7 +411,7 @@ func (r *reader) section(w *wall, body []*shape.Solid, box shape.Box, assembled 
 	}
 	var e *elevation
 	for _, v := range []float64{0, w.thickness / 4, -w.thickness / 4} {
-		section, err := r.shape.Cut(body, w.frame, v)
+		section, err := r.cut(w, body, v)
 		if err != nil {
 			w.doubt(finding.Warning, "wall-body", "its body is too intricate: the box around it is taken", "check its length and height")
 			return whole
@@ -409,6 +439,15 @@ func (r *reader) section(w *wall, body []*shape.Solid, box shape.Box, assembled 
 		w.doubt(finding.Warning, "wall-gap", fmt.Sprintf("its body is interrupted over %.0f mm: it is read as running through", e.gap), "split it, or draw what interrupts it")
 	}
 	return e
+}
+
+// cut cuts a wall's body at v beside its line; of a stretch of a wall, between
+// its ends.
+func (r *reader) cut(w *wall, body []*shape.Solid, v float64) (shape.Section, error) {
+	if w.limits != nil {
+		return r.shape.CutBetween(body, w.frame, v, w.limits[0], w.limits[1])
+	}
+	return r.shape.Cut(body, w.frame, v)
 }
 
 // shift moves the elevation along the wall.

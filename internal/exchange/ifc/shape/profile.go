@@ -213,8 +213,14 @@ func (m *Model) formedProfile(id step.ID, args step.Args) ([]area, error) {
 			{-a / 2, -height / 2, 0}, {a / 2, -height / 2, 0},
 			{-a/2 + shift + top, height / 2, 0}, {-a/2 + shift, height / 2, 0},
 		}
-	case "IFCCIRCLEPROFILEDEF", "IFCCIRCLEHOLLOWPROFILEDEF":
+	case "IFCCIRCLEPROFILEDEF":
 		a1.outer = oval(a, a)
+	case "IFCCIRCLEHOLLOWPROFILEDEF":
+		a1.outer = oval(a, a)
+		if inner := a - b; b > tiny && inner > tiny {
+			a1.holes = append(a1.holes, oval(inner, inner))
+			moveAll(a1.holes[0], at)
+		}
 	case "IFCELLIPSEPROFILEDEF":
 		a1.outer = oval(a, b)
 	default:
