@@ -96,6 +96,11 @@ func (f *file) line(b *strings.Builder, owner int, on string, p, q point) {
 	f.entity(b, owner, "LINE", on, 100, "AcDbLine", 10, p.x, 20, p.y, 30, 0.0, 11, q.x, 21, q.y, 31, 0.0)
 }
 
+// arc draws an arc counter-clockwise, angles in degrees.
+func (f *file) arc(on string, centre point, radius, from, to float64) {
+	f.entity(&f.entities, modelHandle, "ARC", on, 100, "AcDbCircle", 10, centre.x, 20, centre.y, 30, 0.0, 40, radius, 100, "AcDbArc", 50, from, 51, to)
+}
+
 // outline draws a closed polyline, or an open one.
 func (f *file) outline(on string, points []point, closed int) {
 	f.entity(&f.entities, modelHandle, "LWPOLYLINE", on, 100, "AcDbPolyline", 90, len(points), 70, closed, 43, 0.0)

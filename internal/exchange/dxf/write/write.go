@@ -10,6 +10,7 @@
 package write
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -32,13 +33,14 @@ type Input struct {
 	Practice  *catalogue.Practice
 }
 
-// Elements of layers' names: internal walls, what is set out of them, openings in them,
-// and the structure.
+// Elements of layers' names: internal walls, what is set out of them, doors and windows in
+// them, and the structure.
 const (
 	wallElement  = "220---"
 	trackElement = "221---"
 	boardElement = "222---"
 	doorElement  = "320---"
+	glassElement = "310---"
 	bodyElement  = "210---"
 )
 
@@ -52,7 +54,7 @@ const (
 // colours and weights of the elements, common practice.
 var looks = map[string]layer{
 	wallElement: {colour: 7, weight: 35}, trackElement: {colour: 1, weight: 25}, boardElement: {colour: 3, weight: 18},
-	doorElement: {colour: 4, weight: 18}, bodyElement: {colour: 8, weight: 50},
+	doorElement: {colour: 4, weight: 18}, glassElement: {colour: 5, weight: 18}, bodyElement: {colour: 8, weight: 50},
 }
 
 // drawer draws one level.
@@ -118,18 +120,21 @@ func Write(out io.Writer, in Input) error {
 // curveTolerance is how far chords may lie off a curve.
 const curveTolerance = quantity.Millimetre / 2
 
-// plan draws a wall in plan: its faces, tracks and openings, its mark and dimensions.
+// plan draws a wall in plan, cut open at doors and windows: its faces, tracks and
+// openings, its mark and dimensions.
 func (d *drawer) plan(w *layout.Wall) {
 	half := w.Thickness / 2
-	for _, run := range w.Body() {
+	for _, run := range cutOpen(w) {
 		outline := append(slices.Clone(w.Path(run[0], half, curveTolerance)), reversed(w.Path(run[1], -half, curveTolerance))...)
 		d.outline(d.on(wallElement, asElement, false), all(outline), 1)
 	}
 	for _, l := range w.FrameLines {
-		d.outline(d.on(trackElement, asElement, false), all(w.Ground(l.Extent, l.Offset-l.Depth/2, l.Offset+l.Depth/2, curveTolerance)), 1)
+		for _, run := range floorTrack(w, l.Extent) {
+			d.outline(d.on(trackElement, asElement, false), all(w.Ground(run, l.Offset-l.Depth/2, l.Offset+l.Depth/2, curveTolerance)), 1)
+		}
 	}
-	for _, o := range w.Openings {
-		d.outline(d.on(doorElement, asElement, false), all(w.Ground(o.U, -half, half, curveTolerance)), 1)
+	for i := range w.Openings {
+		d.opening(w, &w.Openings[i])
 	}
 	if len(w.FrameLines) == 0 {
 		return
@@ -138,6 +143,94 @@ func (d *drawer) plan(w *layout.Wall) {
 	d.mark(w, (extent.From+extent.To)/2)
 	d.chain(w, extent)
 }
+
+// cutHeight is how high above the floor the plan cuts walls; common practice.
+const cutHeight = quantity.Metre
+
+// cutOpen returns the stretches of a wall's faces, A's and B's, that the plan cuts
+// through: between openings that stand at that height.
+func cutOpen(w *layout.Wall) (list [][2]geom.Interval) {
+	gaps := gapsOf(w, func(o *layout.Opening) bool {
+		return o.Kind != plan.Penetration && o.Sill < cutHeight && o.Head > cutHeight
+	})
+	for _, run := range w.Body() {
+		for _, gap := range gaps {
+			if gap.From <= max(run[0].From, run[1].From) || gap.To >= min(run[0].To, run[1].To) {
+				continue // beside this stretch, or at its end
+			}
+			list = append(list, [2]geom.Interval{{From: run[0].From, To: gap.From}, {From: run[1].From, To: gap.From}})
+			run[0].From, run[1].From = gap.To, gap.To
+		}
+		list = append(list, run)
+	}
+	return list
+}
+
+// floorTrack returns the stretches of a track on the floor: between openings that go
+// down to it.
+func floorTrack(w *layout.Wall, extent geom.Interval) (list []geom.Interval) {
+	for _, gap := range gapsOf(w, func(o *layout.Opening) bool { return o.Kind != plan.Penetration && o.Sill <= w.Base }) {
+		if gap.From > extent.From && gap.To < extent.To {
+			list = append(list, geom.Interval{From: extent.From, To: gap.From})
+			extent.From = gap.To
+		}
+	}
+	return append(list, extent)
+}
+
+// gapsOf lists where openings of a kind are, from the wall's start on.
+func gapsOf(w *layout.Wall, wanted func(*layout.Opening) bool) (gaps []geom.Interval) {
+	for i := range w.Openings {
+		if wanted(&w.Openings[i]) {
+			gaps = append(gaps, w.Openings[i].U)
+		}
+	}
+	slices.SortFunc(gaps, func(a, b geom.Interval) int { return cmp.Compare(a.From, b.From) })
+	return gaps
+}
+
+// opening draws what fills an opening: of a door its leaf and the arc of its swing where
+// these are known, else crossed lines; of a window, a hatch and what passes through the
+// wall the outline. A bare opening is a gap.
+func (d *drawer) opening(w *layout.Wall, o *layout.Opening) {
+	half := w.Thickness / 2
+	on := d.on(doorElement, asElement, false)
+	corner := func(u, v layout.Length) point { return at(w.Point(u, v)) }
+	switch {
+	case o.Kind == plan.Bare:
+	case o.Kind != plan.Door:
+		d.outline(d.on(glassElement, asElement, false), all(w.Ground(o.U, -half, half, curveTolerance)), 1)
+	case o.Leaf.Hinge == "" || o.Leaf.Opens == "" || o.Pocket != nil || w.Curve != nil:
+		d.line(&d.entities, modelHandle, on, corner(o.U.From, -half), corner(o.U.To, half))
+		d.line(&d.entities, modelHandle, on, corner(o.U.From, half), corner(o.U.To, -half))
+	default:
+		hinge, latch := o.U.From, o.U.To
+		if o.Leaf.Hinge == plan.AtEnd {
+			hinge, latch = latch, hinge
+		}
+		face := half
+		if o.Leaf.Opens == plan.FaceB {
+			face = -half
+		}
+		d.swing(on, corner(hinge, face), corner(latch, face), corner(hinge, 2*face))
+	}
+}
+
+// swing draws a leaf that stands open at a right angle, and the arc of its edge; out is a
+// point in front of the hinge.
+func (f *file) swing(on string, hinge, latch, out point) {
+	width := math.Hypot(latch.x-hinge.x, latch.y-hinge.y)
+	away := math.Hypot(out.x-hinge.x, out.y-hinge.y)
+	open := point{(out.x - hinge.x) / away, (out.y - hinge.y) / away}
+	f.line(&f.entities, modelHandle, on, hinge, hinge.towards(open, width, 0))
+	from, to := degrees(point{latch.x - hinge.x, latch.y - hinge.y}), degrees(open)
+	if math.Mod(to-from+720, 360) > 180 { // arcs run counter-clockwise
+		from, to = to, from
+	}
+	f.arc(on, hinge, width, from, to)
+}
+
+func degrees(dir point) float64 { return math.Mod(math.Atan2(dir.y, dir.x)*180/math.Pi+360, 360) }
 
 func reversed(points []geom.Point) []geom.Point {
 	out := slices.Clone(points)
