@@ -198,7 +198,7 @@ func TestCrossingIsToldOnce(t *testing.T) {
 	var said []string
 	for _, f := range j.Findings {
 		if f.Code == "walls-cross" || f.Code == "wall-interrupted" {
-			said = append(said, string(f.Severity)+" "+f.Object+" "+f.What)
+			said = append(said, string(f.Severity)+" "+f.Object+" "+f.What.String())
 		}
 	}
 	if len(said) != 1 || !strings.HasPrefix(said[0], "warning L0-01 the wall crosses L0-02") ||
@@ -216,7 +216,7 @@ func TestNotProven(t *testing.T) {
 		j := open(t, files{"plans/house.yaml": text, "plans/ours.yaml": ourCatalogue})
 		j.Build(app.Quiet)
 		i := slices.IndexFunc(j.Findings, func(f finding.Finding) bool { return f.Code == "not-proven" })
-		if want == "" && i >= 0 || want != "" && (i < 0 || !strings.HasPrefix(j.Findings[i].What, want)) {
+		if want == "" && i >= 0 || want != "" && (i < 0 || !strings.HasPrefix(j.Findings[i].What.String(), want)) {
 			t.Errorf("%d walls: %v", walls, j.Findings)
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"nogging/internal/exchange/xlsx"
 	"nogging/internal/plan"
 	"nogging/internal/price"
+	"nogging/internal/words"
 )
 
 // buildUpName describes a wall type for a schedule.
@@ -81,7 +82,7 @@ func (j *Job) bidReport(b *Bid) *document.Report {
 	}
 	r.Blocks = append(r.Blocks, document.Block{Heading: "Not included", List: b.exclusions()})
 	if list := j.assumptions(); len(list) > 0 {
-		r.Blocks = append(r.Blocks, document.Block{Heading: "Assumed; please confirm", List: list})
+		r.Blocks = append(r.Blocks, document.Block{Heading: "Assumed; please confirm", List: texts(list)})
 	}
 	return r
 }
@@ -92,6 +93,14 @@ func (j *Job) short(b *Bid) string {
 		return " (incomplete)"
 	}
 	return ""
+}
+
+func texts(list []words.Text) []string {
+	said := make([]string, len(list))
+	for i, t := range list {
+		said[i] = t.String()
+	}
+	return said
 }
 
 func alternates(b *Bid) *document.Table {
@@ -168,7 +177,7 @@ func (j *Job) termsSheet(b *Bid) *xlsx.Sheet {
 		s.Add(xlsx.Text("not included"), xlsx.Text(x))
 	}
 	for _, x := range j.assumptions() {
-		s.Add(xlsx.Text("assumed"), xlsx.Text(x))
+		s.Add(xlsx.Text("assumed"), xlsx.Text(x.String()))
 	}
 	return s
 }

@@ -80,7 +80,7 @@ func (v *Variation) document() *document.Report {
 	if len(v.Findings) > 0 {
 		b := document.Block{Heading: "To be settled"}
 		for _, f := range v.Findings {
-			b.List = append(b.List, strings.TrimSuffix(f.Object+": "+f.What+"; "+f.Fix, "; "))
+			b.List = append(b.List, strings.TrimSuffix(fmt.Sprintf("%s: %s; %s", f.Object, f.What, f.Fix), "; "))
 		}
 		r.Blocks = append(r.Blocks, b)
 	}

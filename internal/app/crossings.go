@@ -1,11 +1,11 @@
 package app
 
 import (
-	"fmt"
 	"slices"
 
 	"nogging/internal/finding"
 	"nogging/internal/layout"
+	"nogging/internal/words"
 )
 
 // pair is two walls that cross, in the order of their ids.
@@ -35,7 +35,7 @@ func (j *Job) oneCrossing(laid finding.List) finding.List {
 			continue
 		}
 		said[stopped] = true
-		f.What += fmt.Sprintf("; %s is taken to run through and %s to stop on both sides of it", through, stopped)
+		f.What += words.F("; %s is taken to run through and %s to stop on both sides of it", through, stopped)
 	}
 	return slices.DeleteFunc(laid, func(f finding.Finding) bool {
 		return f.Code == "wall-interrupted" && said[f.Object] && !unsaid[f.Object]

@@ -10,6 +10,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 	"nogging/internal/yamlfile"
 )
 
@@ -73,7 +74,7 @@ func (s *State) Adopt(b plan.BuildUp, walls []string) ([]plan.Change, finding.Li
 	for _, name := range slices.Compact(slices.Sorted(slices.Values(walls))) {
 		spec := specs[name]
 		if spec == nil {
-			found.Add(finding.Finding{Code: "unknown-wall", Severity: finding.Error, Object: name, What: fmt.Sprintf("the plan has no wall %q", name), Fix: "choose among its walls"})
+			found.Add(finding.Finding{Code: "unknown-wall", Severity: finding.Error, Object: name, What: words.F("the plan has no wall %q", name), Fix: "choose among its walls"})
 			continue
 		}
 		w := *spec

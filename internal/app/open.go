@@ -16,6 +16,7 @@ import (
 	"nogging/internal/layout"
 	"nogging/internal/plan"
 	"nogging/internal/takeoff"
+	"nogging/internal/words"
 	"nogging/internal/yamlfile"
 )
 
@@ -91,15 +92,18 @@ func (j *Job) mergeAll(dir string, read ReadFile) {
 func (j *Job) add(found finding.List) {
 	j.places.Fill(found)
 	for _, f := range found {
-		if f.Path == "" || !j.said[about{f.Code, f.Path, f.What}] {
+		if f.Path == "" || !j.said[about{f.Code, f.Path, f.What.String()}] {
 			j.Findings.Add(f)
 		}
-		j.said[about{f.Code, f.Path, f.What}] = true
+		j.said[about{f.Code, f.Path, f.What.String()}] = true
 	}
 }
 
-// about is what makes two findings one.
-type about struct{ code, path, what string }
+// about is what makes two findings one; what they say is compared in English.
+type about struct {
+	code, path string
+	what       string
+}
 
 // merge lays a user's catalogue over the one in hand.
 func (j *Job) merge(file, name, where string, read ReadFile) {
@@ -107,7 +111,7 @@ func (j *Job) merge(file, name, where string, read ReadFile) {
 	if err != nil {
 		j.add(finding.List{{
 			Code: "catalogue-unread", Severity: finding.Error, Object: file, Path: where,
-			What: "the catalogue could not be read: " + err.Error(),
+			What: words.F("the catalogue could not be read: %s", err.Error()),
 			Fix:  "give its path from the plan's folder",
 		}})
 		return
@@ -182,8 +186,8 @@ func (j *Job) finishAssumed() finding.List {
 	}
 	return finding.List{{
 		Code: "finish-assumed", Severity: finding.Assumed,
-		What: fmt.Sprintf("the build-ups of %s give no surface level of this practice; %s is taken", walls(n), j.Practice.UsualFinish.Value),
-		Fix:  "write `finish` in the build-up: " + strings.Join(j.finishLevels(), ", "),
+		What: words.F("the build-ups of %s give no surface level of this practice; %s is taken", walls(n), j.Practice.UsualFinish.Value),
+		Fix:  words.F("write `finish` in the build-up: %s", strings.Join(j.finishLevels(), ", ")),
 	}}
 }
 
@@ -219,7 +223,7 @@ func (j *Job) notProven() finding.List {
 	}
 	return finding.List{{
 		Code: notProvenCode, Severity: finding.Note,
-		What: "requirements of " + of + " them",
+		What: words.F("requirements of %s them", of),
 		Fix:  "`nogging prove` holds the walls against them",
 	}}
 }

@@ -18,6 +18,7 @@ import (
 	"nogging/internal/order"
 	"nogging/internal/plan"
 	"nogging/internal/price"
+	"nogging/internal/words"
 )
 
 // RatesFile is the name of the file of a firm's rates that is looked for beside its
@@ -47,7 +48,7 @@ func (j *Job) OpenPrices(rates string, lists []string, read ReadFile) (*Prices, 
 		}
 		rows, err := tableRows(name, data, p.Rates.List.Sheet, p.Rates.List.Separator)
 		if err != nil {
-			found.Add(finding.Finding{Code: "list-unread", Severity: finding.Error, Place: finding.Place{File: name}, What: "the price list could not be read: " + err.Error(), Fix: "give a CSV file or a workbook (.xlsx)"})
+			found.Add(finding.Finding{Code: "list-unread", Severity: finding.Error, Place: finding.Place{File: name}, What: words.F("the price list could not be read: %s", err.Error()), Fix: "give a CSV file or a workbook (.xlsx)"})
 			continue
 		}
 		found = append(found, p.List.Read(name, rows, p.Rates, j.Catalogue)...)
@@ -91,7 +92,7 @@ func (j *Job) PriceIn(ctx context.Context, p *Prices, o *order.Order) (*Bid, err
 		other, unknown := j.with(a.Replace)
 		if len(unknown) > 0 {
 			j.Findings.Add(finding.Finding{Code: "alternate-unknown", Severity: finding.Error, Object: a.Name,
-				What: "the plan has no build-up " + strings.Join(unknown, ", "), Fix: "name build-ups of the plan; one that no wall has yet may stand there, too"})
+				What: words.F("the plan has no build-up %s", strings.Join(unknown, ", ")), Fix: "name build-ups of the plan; one that no wall has yet may stand there, too"})
 			continue
 		}
 		ordered, err := other.OrderIn(ctx)
@@ -161,12 +162,12 @@ func (j *Job) WriteBid(b *Bid, to Folder) (files int, err error) {
 var reckoned = []string{"norms-assumed", "waste-assumed", "pack-unknown"}
 
 // assumptions lists what was assumed of the plan, once each.
-func (j *Job) assumptions() []string {
-	var list []string
+func (j *Job) assumptions() []words.Text {
+	var list []words.Text
 	for _, f := range j.Findings {
 		text := f.What
 		if f.Object != "" {
-			text = f.Object + ": " + text
+			text = words.F("%s: %s", f.Object, text)
 		}
 		if f.Severity == finding.Assumed && !slices.Contains(reckoned, f.Code) && !slices.Contains(list, text) {
 			list = append(list, text)

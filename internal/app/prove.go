@@ -20,6 +20,7 @@ import (
 	"nogging/internal/proof/sound"
 	"nogging/internal/proof/structure"
 	"nogging/internal/proof/thermal"
+	"nogging/internal/words"
 )
 
 // WallProof is all checks of one wall.
@@ -185,7 +186,7 @@ func proven(proofs []WallProof) finding.List {
 			case c.Verdict == proof.Fails:
 				found.Add(finding.Finding{
 					Code: "demand-not-met", Severity: finding.Warning, Object: p.Wall,
-					What: fmt.Sprintf("%s: %s is asked and not met: %s", c.Name, c.Asked, c.Result()), Fix: c.Advice,
+					What: words.F("%s: %s is asked and not met: %s", c.Name, c.Asked, c.Result()), Fix: c.Advice,
 				})
 			case c.Verdict == proof.NotProven:
 				open++
@@ -193,7 +194,7 @@ func proven(proofs []WallProof) finding.List {
 		}
 	}
 	if open > 0 {
-		what := fmt.Sprintf("%d demands are neither proven nor disproven", open)
+		what := words.F("%d demands are neither proven nor disproven", open)
 		if open == 1 {
 			what = "1 demand is neither proven nor disproven"
 		}

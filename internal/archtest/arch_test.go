@@ -19,7 +19,8 @@ import (
 // layers lists the packages from the lowest up, as ARCHITECTURE.md draws them.
 // A package may import only packages of lower layers, or of its own subtree.
 var layers = [][]string{
-	{"quantity", "finding", "lp", "draws"},
+	{"words", "lp", "draws"},
+	{"quantity", "finding"},
 	{"geom", "yamlfile", "table"},
 	{"plan", "catalogue"},
 	{"buildup", "plantest", "survey", "schedule"},

@@ -10,6 +10,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // onStuds is how far a board's edge may be from a whole number of bays: 1250 mm
@@ -58,7 +59,7 @@ func build(spec plan.BuildUp, path string, cat *catalogue.Catalogue, pr *catalog
 	return &b.out, b.found
 }
 
-func (b *builder) add(severity finding.Severity, code, key, what, fix string) {
+func (b *builder) add(severity finding.Severity, code, key string, what, fix words.Text) {
 	b.found.Add(finding.Finding{
 		Code: code, Severity: severity, Object: b.out.Spec.ID, Path: b.path + "." + key, What: what, Fix: fix,
 	})
@@ -71,9 +72,9 @@ func (b *builder) unknown(kind, key, id string) {
 		return
 	}
 	b.told[kind+" "+id] = true
-	what := fmt.Sprintf("%s %q is not in the catalogue", kind, id)
+	what := words.F("%s %q is not in the catalogue", kind, id)
 	if id == "" {
-		what = fmt.Sprintf("no %s is named", kind)
+		what = words.F("no %s is named", kind)
 	}
 	b.add(finding.Error, "unknown-"+kind, key, what, b.cat.Suggest(kind, id, b.pr))
 }
@@ -91,10 +92,10 @@ func (b *builder) frame() {
 	b.out.GussetSpacing = cmp.Or(f.GussetSpacing, b.pr.GussetSpacing.Value)
 	b.assumeGap()
 	if !slices.Contains(plan.FrameKinds(), b.out.Kind) {
-		b.add(finding.Error, "frame-kind", "frame.kind", fmt.Sprintf("%q is no kind of frame", f.Kind), "write one of: "+kinds())
+		b.add(finding.Error, "frame-kind", "frame.kind", words.F("%q is no kind of frame", f.Kind), words.F("write one of: %s", kinds()))
 	}
 	if b.out.Spacing < plan.LeastSpacing || b.out.Gap < 0 {
-		b.add(finding.Error, "frame-size", "frame", fmt.Sprintf("stud spacing cannot be below %s mm, nor the gap negative", plan.LeastSpacing), "leave them out or write a length")
+		b.add(finding.Error, "frame-size", "frame", words.F("stud spacing cannot be below %s mm, nor the gap negative", plan.LeastSpacing), "leave them out or write a length")
 	}
 	b.spacing()
 	stud, ok := b.cat.Profile(f.Stud)
@@ -107,7 +108,7 @@ func (b *builder) frame() {
 		return
 	}
 	if stud.Kind != catalogue.Stud && stud.Kind != catalogue.OpeningStud {
-		b.add(finding.Error, "product-kind", "frame.stud", fmt.Sprintf("%s is no stud but a %s", stud.ID, kindName(stud.Kind)), "name a stud, such as "+b.pr.UsualStud.Value)
+		b.add(finding.Error, "product-kind", "frame.stud", words.F("%s is no stud but a %s", stud.ID, kindName(stud.Kind)), words.F("name a stud, such as %s", b.pr.UsualStud.Value))
 		return
 	}
 	b.out.Stud, b.out.OpeningStud = stud, stud
@@ -140,7 +141,7 @@ func (b *builder) assumeGap() {
 		b.out.Gap = b.pr.ServiceGap.Value
 	}
 	b.add(finding.Assumed, "gap-assumed", "frame.gap",
-		fmt.Sprintf("no gap between the two frames is given; the practice's, %s mm, is taken", b.out.Gap), "write gap: with the clear distance between the frames")
+		words.F("no gap between the two frames is given; the practice's, %s mm, is taken", b.out.Gap), "write gap: with the clear distance between the frames")
 }
 
 // spacing doubts studs that stand wider than the practice has them. Half of
@@ -149,8 +150,8 @@ func (b *builder) spacing() {
 	most := max(b.pr.StudSpacing.Value, widestUsual)
 	if b.out.Spacing > most && b.out.Spacing <= widestAtAll {
 		b.add(finding.Warning, "spacing-wide", "frame.spacing",
-			fmt.Sprintf("the studs stand at %s mm; the practice has them at %s mm at most", b.out.Spacing, b.pr.StudSpacing.Value),
-			fmt.Sprintf("write spacing: %s or less, or have test evidence for the wider spacing", most))
+			words.F("the studs stand at %s mm; the practice has them at %s mm at most", b.out.Spacing, b.pr.StudSpacing.Value),
+			words.F("write spacing: %s or less, or have test evidence for the wider spacing", most))
 	}
 }
 
@@ -159,7 +160,7 @@ func (b *builder) track(id string, stud *catalogue.Profile) {
 	fitting, fits := b.cat.TrackFor(stud.ID)
 	if id == "" {
 		if !fits {
-			b.add(finding.Error, "track-missing", "frame.stud", fmt.Sprintf("the catalogue has no track that takes %s", stud.ID), "name a track, or add one to your own catalogue")
+			b.add(finding.Error, "track-missing", "frame.stud", words.F("the catalogue has no track that takes %s", stud.ID), "name a track, or add one to your own catalogue")
 		}
 		b.out.Track = fitting
 		return
@@ -170,11 +171,11 @@ func (b *builder) track(id string, stud *catalogue.Profile) {
 		return
 	}
 	if track.Kind != catalogue.Track && track.Kind != catalogue.DeepTrack || track.Fits != stud.Fits {
-		fix := "leave the track out"
+		fix := words.Text("leave the track out")
 		if fits {
-			fix = "write track: " + fitting.ID
+			fix = words.F("write track: %s", fitting.ID)
 		}
-		b.add(finding.Error, "track-misfit", "frame.track", fmt.Sprintf("%s does not take %s", track.ID, stud.ID), fix)
+		b.add(finding.Error, "track-misfit", "frame.track", words.F("%s does not take %s", track.ID, stud.ID), fix)
 		return
 	}
 	b.out.Track = track
@@ -198,12 +199,12 @@ func (b *builder) boards() {
 		b.liner(s.Liner)
 	}
 	if len(s.FaceA) == 0 {
-		b.add(finding.Error, "boards-missing", "face_a", "no boards are named for face A", fmt.Sprintf("write face_a: [%s]", b.pr.UsualBoard.Value))
+		b.add(finding.Error, "boards-missing", "face_a", "no boards are named for face A", words.F("write face_a: [%s]", b.pr.UsualBoard.Value))
 	}
 	switch {
 	case b.out.Kind.OneSided():
 		if len(s.FaceB) > 0 {
-			b.add(finding.Warning, "boards-unused", "face_b", fmt.Sprintf("a %s wall is boarded on face A only; the boards of face B are left out", b.out.Kind), "take face_b out, or change the kind of frame")
+			b.add(finding.Warning, "boards-unused", "face_b", words.F("a %s wall is boarded on face A only; the boards of face B are left out", b.out.Kind), "take face_b out, or change the kind of frame")
 		}
 	case len(s.FaceB) == 0:
 		b.out.B = b.out.A
@@ -234,7 +235,7 @@ func (b *builder) liner(id string) {
 	}
 	if b.out.Track != nil && board.Thickness > b.out.FrameDepth() {
 		over := board.Thickness - b.out.FrameDepth()
-		b.add(finding.Error, "liner-too-thick", "liner", fmt.Sprintf("%s is %s mm thicker than the frame it stands in, %s mm", id, over, b.out.FrameDepth()), "take a deeper frame or a thinner board")
+		b.add(finding.Error, "liner-too-thick", "liner", words.F("%s is %s mm thicker than the frame it stands in, %s mm", id, over, b.out.FrameDepth()), "take a deeper frame or a thinner board")
 		return
 	}
 	b.out.Liner = board
@@ -251,8 +252,8 @@ func (b *builder) bays() {
 		warned[board.ID] = true
 		n = max(1, (board.Width+b.out.Spacing-1)/b.out.Spacing)
 		b.add(finding.Warning, "boards-off-studs", "frame.spacing",
-			fmt.Sprintf("boards %s, %s mm wide, do not end on studs at %s mm", board.ID, board.Width, b.out.Spacing),
-			fmt.Sprintf("set the studs at %s mm, or take boards %s or %s mm wide", (board.Width/n).Round(quantity.Millimetre/10), (n-1)*b.out.Spacing, n*b.out.Spacing))
+			words.F("boards %s, %s mm wide, do not end on studs at %s mm", board.ID, board.Width, b.out.Spacing),
+			words.F("set the studs at %s mm, or take boards %s or %s mm wide", (board.Width/n).Round(quantity.Millimetre/10), (n-1)*b.out.Spacing, n*b.out.Spacing))
 	}
 }
 
@@ -304,9 +305,9 @@ func (b *builder) fillFits() {
 	}
 	total := in[plan.InFrameA] + in[plan.InFrameB] + in[plan.InGap]
 	cavity := Length(b.out.FrameLines())*depth + b.out.Gap
-	what := fmt.Sprintf("%s mm of fill do not go into a cavity of %s mm: %s mm too much", total, cavity, over)
+	what := words.F("%s mm of fill do not go into a cavity of %s mm: %s mm too much", total, cavity, over)
 	if total <= cavity {
-		what = fmt.Sprintf("the layers of fill in one part of the cavity are %s mm thicker than it", over)
+		what = words.F("the layers of fill in one part of the cavity are %s mm thicker than it", over)
 	}
 	b.add(finding.Warning, "fill-too-thick", "insulation", what, "take thinner fill or a deeper frame")
 }
@@ -317,7 +318,7 @@ func (b *builder) fillThickness(key string, product *catalogue.Insulation, asked
 	if asked > 0 {
 		if !slices.Contains(comes, asked) {
 			b.add(finding.Warning, "fill-thickness", key+".thickness",
-				fmt.Sprintf("%s does not come %s mm thick", product.ID, asked), "write one of: "+lengths(comes))
+				words.F("%s does not come %s mm thick", product.ID, asked), words.F("write one of: %s", lengths(comes)))
 		}
 		return asked
 	}
@@ -329,7 +330,7 @@ func (b *builder) fillThickness(key string, product *catalogue.Insulation, asked
 	}
 	if len(comes) > 1 {
 		b.add(finding.Assumed, "fill-thickness", key,
-			fmt.Sprintf("the thickness of %s is not given; %s mm, the most that the frame takes, is assumed", product.ID, t), fmt.Sprintf("write thickness: %s", t))
+			words.F("the thickness of %s is not given; %s mm, the most that the frame takes, is assumed", product.ID, t), words.F("write thickness: %s", t))
 	}
 	return t
 }

@@ -91,7 +91,7 @@ func TestAssumedGap(t *testing.T) {
 		spec.Frame.Kind = tt.kind
 		b, found := resolve(t, tt.practice, plan.Wall{BuildUp: "W"}, spec)
 		if b.Gap != tt.gap || len(found) != 1 || found[0].Code != "gap-assumed" || found[0].Severity != finding.Assumed ||
-			!strings.Contains(found[0].What, tt.gap.String()+" mm") || found[0].Path != "buildups[0].frame.gap" {
+			!strings.Contains(found[0].What.String(), tt.gap.String()+" mm") || found[0].Path != "buildups[0].frame.gap" {
 			t.Errorf("%s %s: gap %s, %v", tt.practice, tt.kind, b.Gap, found)
 		}
 	}
@@ -161,7 +161,7 @@ func TestWrongBuildUps(t *testing.T) {
 			continue
 		}
 		f := found[0]
-		if f.Code != tt.code || f.Path != tt.path || f.Object != "W" || f.Fix == "" || !strings.Contains(f.Fix, tt.fix) {
+		if f.Code != tt.code || f.Path != tt.path || f.Object != "W" || f.Fix == "" || !strings.Contains(f.Fix.String(), tt.fix) {
 			t.Errorf("%s: %+v", tt.name, f)
 		}
 		left := found[len(found)-1].Code == "buildup-unusable" && b.Track == nil
@@ -223,7 +223,7 @@ func TestAssumedBuildUps(t *testing.T) {
 	} {
 		b, found := resolve(t, tt.practice, plan.Wall{Thickness: tt.thickness}, tt.specs...)
 		if b.Spec.ID != tt.want || len(found) != 1 || found[0].Severity != tt.severity ||
-			!strings.Contains(found[0].What, tt.says) || found[0].Object != "L1-01" || found[0].Path != "walls[0].buildup" {
+			!strings.Contains(found[0].What.String(), tt.says) || found[0].Object != "L1-01" || found[0].Path != "walls[0].buildup" {
 			t.Errorf("%s mm: %q, want %q; %+v", tt.thickness, b.Spec.ID, tt.want, found)
 		}
 	}
@@ -251,7 +251,7 @@ func TestAssumedWithDemands(t *testing.T) {
 		w := plan.Wall{Thickness: thickness, Require: plan.Requirements{Fire: "EI 90", Sound: "Rw 60", UValue: "0.4"}}
 		_, found := resolve(t, "metric", w)
 		if len(found) != 1 || found[0].Severity != finding.Warning ||
-			!strings.HasSuffix(found[0].What, "is assumed; what is asked of it (EI 90, Rw 60, U 0.4) was not considered in choosing it") {
+			!strings.HasSuffix(found[0].What.String(), "is assumed; what is asked of it (EI 90, Rw 60, U 0.4) was not considered in choosing it") {
 			t.Errorf("%v", found)
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 	"nogging/internal/yamlfile"
 )
 
@@ -78,7 +79,7 @@ func (r *Resolver) Resolve(w *plan.Wall) (*BuildUp, finding.List) {
 	}
 	switch {
 	case c.build == nil:
-		found.Add(r.about(w, finding.Error, "buildup-unusable", fmt.Sprintf("left out because of build-up %s", w.BuildUp), ""))
+		found.Add(r.about(w, finding.Error, "buildup-unusable", words.F("left out because of build-up %s", w.BuildUp), ""))
 	case w.BuildUp == "":
 		found.Add(r.assumed(w, c.build))
 	}
@@ -160,7 +161,7 @@ func (r *Resolver) plain(cat *catalogue.Catalogue, stud *catalogue.Profile, laye
 }
 
 // about makes a finding about a wall's build-up.
-func (r *Resolver) about(w *plan.Wall, severity finding.Severity, code, what, fix string) finding.Finding {
+func (r *Resolver) about(w *plan.Wall, severity finding.Severity, code string, what, fix words.Text) finding.Finding {
 	f := finding.Finding{Code: code, Severity: severity, Object: w.ID, What: what, Fix: fix}
 	if i, ok := r.index[w]; ok {
 		f.Path = fmt.Sprintf("walls[%d].buildup", i)
@@ -172,9 +173,9 @@ func (r *Resolver) about(w *plan.Wall, severity finding.Severity, code, what, fi
 func (r *Resolver) without(w *plan.Wall) finding.Finding {
 	if w.BuildUp == "" {
 		return r.about(w, finding.Error, "buildup-missing",
-			fmt.Sprintf("the wall names no build-up, and the usual one of %s and %s cannot be made", r.pr.UsualStud.Value, r.pr.UsualBoard.Value), "name a build-up")
+			words.F("the wall names no build-up, and the usual one of %s and %s cannot be made", r.pr.UsualStud.Value, r.pr.UsualBoard.Value), "name a build-up")
 	}
-	return r.about(w, finding.Error, "buildup-unknown", fmt.Sprintf("there is no build-up %q", w.BuildUp), yamlfile.Suggest(w.BuildUp, "build-ups", r.ids()))
+	return r.about(w, finding.Error, "buildup-unknown", words.F("there is no build-up %q", w.BuildUp), yamlfile.Suggest(w.BuildUp, "build-ups", r.ids()))
 }
 
 // ids lists the plan's build-ups.
@@ -201,10 +202,10 @@ func (r *Resolver) assumed(w *plan.Wall, b *BuildUp) finding.Finding {
 	case difference < 0:
 		than = fmt.Sprintf(", %s mm thinner than drawn", -difference)
 	}
-	what := fmt.Sprintf("%s; %s, %s mm thick%s, is assumed", given, b.Spec.ID, b.Thickness, than)
-	fix := "name the build-up that the wall shall have"
+	what := words.F("%s; %s, %s mm thick%s, is assumed", given, b.Spec.ID, b.Thickness, than)
+	fix := words.Text("name the build-up that the wall shall have")
 	if asked := w.Require.Asked(); len(asked) > 0 {
-		what += fmt.Sprintf("; what is asked of it (%s) was not considered in choosing it", strings.Join(asked, ", "))
+		what += words.F("; what is asked of it (%s) was not considered in choosing it", strings.Join(asked, ", "))
 		fix += ", one with test evidence for what is asked"
 	}
 	if difference.Abs() > sameWall || len(w.Require.Asked()) > 0 {

@@ -8,18 +8,22 @@ import (
 
 	"nogging/internal/finding"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // fault is one thing wrong with an entry: the field, what is wrong with it and
 // what would work.
-type fault struct{ field, what, fix string }
+type fault struct {
+	field, what string
+	fix         words.Text
+}
 
 // faults collects what is wrong with one entry.
 type faults []fault
 
-func (f *faults) add(field, what, fix string) { *f = append(*f, fault{field, what, fix}) }
+func (f *faults) add(field, what string, fix words.Text) { *f = append(*f, fault{field, what, fix}) }
 
-func (f *faults) unless(ok bool, field, what, fix string) {
+func (f *faults) unless(ok bool, field, what string, fix words.Text) {
 	if !ok {
 		f.add(field, what, fix)
 	}
@@ -33,7 +37,7 @@ func (f *faults) positive(field string, l Length) {
 }
 
 func (f *faults) amount(field string, v float64, unit string) {
-	f.unless(v > 0 && !math.IsInf(v, 0), field, fmt.Sprintf("%v is no %s", v, unit), "write a number above 0 in "+unit)
+	f.unless(v > 0 && !math.IsInf(v, 0), field, fmt.Sprintf("%v is no %s", v, unit), words.F("write a number above 0 in %s", unit))
 }
 
 func (f *faults) ascending(field string, list []Length) {
@@ -47,7 +51,7 @@ func (f *faults) ascending(field string, list []Length) {
 }
 
 func (f *faults) oneOf(field, value string, choices ...string) {
-	f.unless(slices.Contains(choices, value), field, fmt.Sprintf("%q is not known", value), "write one of: "+strings.Join(choices, ", "))
+	f.unless(slices.Contains(choices, value), field, fmt.Sprintf("%q is not known", value), words.F("write one of: %s", strings.Join(choices, ", ")))
 }
 
 func (f *faults) identity(id, name string) {
@@ -59,7 +63,7 @@ func (f *faults) identity(id, name string) {
 // stands for itself.
 func (f *faults) provenance(prefix, source string, status quantity.Status) {
 	if !slices.Contains(quantity.Statuses(), status) {
-		f.add(prefix+"status", fmt.Sprintf("status %q is not known", status), "write one of: "+statusList())
+		f.add(prefix+"status", fmt.Sprintf("status %q is not known", status), words.F("write one of: %s", statusList()))
 		return
 	}
 	own := status == quantity.Practice || status == quantity.Entered
@@ -154,7 +158,7 @@ func (p *Practice) faults() faults {
 			continue
 		}
 		if bad := field.outOfRange(p); bad != "" {
-			f.add(field.name, bad, fmt.Sprintf("write a value from %s to %s %s", words(field.min), words(field.max), field.unit))
+			f.add(field.name, bad, words.F("write a value from %s to %s %s", inWords(field.min), inWords(field.max), field.unit))
 		}
 		o := r.origin()
 		f.provenance(field.name+".", o.Source, o.Status)
@@ -172,7 +176,7 @@ func (f faults) findings(object, path string) finding.List {
 	for _, one := range f {
 		l.Add(finding.Finding{
 			Code: "catalogue-value", Severity: finding.Error, Object: object, Path: path + "." + one.field,
-			What: one.field + ": " + one.what + "; the entry is left out", Fix: one.fix,
+			What: words.F("%s: %s; the entry is left out", one.field, one.what), Fix: one.fix,
 		})
 	}
 	return l

@@ -82,7 +82,7 @@ func TestCurveOverrides(t *testing.T) {
 		switch {
 		case c.wrong == "" && len(found) > 0:
 			t.Errorf("%s: %v", c.name, found)
-		case c.wrong != "" && (len(found) != 1 || !strings.Contains(found[0].What, c.wrong)):
+		case c.wrong != "" && (len(found) != 1 || !strings.Contains(found[0].What.String(), c.wrong)):
 			t.Errorf("%s: %v, want %q", c.name, found, c.wrong)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // HeightEvidence is one row of a tested height table, or of a report on the
@@ -73,7 +74,7 @@ func (c ConsoleLimit) String() string {
 	if c.Ground {
 		ground = " and a ground"
 	}
-	return fmt.Sprintf("boards %s mm%s: %s kN/m", c.Boards, ground, words(c.Load))
+	return fmt.Sprintf("boards %s mm%s: %s kN/m", c.Boards, ground, inWords(c.Load))
 }
 
 // ConsoleFor returns the greatest console load in kN per metre of wall that the
@@ -99,7 +100,7 @@ const (
 func structureConflict(p *Practice) conflict {
 	methods := []string{EN1993, AISI}
 	if m := p.SteelMethod; m.given() && !slices.Contains(methods, m.Value) {
-		return conflict{[]string{"steel_method"}, fmt.Sprintf("steel is not proven by %q", m.Value), "write one of: " + strings.Join(methods, ", ")}
+		return conflict{[]string{"steel_method"}, fmt.Sprintf("steel is not proven by %q", m.Value), words.F("write one of: %s", strings.Join(methods, ", "))}
 	}
 	for i, c := range p.Consoles.Value {
 		if c.Boards <= 0 || !sound(c.Load) {

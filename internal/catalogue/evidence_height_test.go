@@ -23,7 +23,7 @@ func TestHeightEvidence(t *testing.T) {
 			}
 			continue
 		}
-		if len(found) == 0 || !strings.Contains(found[0].Path+" "+found[0].What, c.code) {
+		if len(found) == 0 || !strings.Contains(found[0].Path+" "+found[0].What.String(), c.code) {
 			t.Errorf("%q for %q: %v", c.to, c.from, found)
 		}
 	}

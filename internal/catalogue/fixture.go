@@ -15,7 +15,7 @@ type LeafLimit struct {
 
 // String says what the row allows.
 func (l LeafLimit) String() string {
-	return fmt.Sprintf("frame %s mm: leaf up to %s kg", l.Depth, words(l.Leaf))
+	return fmt.Sprintf("frame %s mm: leaf up to %s kg", l.Depth, inWords(l.Leaf))
 }
 
 // HeaviestLeaf returns the heaviest leaf in kg that opening studs carry in a
@@ -66,7 +66,7 @@ func (x Fixture) String() string {
 		parts = append(parts, fmt.Sprintf("cavity %s mm", x.Depth))
 	}
 	if x.Load > 0 {
-		parts = append(parts, words(x.Load)+" kg")
+		parts = append(parts, inWords(x.Load)+" kg")
 	}
 	return strings.Join(parts, ", ")
 }

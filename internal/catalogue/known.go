@@ -4,6 +4,7 @@ import (
 	"maps"
 	"slices"
 
+	"nogging/internal/words"
 	"nogging/internal/yamlfile"
 )
 
@@ -66,7 +67,7 @@ func (c *Catalogue) IDs(kind string) []string { return sortedKeys(c.look().stand
 // Suggest says what to write instead of an id that the catalogue does not know:
 // the id of that kind which is most like it, or those of the practice's
 // standards.
-func (c *Catalogue) Suggest(kind, id string, p *Practice) string {
+func (c *Catalogue) Suggest(kind, id string, p *Practice) words.Text {
 	ids := c.IDs(kind)
 	if _, near := yamlfile.Nearest(id, ids); !near {
 		standards := c.look().standards[kind]

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // Operation is what one step of the work takes: the norm that bids are reckoned
@@ -104,7 +105,7 @@ func (p *Productivity) faults() faults {
 	f.oneOf("when", p.When, ProductivityKinds()...)
 	f.unless(p.When != SlowHeight || p.Above > 0, "above", "it does not say from which height it holds", "write metres, such as above: 3")
 	f.unless(p.When != SlowSmall || p.Below > 0, "below", "it does not say up to which area it holds", "write square metres, such as below: 5")
-	f.unless(p.Factor > 0 && p.Factor <= 10, "factor", "it is no factor", "write a number such as 1.1 for a tenth more time; "+strings.Join(ProductivityKinds(), ", ")+" multiply")
+	f.unless(p.Factor > 0 && p.Factor <= 10, "factor", "it is no factor", words.F("write a number such as 1.1 for a tenth more time; %s multiply", strings.Join(ProductivityKinds(), ", ")))
 	f.provenance("", p.Source, p.Status)
 	return f
 }

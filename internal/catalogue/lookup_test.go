@@ -190,7 +190,7 @@ func TestKnownAndSuggest(t *testing.T) {
 		"":       "stud ids: CD60, CW100, CW125, CW150, CW50, CW75, UA100, UA125, UA150, UA50, UA75",
 		"C-stud": "stud ids: CD60, CW100, CW125, CW150, CW50, CW75, UA100, UA125, UA150, UA50, UA75",
 	} {
-		if got := c.Suggest(KindStud, id, practice(t, "metric")); !strings.HasPrefix(got, want) {
+		if got := c.Suggest(KindStud, id, practice(t, "metric")); !strings.HasPrefix(got.String(), want) {
 			t.Errorf("%q: %s, want %s", id, got, want)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // entry is one entry of any list of the catalogue.
@@ -94,7 +95,7 @@ func entryFindings[E any, P entry[E]](e P, list, path string, seen map[string]bo
 	if seen[e.key()] {
 		wrong.Add(finding.Finding{
 			Code: "catalogue-duplicate", Severity: finding.Error, Object: e.key(), Path: path + ".id",
-			What: fmt.Sprintf("the id %s is used twice in %s; the first entry counts", e.key(), list), Fix: "give one of them another id",
+			What: words.F("the id %s is used twice in %s; the first entry counts", e.key(), list), Fix: "give one of them another id",
 		})
 	}
 	seen[e.key()] = true
@@ -135,7 +136,7 @@ func (c *Catalogue) references(asked func(id string) bool) finding.List {
 	}
 	for i := range c.HeightEvidence {
 		if e := &c.HeightEvidence[i]; !c.Known(KindStud, e.Stud) {
-			found.Add(reference(e.ID, fmt.Sprintf("its stud %q is not in the catalogue, so it stands for no wall", e.Stud), c.Suggest(KindStud, e.Stud, &Practice{})))
+			found.Add(reference(e.ID, words.F("its stud %q is not in the catalogue, so it stands for no wall", e.Stud), c.Suggest(KindStud, e.Stud, &Practice{})))
 		}
 	}
 	for i := range c.Practices {
@@ -150,12 +151,12 @@ func (c *Catalogue) studReferences(p *Profile) finding.List {
 	var found finding.List
 	t, ok := c.TrackFor(p.ID)
 	if !ok {
-		found.Add(reference(p.ID, fmt.Sprintf("no track of %s takes the size %s", p.Standard, p.Fits), "add a track with the same standard and the same fits"))
+		found.Add(reference(p.ID, words.F("no track of %s takes the size %s", p.Standard, p.Fits), "add a track with the same standard and the same fits"))
 	} else if t.Web < p.Web {
-		found.Add(reference(p.ID, fmt.Sprintf("the stud is %s mm deep and does not go into %s, which is %s mm", p.Web, t.ID, t.Web), "correct web or fits"))
+		found.Add(reference(p.ID, words.F("the stud is %s mm deep and does not go into %s, which is %s mm", p.Web, t.ID, t.Web), "correct web or fits"))
 	}
 	if p.Opening != "" && !c.Known(KindProfile, p.Opening) {
-		found.Add(reference(p.ID, fmt.Sprintf("its opening stud %q is not in the catalogue", p.Opening), c.Suggest(KindProfile, p.Opening, &Practice{Standards: []string{p.Standard}})))
+		found.Add(reference(p.ID, words.F("its opening stud %q is not in the catalogue", p.Opening), c.Suggest(KindProfile, p.Opening, &Practice{Standards: []string{p.Standard}})))
 	}
 	return found
 }
@@ -163,14 +164,14 @@ func (c *Catalogue) studReferences(p *Profile) finding.List {
 func (c *Catalogue) practiceReferences(p *Practice) finding.List {
 	var found finding.List
 	if !c.Known(KindProfile, p.UsualStud.Value) {
-		found.Add(reference(p.ID, fmt.Sprintf("its usual stud %q is not in the catalogue", p.UsualStud.Value), c.Suggest(KindProfile, p.UsualStud.Value, p)))
+		found.Add(reference(p.ID, words.F("its usual stud %q is not in the catalogue", p.UsualStud.Value), c.Suggest(KindProfile, p.UsualStud.Value, p)))
 	}
 	if !c.Known(KindBoard, p.UsualBoard.Value) {
-		found.Add(reference(p.ID, fmt.Sprintf("its usual board %q is not in the catalogue", p.UsualBoard.Value), c.Suggest(KindBoard, p.UsualBoard.Value, p)))
+		found.Add(reference(p.ID, words.F("its usual board %q is not in the catalogue", p.UsualBoard.Value), c.Suggest(KindBoard, p.UsualBoard.Value, p)))
 	}
 	return found
 }
 
-func reference(object, what, fix string) finding.Finding {
+func reference(object string, what, fix words.Text) finding.Finding {
 	return finding.Finding{Code: "catalogue-reference", Severity: finding.Warning, Object: object, What: what, Fix: fix}
 }

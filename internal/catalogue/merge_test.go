@@ -121,7 +121,7 @@ func TestMergeBadEntries(t *testing.T) {
 		user, found := Parse("ours.yaml", []byte("boards:\n  - "+good+"\n  - "+entry+"\n"))
 		merged, wrong := Shipped().Merge(user)
 		found = append(found, wrong...)
-		if len(found) != 1 || found[0].Code != tt.code || !strings.Contains(found[0].What, tt.what) ||
+		if len(found) != 1 || found[0].Code != tt.code || !strings.Contains(found[0].What.String(), tt.what) ||
 			found[0].Severity != finding.Error || found[0].Place.Line != 3 || found[0].Fix == "" {
 			t.Errorf("%s: %+v", tt.name, found)
 		}
@@ -141,7 +141,7 @@ practices:
 	_, found := Shipped().Merge(user)
 	var all []string
 	for _, f := range found {
-		all = append(all, string(f.Severity)+": "+f.Object+": "+f.What)
+		all = append(all, string(f.Severity)+": "+f.Object+": "+f.What.String())
 	}
 	text := strings.Join(all, "\n")
 	for _, want := range []string{

@@ -9,6 +9,7 @@ import (
 
 	"nogging/internal/finding"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 	"nogging/internal/yamlfile"
 )
 
@@ -31,7 +32,7 @@ func load(files fs.FS) (*Catalogue, finding.List) {
 	for _, name := range names {
 		content, err := fs.ReadFile(files, name)
 		if err != nil {
-			found.Add(finding.Finding{Code: "file-unreadable", Severity: finding.Error, Object: name, What: err.Error()})
+			found.Add(finding.Finding{Code: "file-unreadable", Severity: finding.Error, Object: name, What: words.Of(err.Error())})
 			continue
 		}
 		part := &Catalogue{}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"nogging/internal/finding"
+	"nogging/internal/words"
 	"nogging/internal/yamlfile"
 )
 
@@ -176,10 +177,10 @@ func (p Practice) With(overrides map[string]any) (Practice, finding.List) {
 		before := changed
 		if err := f.of(&changed).enter(overrides[name]); err != nil {
 			changed = before
-			found.Add(badOverride(name, fmt.Sprintf("%s is not %s", shown(overrides[name]), f.of(&p).wants()), "write "+f.of(&p).wants()))
+			found.Add(badOverride(name, fmt.Sprintf("%s is not %s", shown(overrides[name]), f.of(&p).wants()), words.F("write %s", f.of(&p).wants())))
 		} else if bad := f.outOfRange(&changed); bad != "" {
 			changed = before
-			found.Add(badOverride(name, bad, fmt.Sprintf("write a value from %s to %s %s", words(f.min), words(f.max), f.unit)))
+			found.Add(badOverride(name, bad, words.F("write a value from %s to %s %s", inWords(f.min), inWords(f.max), f.unit)))
 		}
 	}
 	for _, c := range conflicts(&changed) {
@@ -199,7 +200,7 @@ func (f field) outOfRange(p *Practice) string {
 	}
 	for _, n := range f.of(p).numbers() {
 		if n < f.min || n > f.max {
-			return fmt.Sprintf("%s %s is outside %s to %s %s", words(n), f.unit, words(f.min), words(f.max), f.unit)
+			return fmt.Sprintf("%s %s is outside %s to %s %s", inWords(n), f.unit, inWords(f.min), inWords(f.max), f.unit)
 		}
 	}
 	return ""
@@ -208,21 +209,22 @@ func (f field) outOfRange(p *Practice) string {
 func unknownOverride(name string) finding.Finding {
 	return finding.Finding{
 		Code: "override-unknown", Severity: finding.Error, Object: name, Path: "overrides." + name,
-		What: fmt.Sprintf("the practice has no rule named %q", name), Fix: yamlfile.Suggest(name, "rules", fieldNames()),
+		What: words.F("the practice has no rule named %q", name), Fix: yamlfile.Suggest(name, "rules", fieldNames()),
 	}
 }
 
-func badOverride(name, what, fix string) finding.Finding {
+func badOverride(name, what string, fix words.Text) finding.Finding {
 	return finding.Finding{
 		Code: "override-value", Severity: finding.Error, Object: name, Path: "overrides." + name,
-		What: what + "; the practice's own value stays", Fix: fix,
+		What: words.F("%s; the practice's own value stays", what), Fix: fix,
 	}
 }
 
 // conflict is a set of rules that cannot hold together.
 type conflict struct {
-	rules     []string
-	what, fix string
+	rules []string
+	what  string
+	fix   words.Text
 }
 
 // conflicts finds rules of a practice that contradict each other or
@@ -264,7 +266,7 @@ func conflicts(p *Practice) []conflict {
 		all = append(all, conflict{[]string{"fixtures"}, c, "write rows such as {kind: basin, height: 850, grounds: [0], load: 150}"})
 	}
 	if b := p.CrossJointBacking.Value; p.CrossJointBacking.given() && !slices.Contains(Backings(), b) {
-		all = append(all, conflict{[]string{"cross_joint_backing"}, fmt.Sprintf("%q is no backing", b), "write one of: " + strings.Join(Backings(), ", ")})
+		all = append(all, conflict{[]string{"cross_joint_backing"}, fmt.Sprintf("%q is no backing", b), words.F("write one of: %s", strings.Join(Backings(), ", "))})
 	}
 	for _, r := range []struct {
 		name string
@@ -275,7 +277,7 @@ func conflicts(p *Practice) []conflict {
 		}
 	}
 	if j := p.DoorJoint.Value; p.DoorJoint.given() && !slices.Contains(doorJoints, j) {
-		all = append(all, conflict{[]string{"door_joint"}, fmt.Sprintf("openings cannot serve as joints by %q", j), "write one of: " + strings.Join(doorJoints, ", ")})
+		all = append(all, conflict{[]string{"door_joint"}, fmt.Sprintf("openings cannot serve as joints by %q", j), words.F("write one of: %s", strings.Join(doorJoints, ", "))})
 	}
 	if c := finishConflict(p); c != "" {
 		all = append(all, conflict{[]string{"finish_levels", "usual_finish"}, c, "write rows such as {level: Q2, coats: 3, angles: 3, heads: 2}"})

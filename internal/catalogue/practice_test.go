@@ -204,7 +204,7 @@ func TestBadOverrides(t *testing.T) {
 		{"usual_finish", "Q9", "override-value", "level: Q2"},
 	} {
 		p, found := base.With(map[string]any{tt.name: tt.value})
-		if len(found) != 1 || found[0].Code != tt.code || !strings.Contains(found[0].Fix, tt.fix) || !strings.HasPrefix(found[0].Path, "overrides.") {
+		if len(found) != 1 || found[0].Code != tt.code || !strings.Contains(found[0].Fix.String(), tt.fix) || !strings.HasPrefix(found[0].Path, "overrides.") {
 			t.Errorf("%s: %v: %+v", tt.name, tt.value, found)
 		}
 		if diff := cmp.Diff(base, p); diff != "" {

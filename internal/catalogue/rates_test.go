@@ -50,7 +50,7 @@ carbon:
   - {id: C-NONE, name: Nothing, factor: 0.5}
 `))
 	merged, wrong := Shipped().Merge(user)
-	if found.Count(finding.Error) != 1 || wrong.Count(finding.Error) != 1 || !strings.Contains(wrong[0].What, "-1 is no price") {
+	if found.Count(finding.Error) != 1 || wrong.Count(finding.Error) != 1 || !strings.Contains(wrong[0].What.String(), "-1 is no price") {
 		t.Errorf("%v %v", found, wrong)
 	}
 	if p, ok := merged.PriceOf("GKB-12.5"); !ok || p != 3.2 {

@@ -38,7 +38,7 @@ type rule interface {
 func (r *Rule[T]) given() bool { return r.Status != "" }
 
 func (r *Rule[T]) origin() NamedRule {
-	return NamedRule{Value: words(r.Value), Source: r.Source, Status: r.Status, Note: r.Note}
+	return NamedRule{Value: inWords(r.Value), Source: r.Source, Status: r.Status, Note: r.Note}
 }
 
 func (r *Rule[T]) status() *quantity.Status { return &r.Status }
@@ -129,8 +129,8 @@ func flat[E any](list []E) []float64 {
 	return all
 }
 
-// words writes a rule's value for a table.
-func words(value any) string {
+// inWords writes a rule's value for a table.
+func inWords(value any) string {
 	switch v := value.(type) {
 	case Length:
 		return v.String()
@@ -173,7 +173,7 @@ func shown(value any) string {
 func joined[E any](list []E, separator string) string {
 	parts := make([]string, len(list))
 	for i, e := range list {
-		parts[i] = words(e)
+		parts[i] = inWords(e)
 	}
 	return strings.Join(parts, separator)
 }
@@ -182,7 +182,7 @@ func joined[E any](list []E, separator string) string {
 func (j JambRule) String() string {
 	var limits []string
 	if j.MaxLeaf > 0 {
-		limits = append(limits, "leaf up to "+words(j.MaxLeaf)+" kg")
+		limits = append(limits, "leaf up to "+inWords(j.MaxLeaf)+" kg")
 	}
 	if j.MaxWidth > 0 {
 		limits = append(limits, "opening up to "+j.MaxWidth.String()+" mm wide")

@@ -16,6 +16,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/layout"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // Length is a length of steel.
@@ -244,7 +245,7 @@ func Profiles(ctx context.Context, walls []*layout.Wall, cat *catalogue.Catalogu
 }
 
 func unable(product *catalogue.Profile, err error) finding.Finding {
-	f := finding.Finding{Severity: finding.Error, Code: "cut-impossible", What: fmt.Sprintf("%s cannot be cut: %v", product.ID, err)}
+	f := finding.Finding{Severity: finding.Error, Code: "cut-impossible", What: words.F("%s cannot be cut: %v", product.ID, err)}
 	if errors.Is(err, linear.ErrNoStock) {
 		f.Fix = "give the profile a longer stock length in the catalogue"
 	}

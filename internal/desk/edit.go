@@ -9,6 +9,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/plan"
 	"nogging/internal/store"
+	"nogging/internal/words"
 )
 
 // Outcome is what became of an edit.
@@ -123,7 +124,7 @@ func (p *Project) step(ctx context.Context, base int64, client, kind string) (Ou
 			top = p.head.Redo
 		}
 		if top == 0 {
-			return Outcome{}, &Refused{finding.List{{Code: "nothing-to-" + kind, Severity: finding.Error, What: "there is nothing to " + kind, Fix: "nothing need be done"}}}
+			return Outcome{}, &Refused{finding.List{{Code: "nothing-to-" + kind, Severity: finding.Error, What: words.F("there is nothing to %s", kind), Fix: "nothing need be done"}}}
 		}
 		was, err := p.desk.store.Revision(ctx, p.id, top)
 		if err != nil {

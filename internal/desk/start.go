@@ -14,6 +14,7 @@ import (
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
 	"nogging/internal/store"
+	"nogging/internal/words"
 )
 
 // Limits of what is taken in.
@@ -99,5 +100,5 @@ func read(name string, data []byte) (*plan.Plan, finding.List) {
 
 func tooMany(name string, n int, what string, most int) finding.List {
 	return finding.List{{Code: "too-many", Severity: finding.Error, Object: name,
-		What: fmt.Sprintf("the file has %d %s; a project can have %d", n, what, most), Fix: "split it by building or by level"}}
+		What: words.F("the file has %d %s; a project can have %d", n, what, most), Fix: "split it by building or by level"}}
 }

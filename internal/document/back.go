@@ -104,7 +104,7 @@ func (p *pack) findingSheets() []*drawing.Scene {
 	for _, severity := range finding.Severities() {
 		for _, x := range p.in.Findings {
 			if x.Severity == severity {
-				t.Add(string(x.Severity), x.Object, p.set.Measures(x.What), p.set.Measures(x.Fix), x.Place.String())
+				t.Add(string(x.Severity), x.Object, p.set.Measures(x.What.String()), p.set.Measures(x.Fix.String()), x.Place.String())
 			}
 		}
 	}

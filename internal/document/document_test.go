@@ -19,6 +19,7 @@ import (
 	"nogging/internal/layout"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 const mm = quantity.Millimetre
@@ -51,7 +52,7 @@ func full(levels, walls int) document.Input {
 			row.PerLevel = append(row.PerLevel, float64(i)/float64(levels))
 		}
 		in.TakeOff = append(in.TakeOff, row)
-		in.Findings.Add(finding.Finding{Severity: finding.Severities()[i%4], Object: fmt.Sprintf("L0-%02d", i), What: strings.Repeat("something is so and so ", 8), Fix: "do this"})
+		in.Findings.Add(finding.Finding{Severity: finding.Severities()[i%4], Object: fmt.Sprintf("L0-%02d", i), What: words.Text(strings.Repeat("something is so and so ", 8)), Fix: "do this"})
 	}
 	return in
 }

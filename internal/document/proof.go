@@ -83,7 +83,7 @@ func (p *pack) addCheck(t *drawing.Table, c *proof.Check, told map[string]bool) 
 		below("", "", "", "", "", "open: "+p.set.Measures(m), "")
 	}
 	if c.Advice != "" && c.Verdict != proof.Passes {
-		below("", "", "", "", "", "what would work: "+p.set.Measures(c.Advice), "")
+		below("", "", "", "", "", "what would work: "+p.set.Measures(c.Advice.String()), "")
 	}
 	if c.Got == nil || c.Asked == "" {
 		return

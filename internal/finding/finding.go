@@ -10,6 +10,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"nogging/internal/words"
 )
 
 // Severity ranks findings by what they ask of the reader.
@@ -55,14 +57,14 @@ func (p Place) String() string {
 // as "opening-outside-wall". Object names what it is about: a wall or opening
 // id, or an entity of a model file such as "#123 IfcWall".
 type Finding struct {
-	Code     string   `json:"code"`
-	Severity Severity `json:"severity"`
-	Object   string   `json:"object,omitempty"`
-	Other    string   `json:"other,omitempty"` // the second object, where it is about two
-	Path     string   `json:"path,omitempty"`  // where in the plan, as in walls[3].openings[0].width
-	Place    Place    `json:"place,omitzero"`
-	What     string   `json:"what"`
-	Fix      string   `json:"fix,omitempty"`
+	Code     string     `json:"code"`
+	Severity Severity   `json:"severity"`
+	Object   string     `json:"object,omitempty"`
+	Other    string     `json:"other,omitempty"` // the second object, where it is about two
+	Path     string     `json:"path,omitempty"`  // where in the plan, as in walls[3].openings[0].width
+	Place    Place      `json:"place,omitzero"`
+	What     words.Text `json:"what"`
+	Fix      words.Text `json:"fix,omitempty"`
 }
 
 // String gives the finding on one line, as compilers do.
@@ -78,7 +80,7 @@ func (f Finding) String() string {
 		b.WriteString(f.Object)
 		b.WriteString(": ")
 	}
-	b.WriteString(f.What)
+	b.WriteString(f.What.String())
 	return b.String()
 }
 
@@ -115,7 +117,7 @@ func (l List) Sort() {
 			cmp.Compare(slices.Index(Severities(), a.Severity), slices.Index(Severities(), b.Severity)),
 			cmp.Compare(a.Object, b.Object),
 			cmp.Compare(a.Code, b.Code),
-			cmp.Compare(a.What, b.What),
+			cmp.Compare(a.What.String(), b.What.String()),
 		)
 	})
 }

@@ -1,7 +1,7 @@
 package layout
 
 import (
-	"fmt"
+	"cmp"
 	"math"
 
 	"nogging/internal/buildup"
@@ -10,6 +10,7 @@ import (
 	"nogging/internal/geom"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // Curve is how a curved wall runs in plan.
@@ -48,9 +49,9 @@ func turns(w *plan.Wall, spec *buildup.BuildUp, found *finding.List) bool {
 	}
 	found.Add(finding.Finding{
 		Code: "curve-too-tight", Severity: finding.Error, Object: w.ID,
-		What: fmt.Sprintf("turns with a radius of %s mm at its line; at %s mm thick that leaves %s mm on the inside, and %s mm are needed",
+		What: words.F("turns with a radius of %s mm at its line; at %s mm thick that leaves %s mm on the inside, and %s mm are needed",
 			mm(drawn.Radius), spec.Thickness, mm(inner), leastInner),
-		Fix: fmt.Sprintf("make the radius %s mm or more, or the wall thinner", mm(drawn.Radius+leastInner-inner)),
+		Fix: words.F("make the radius %s mm or more, or the wall thinner", mm(drawn.Radius+leastInner-inner)),
 	})
 	return false
 }
@@ -109,8 +110,8 @@ func (w *wallLayout) bends() {
 			w.tellUnbent(face, k, board, rule, b)
 		case b.Wet:
 			w.find(finding.Assumed, "board-bent-wet",
-				fmt.Sprintf("%s on face %s, layer %d, follows a radius of %s mm: it is taken to be wetted, bent and left to dry before it is fixed; dry it bends to %s mm", board.ID, faceName(face), k+1, mm(r), rule.Along),
-				orElse(w.thinner(board, r), "make the radius larger if it shall be bent dry"))
+				words.F("%s on face %s, layer %d, follows a radius of %s mm: it is taken to be wetted, bent and left to dry before it is fixed; dry it bends to %s mm", board.ID, faceName(face), k+1, mm(r), rule.Along),
+				cmp.Or(w.thinner(board, r), "make the radius larger if it shall be bent dry"))
 		}
 	})
 }
@@ -138,28 +139,28 @@ func (w *wallLayout) layerRadius(f plan.Face, k int) Length {
 
 // tellUnbent tells of boards that cannot follow the curve, with what could.
 func (w *wallLayout) tellUnbent(f plan.Face, k int, board *catalogue.Board, rule catalogue.BendRule, b Bend) {
-	can := "boards of that thickness and kind are not bent"
+	can := words.Text("boards of that thickness and kind are not bent")
 	fix := w.thinner(board, b.Radius)
 	if b.Least > 0 {
-		can = fmt.Sprintf("it bends to %s mm and no tighter", b.Least)
+		can = words.F("it bends to %s mm and no tighter", b.Least)
 		if b.Wet {
-			can = fmt.Sprintf("even wetted it bends to %s mm and no tighter", b.Least)
+			can = words.F("even wetted it bends to %s mm and no tighter", b.Least)
 		}
-		wider := fmt.Sprintf("make the radius of the axis %s mm or more", mm(w.body.arc.Radius+b.Least-b.Radius+quantity.Millimetre/2))
+		wider := words.F("make the radius of the axis %s mm or more", mm(w.body.arc.Radius+b.Least-b.Radius+quantity.Millimetre/2))
 		if fix != "" {
-			wider = fix + ", or " + wider
+			wider = words.F("%s, or %s", fix, wider)
 		}
 		fix = wider
 	}
 	w.find(finding.Error, "board-cannot-bend",
-		fmt.Sprintf("%s on face %s, layer %d, would have to follow a radius of %s mm; %s, so the layer is left out", board.ID, faceName(f), k+1, mm(b.Radius), can),
-		orElse(fix, "use thinner boards in more layers"))
+		words.F("%s on face %s, layer %d, would have to follow a radius of %s mm; %s, so the layer is left out", board.ID, faceName(f), k+1, mm(b.Radius), can),
+		cmp.Or(fix, "use thinner boards in more layers"))
 }
 
 // thinner proposes the thickest boards of the same standard, thinner than these,
 // that can be bent dry to a radius, or failing that wetted; nothing if there are
 // none.
-func (w *wallLayout) thinner(board *catalogue.Board, r Length) string {
+func (w *wallLayout) thinner(board *catalogue.Board, r Length) words.Text {
 	for _, wet := range []bool{false, true} {
 		var best *catalogue.Board
 		for i := range w.cat.Boards {
@@ -176,15 +177,15 @@ func (w *wallLayout) thinner(board *catalogue.Board, r Length) string {
 		if best == nil {
 			continue
 		}
-		how := "dry"
+		how := words.Text("dry")
 		if wet {
 			how = "wetted"
 		}
 		n := (board.Thickness + best.Thickness - 1) / best.Thickness
 		if n == 1 {
-			return fmt.Sprintf("use %s, which follows it %s", best.ID, how)
+			return words.F("use %s, which follows it %s", best.ID, how)
 		}
-		return fmt.Sprintf("use %d layers of %s instead, which follow it %s", n, best.ID, how)
+		return words.F("use %d layers of %s instead, which follow it %s", n, best.ID, how)
 	}
 	return ""
 }

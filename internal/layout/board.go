@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"fmt"
 	"slices"
 
 	"nogging/internal/catalogue"
@@ -9,6 +8,7 @@ import (
 	"nogging/internal/geom"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // startFaces prepares the faces and layers that the wall's runs will fill.
@@ -158,7 +158,7 @@ func (b *boarder) crossJoints(i int, c column) []Length {
 	if least < b.pr.CrossJointOffset.Value && !b.taken {
 		b.taken = true
 		b.find(finding.Warning, "cross-joints-not-staggered",
-			fmt.Sprintf("cross joints of face %s, layer %d are only %s mm from those beside them or from an opening's corner; the practice asks for %s mm",
+			words.F("cross joints of face %s, layer %d are only %s mm from those beside them or from an opening's corner; the practice asks for %s mm",
 				faceName(b.plan.face), b.plan.k+1, mm(max(least, 0)), b.pr.CrossJointOffset.Value),
 			"use longer boards")
 	}

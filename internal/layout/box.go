@@ -9,6 +9,7 @@ import (
 	"nogging/internal/geom"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // Size of a flush box: the hole, the distance of boxes side by side, and how deep
@@ -82,7 +83,7 @@ func (w *wallLayout) partBoxes(use string) {
 		at, ok := w.placeFor(b, before, bays)
 		if !ok {
 			w.find(finding.Warning, "boxes-back-to-back",
-				fmt.Sprintf("%s on face %s, is in one bay with, or only %s mm from, box %d on the other face; where %s is asked they stand %s mm apart with a stud between, and there is no such place within %s mm",
+				words.F("%s on face %s, is in one bay with, or only %s mm from, box %d on the other face; where %s is asked they stand %s mm apart with a stud between, and there is no such place within %s mm",
 					b.name(), faceName(b.Face), mm(apart), other.Number, use, w.pr.BoxApart.Value, mm(2*w.spec.Spacing)),
 				"move one of the two by hand, or set a box on the wall instead of in it")
 			continue
@@ -90,7 +91,7 @@ func (w *wallLayout) partBoxes(use string) {
 		asked := b.At
 		b.Asked, b.At.X = &asked, at
 		w.find(finding.Assumed, "box-moved",
-			fmt.Sprintf("box %d (%s) on face %s, %s mm from the start in the plan, is back to back with box %d; as %s is asked it is set at %s mm, %s mm away",
+			words.F("box %d (%s) on face %s, %s mm from the start in the plan, is back to back with box %d; as %s is asked it is set at %s mm, %s mm away",
 				b.Number, orElse(b.Kind, "any kind"), faceName(b.Face), mm(asked.X), other.Number, use, mm(at), mm((at-asked.X).Abs())),
 			"write the place that suits in the plan")
 	}
@@ -195,7 +196,7 @@ func (w *wallLayout) checkBoxes() {
 			if p := o.Pocket; p != nil && p.From < b.At.X+b.half() && b.At.X-b.half() < p.To && b.At.Y < o.Top() {
 				by := min(b.At.X+b.half()-p.From, p.To-b.At.X+b.half())
 				w.find(finding.Warning, "box-in-pocket",
-					fmt.Sprintf("%s, would be cut into the pocket of %s", b.name(), o.ID), fmt.Sprintf("move it %s mm or more, out of the pocket", mm(by)))
+					words.F("%s, would be cut into the pocket of %s", b.name(), o.ID), words.F("move it %s mm or more, out of the pocket", mm(by)))
 			}
 		}
 	}
@@ -212,8 +213,8 @@ func (w *wallLayout) checkBoxStuds(b *Box) {
 			side = "left"
 		}
 		w.find(finding.Warning, "box-on-stud",
-			fmt.Sprintf("%s, would be cut into the %s at %s mm", b.name(), m.Role, mm(m.From.X)),
-			fmt.Sprintf("move it %s mm or more to the %s", mm(apart+quantity.Millimetre), side))
+			words.F("%s, would be cut into the %s at %s mm", b.name(), m.Role, mm(m.From.X)),
+			words.F("move it %s mm or more to the %s", mm(apart+quantity.Millimetre), side))
 		return
 	}
 }

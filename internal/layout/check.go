@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // checkOpenings tells of openings that leave no room for a jamb at the end of
@@ -25,13 +26,13 @@ func (w *wallLayout) checkOpenings() {
 				where = fmt.Sprintf("reaches %s mm beyond the end of the frame", mm(-room))
 			}
 			w.findOpening(o, finding.Warning, "opening-at-end",
-				fmt.Sprintf("%s; its jamb needs %s mm and narrows the opening", where, jamb),
-				fmt.Sprintf("move it by %s mm", mm(jamb-room)))
+				words.F("%s; its jamb needs %s mm and narrows the opening", where, jamb),
+				words.F("move it by %s mm", mm(jamb-room)))
 		}
 	}
 }
 
-func (w *wallLayout) findOpening(o Opening, s finding.Severity, code, what, fix string) {
+func (w *wallLayout) findOpening(o Opening, s finding.Severity, code string, what, fix words.Text) {
 	w.out.Findings.Add(finding.Finding{Code: code, Severity: s, Object: o.ID, What: what, Fix: fix})
 }
 
@@ -71,8 +72,8 @@ func (w *wallLayout) checkTees() {
 			}
 			w.out.Findings.Add(finding.Finding{
 				Code: "tee-at-opening", Severity: finding.Warning, Object: t.other.wall.ID,
-				What: fmt.Sprintf("stands against %s where that has %s, and %s mm into it: no stud can hold it there", w.body.wall.ID, what, mm(min(by, 2*t.other.half))),
-				Fix:  fmt.Sprintf("move the wall by %s mm or more towards the %s of %s, or the opening the other way", mm(by+o.stud.Flange), to, w.body.wall.ID),
+				What: words.F("stands against %s where that has %s, and %s mm into it: no stud can hold it there", w.body.wall.ID, what, mm(min(by, 2*t.other.half))),
+				Fix:  words.F("move the wall by %s mm or more towards the %s of %s, or the opening the other way", mm(by+o.stud.Flange), to, w.body.wall.ID),
 			})
 		}
 	}

@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"fmt"
 	"slices"
 
 	"nogging/internal/catalogue"
@@ -9,6 +8,7 @@ import (
 	"nogging/internal/geom"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // closing is where a wall stops short of a facade post that is narrower than the
@@ -69,15 +69,15 @@ func (w *wallLayout) close(c cut) {
 	if g := c.closing.given; g != nil && g.Thickness > 0 {
 		if g.Thickness > most {
 			w.find(finding.Warning, "closing-piece-too-thick",
-				fmt.Sprintf("its closing piece at %s is to be %s mm thick, %s mm more than the post covers", c.with, g.Thickness, mm(g.Thickness-most)),
-				fmt.Sprintf("write at most thickness: %s", most))
+				words.F("its closing piece at %s is to be %s mm thick, %s mm more than the post covers", c.with, g.Thickness, mm(g.Thickness-most)),
+				words.F("write at most thickness: %s", most))
 		}
 		most = g.Thickness
 	}
 	bottom, top := w.boardFoot(), w.boardTop(c.end, far, 0)
 	if !w.stack(&p, most, bottom, top) {
 		w.find(finding.Warning, "closing-piece-too-thin",
-			fmt.Sprintf("%s leaves %s mm for its closing piece, less than one board", c.with, mm(most)),
+			words.F("%s leaves %s mm for its closing piece, less than one board", c.with, mm(most)),
 			"let the wall end at a wider post, or close it by a detail of the facade's maker")
 		return
 	}
@@ -143,12 +143,12 @@ func (w *wallLayout) sealClosing(p *Closing, c cut, bottom, top Length) {
 func (w *wallLayout) tellClosing(p *Closing, c cut) {
 	if c.closing.given == nil {
 		w.find(finding.Assumed, "closing-piece",
-			fmt.Sprintf("ends at %s, which covers %s mm of its %s mm: a closing piece %s mm thick and %s mm long is laid out", c.with, mm(c.closing.room.Len()), w.spec.Thickness, p.Thickness, mm(p.U.Len())),
-			fmt.Sprintf("confirm it with `%s_piece: {thickness: %s, length: %s}`", endName(c.end), p.Thickness, mm(p.U.Len())))
+			words.F("ends at %s, which covers %s mm of its %s mm: a closing piece %s mm thick and %s mm long is laid out", c.with, mm(c.closing.room.Len()), w.spec.Thickness, p.Thickness, mm(p.U.Len())),
+			words.F("confirm it with `%s_piece: {thickness: %s, length: %s}`", endName(c.end), p.Thickness, mm(p.U.Len())))
 	}
 	if r := w.body.wall.Require; r.Sound != "" || r.Fire != "" {
 		w.find(finding.Warning, "closing-piece-weaker",
-			fmt.Sprintf("%s is asked of it, and its closing piece at %s is %s mm thinner: the sound insulation and fire resistance there are less", orElse(joined(r.Sound, r.Fire), "something"), c.with, w.spec.Thickness-p.Thickness),
+			words.F("%s is asked of it, and its closing piece at %s is %s mm thinner: the sound insulation and fire resistance there are less", orElse(joined(r.Sound, r.Fire), "something"), c.with, w.spec.Thickness-p.Thickness),
 			"take a wider post, or a closing piece for which the same is proved by test (steel or lead sheet between its boards)")
 	}
 }
@@ -173,7 +173,7 @@ func (w *wallLayout) checkGlass() {
 		}
 		if c := line.cuts[end]; c.against == "glass" && c.closing == nil {
 			w.find(finding.Warning, "end-at-glass",
-				fmt.Sprintf("its %s meets %s, which is glass: nothing can be fixed to it", endName(end), e.With),
+				words.F("its %s meets %s, which is glass: nothing can be fixed to it", endName(end), e.With),
 				"let the wall end at a post of the facade (`kind: post`), or stop it short as a free end")
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"nogging/internal/geom"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // structureJoints returns where joints of the structure cross a run, from its
@@ -57,7 +58,7 @@ func (w *wallLayout) canPart(span, extent geom.Interval, i int) bool {
 	name := fmt.Sprintf("movement joint %d of level %s", i+1, w.body.level.ID)
 	if span.Len() > slantMost*w.widthOf(&w.body.level.MovementJoints[i]) {
 		w.find(finding.Warning, "wall-on-joint",
-			fmt.Sprintf("runs along %s for %s mm, from %s mm on: its tracks would be fixed on both sides of it", name, mm(span.Len()), mm(span.From)),
+			words.F("runs along %s for %s mm, from %s mm on: its tracks would be fixed on both sides of it", name, mm(span.Len()), mm(span.From)),
 			"move the wall off the joint, or fix it on one side only by a detail of the structural designer")
 		return false
 	}
@@ -71,13 +72,13 @@ func (w *wallLayout) canPart(span, extent geom.Interval, i int) bool {
 		}
 		by := min(span.To+2*flange-o.Bay().From, o.Bay().To+2*flange-span.From)
 		w.findOpening(o, finding.Warning, "opening-on-joint",
-			fmt.Sprintf("stands over %s, at %s mm from the wall's start: its frame would tie both sides together", name, mm((span.From+span.To)/2)),
-			fmt.Sprintf("move it by %s mm, or make it as high as the wall so that it parts it", mm(by)))
+			words.F("stands over %s, at %s mm from the wall's start: its frame would tie both sides together", name, mm((span.From+span.To)/2)),
+			words.F("move it by %s mm, or make it as high as the wall so that it parts it", mm(by)))
 		return false
 	}
 	if least := min(span.From-extent.From, extent.To-span.To); least < flange {
 		w.find(finding.Warning, "joint-at-end",
-			fmt.Sprintf("%s crosses it %s mm from an end of its frame, which leaves no room for a stud of %s mm", name, mm(max(least, 0)), w.spec.Stud.Flange),
+			words.F("%s crosses it %s mm from an end of its frame, which leaves no room for a stud of %s mm", name, mm(max(least, 0)), w.spec.Stud.Flange),
 			"end the wall at the joint, or let what it meets there stand on the same side")
 		return false
 	}
@@ -146,7 +147,7 @@ func (w *wallLayout) closeControl(c *ControlJoint, face *FaceLayout) {
 	}
 	if over := w.stripsDepth() - w.spec.FrameDepth(); over > 0 && face == &w.out.Faces[0] {
 		w.find(finding.Warning, "joint-strips-too-thick",
-			fmt.Sprintf("the strips behind its movement joint at %s mm are %s mm thicker together than its frame is deep", mm(c.U.From), mm(over)),
+			words.F("the strips behind its movement joint at %s mm are %s mm thicker together than its frame is deep", mm(c.U.From), mm(over)),
 			"take a deeper frame, or close the joint as its test evidence shows")
 	}
 	for _, l := range face.Layers {

@@ -193,7 +193,7 @@ func TestBending(t *testing.T) {
 				if told != nil || len(inner.Pieces) == 0 {
 					t.Errorf("%d pieces, found %v", len(inner.Pieces), told)
 				}
-			case told == nil || told.Code != c.code || told.Severity != c.severity || !strings.Contains(told.What, c.said) || !strings.Contains(told.Fix, c.advice):
+			case told == nil || told.Code != c.code || told.Severity != c.severity || !strings.Contains(told.What.String(), c.said) || !strings.Contains(told.Fix.String(), c.advice):
 				t.Errorf("found %+v", told)
 			case (len(inner.Pieces) == 0) != (c.severity == finding.Error):
 				t.Errorf("%s, and %d pieces", told.Code, len(inner.Pieces))
@@ -208,7 +208,7 @@ func TestTooTight(t *testing.T) {
 	wall := arcWall(250*mm, 0, 180)
 	wall.Justify = plan.OnFaceB
 	l := curved(t, plan.BuildUp{ID: "W", Frame: plan.FrameSpec{Kind: plan.TwinIndependent, Stud: "CW100", Gap: 10 * mm}, FaceA: []string{"GKB-6.5"}}, nil, wall)
-	if len(l.Walls) != 0 || len(l.Findings) == 0 || l.Findings[0].Code != "curve-too-tight" || !strings.Contains(l.Findings[0].Fix, "323 mm") {
+	if len(l.Walls) != 0 || len(l.Findings) == 0 || l.Findings[0].Code != "curve-too-tight" || !strings.Contains(l.Findings[0].Fix.String(), "323 mm") {
 		t.Errorf("walls %d, found %v", len(l.Walls), l.Findings)
 	}
 }

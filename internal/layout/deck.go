@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -9,6 +8,7 @@ import (
 	"nogging/internal/geom"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // Under a metal deck, anchors hold only in the ribs. Where flutes run across a
@@ -95,7 +95,7 @@ func (w *wallLayout) anchorToDeck(m *Member, d *plan.Deck) {
 	switch {
 	case w.body.arc != nil || !r.across() && !r.along():
 		w.tellHead("deck-askew",
-			fmt.Sprintf("the flutes of the deck run at %.0f degrees to it, neither across nor along: a steel strip under all of it is laid out, and its closers are not", math.Abs(math.Asin(r.sine))*180/math.Pi),
+			words.F("the flutes of the deck run at %.0f degrees to it, neither across nor along: a steel strip under all of it is laid out, and its closers are not", math.Abs(math.Asin(r.sine))*180/math.Pi),
 			"turn the wall, or have the closing of the flutes drawn in detail")
 		w.bridge(m, line)
 	case r.across():
@@ -113,7 +113,7 @@ func (w *wallLayout) anchorToRibs(m *Member, r ribs, line FrameLine) {
 	us := r.places(line.Offset, r.deck.Pitch/2, geom.Interval{From: m.From.X + ribEdge, To: m.To.X - ribEdge})
 	if len(us) < 2 {
 		w.tellHead("track-without-rib",
-			fmt.Sprintf("a soffit track %s mm long crosses %d of the deck's ribs, and needs 2: a steel strip carries it", mm(m.Cut), len(us)),
+			words.F("a soffit track %s mm long crosses %d of the deck's ribs, and needs 2: a steel strip carries it", mm(m.Cut), len(us)),
 			"put a fixing strip of steel under the flutes there")
 		w.bridge(m, line)
 		return
@@ -121,7 +121,7 @@ func (w *wallLayout) anchorToRibs(m *Member, r ribs, line FrameLine) {
 	pitch := Length(float64(r.deck.Pitch) / math.Abs(r.sine))
 	if pitch > w.pr.TrackFixing.Value {
 		w.tellHead("ribs-far-apart",
-			fmt.Sprintf("it crosses the deck's ribs every %s mm; the practice asks for a fixing every %s mm", mm(pitch), w.pr.TrackFixing.Value),
+			words.F("it crosses the deck's ribs every %s mm; the practice asks for a fixing every %s mm", mm(pitch), w.pr.TrackFixing.Value),
 			"put a fixing strip of steel under the flutes")
 	}
 	step := max(int(w.pr.TrackFixing.Value/pitch), 1)

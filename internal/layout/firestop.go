@@ -1,11 +1,10 @@
 package layout
 
 import (
-	"fmt"
-
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
 	"nogging/internal/plan"
+	"nogging/internal/words"
 )
 
 // FireStop is what closes the gap round a service that runs through a wall of
@@ -75,7 +74,7 @@ func (w *wallLayout) stopFor(o *Opening) (string, int) {
 		return "sleeve", 1
 	}
 	w.findOpening(*o, finding.Assumed, "service-unknown",
-		fmt.Sprintf("what runs through it is not given; its gap is closed as round a metal pipe, %s", testedDetail), "write service: pipe, plastic_pipe, duct or cable, and the diameter")
+		words.F("what runs through it is not given; its gap is closed as round a metal pipe, %s", testedDetail), "write service: pipe, plastic_pipe, duct or cable, and the diameter")
 	return "sleeve", 1
 }
 
@@ -90,8 +89,8 @@ func (w *wallLayout) checkGap(o *Opening) {
 		return
 	}
 	w.findOpening(*o, finding.Warning, "annular-gap",
-		fmt.Sprintf("leaves a gap of %s mm round the service of %s mm, %s mm more than a fire seal closes", mm(gap), mm(o.Diameter), mm(gap-most)),
-		fmt.Sprintf("make the hole at most %s mm wide and high, or line it with board; %s", mm(o.Diameter+2*most), testedDetail))
+		words.F("leaves a gap of %s mm round the service of %s mm, %s mm more than a fire seal closes", mm(gap), mm(o.Diameter), mm(gap-most)),
+		words.F("make the hole at most %s mm wide and high, or line it with board; %s", mm(o.Diameter+2*most), testedDetail))
 }
 
 // trimmed reports whether a penetration gets a frame of its own wherever it lies:

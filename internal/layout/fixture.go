@@ -8,6 +8,7 @@ import (
 	"nogging/internal/geom"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // Fixture is something that is hung on one face, as laid out.
@@ -60,7 +61,7 @@ func (w *wallLayout) setFixtures() {
 		f.U = geom.Interval{From: x.At, To: x.At + max(width, quantity.Millimetre)}
 		if f.Height == 0 {
 			f.Height = usual.Height
-			w.find(finding.Assumed, "fixing-height", fmt.Sprintf("%s: its height is not given; the practice's for its kind is taken", f.name()), "write height, in mm from the floor")
+			w.find(finding.Assumed, "fixing-height", words.F("%s: its height is not given; the practice's for its kind is taken", f.name()), "write height, in mm from the floor")
 		}
 		if f.Load == 0 {
 			f.Load = usual.Load
@@ -74,7 +75,7 @@ func (w *wallLayout) setFixtures() {
 			f.Framed = w.takesFrame(&f)
 		}
 		if lack := usual.Depth - w.cavity(); lack > 0 {
-			w.find(finding.Warning, "frame-too-shallow", fmt.Sprintf("%s needs a cavity of %s mm, %s mm more than there is", f.name(), mm(usual.Depth), mm(lack)), w.deeper(usual.Depth))
+			w.find(finding.Warning, "frame-too-shallow", words.F("%s needs a cavity of %s mm, %s mm more than there is", f.name(), mm(usual.Depth), mm(lack)), w.deeper(usual.Depth))
 		}
 		w.out.Fixtures = append(w.out.Fixtures, f)
 	}
@@ -86,11 +87,11 @@ func (w *wallLayout) takesFrame(x *Fixture) bool {
 	stud := w.spec.OpeningStud.Flange
 	need := geom.Interval{From: x.U.From - stud, To: x.U.To + stud}
 	tell := func(by Length, what string) bool {
-		w.find(finding.Warning, "no-room-for-frame", fmt.Sprintf("%s with an opening stud on each side runs %s mm into %s", x.name(), mm(by), what), fmt.Sprintf("move it by %s mm", mm(by)))
+		w.find(finding.Warning, "no-room-for-frame", words.F("%s with an opening stud on each side runs %s mm into %s", x.name(), mm(by), what), words.F("move it by %s mm", mm(by)))
 		return false
 	}
 	if over := x.Height + leastCripple - w.out.Top.Min(need.From, need.To) + w.studDrop; over > 0 {
-		w.find(finding.Warning, "no-room-for-frame", fmt.Sprintf("%s is %s mm higher than the studs leave room for", x.name(), mm(over)), fmt.Sprintf("take a frame at most %s mm high", mm(x.Height-over)))
+		w.find(finding.Warning, "no-room-for-frame", words.F("%s is %s mm higher than the studs leave room for", x.name(), mm(over)), words.F("take a frame at most %s mm high", mm(x.Height-over)))
 		return false
 	}
 	if need.From < 0 {
@@ -156,7 +157,7 @@ func (w *wallLayout) checkFrame(x *Fixture) {
 	}
 	if least > 0 {
 		x.Framed = false
-		w.find(finding.Warning, "no-room-for-frame", fmt.Sprintf("%s with an opening stud on each side runs %s mm into the end of the studs", x.name(), mm(least)), fmt.Sprintf("move it by %s mm", mm(least)))
+		w.find(finding.Warning, "no-room-for-frame", words.F("%s with an opening stud on each side runs %s mm into the end of the studs", x.name(), mm(least)), words.F("move it by %s mm", mm(least)))
 	}
 }
 
@@ -209,7 +210,7 @@ func (w *wallLayout) setGrounds() {
 			}
 			if backed < x.U.Len()-looseEnd {
 				w.find(finding.Warning, "fixing-without-backing",
-					fmt.Sprintf("%s, has backing on %s of its %s mm only", x.name(), mm(backed), mm(x.U.Len())),
+					words.F("%s, has backing on %s of its %s mm only", x.name(), mm(backed), mm(x.U.Len())),
 					"move it clear of openings, wall ends and movement joints")
 				break
 			}
@@ -229,13 +230,13 @@ func (w *wallLayout) checkGround(x *Fixture, z Length) {
 		b := &w.out.Boxes[i]
 		by := boxHole/2 + w.spec.Track.Flange/2 - (b.At.Y - z).Abs()
 		if b.Face == x.Face && by > 0 && x.U.From < b.At.X+b.half() && b.At.X-b.half() < x.U.To {
-			w.find(finding.Warning, "ground-at-box", fmt.Sprintf("the backing of %s is %s mm in the room of box %d", x.name(), mm(by), b.Number), fmt.Sprintf("move the box %s mm up or down", mm(by)))
+			w.find(finding.Warning, "ground-at-box", words.F("the backing of %s is %s mm in the room of box %d", x.name(), mm(by), b.Number), words.F("move the box %s mm up or down", mm(by)))
 		}
 	}
 	for _, c := range w.out.Controls {
 		if x.U.From < c.U.To && c.U.From < x.U.To {
 			by := min(x.U.To-c.U.From, c.U.To-x.U.From)
-			w.find(finding.Warning, "fixing-across-joint", fmt.Sprintf("%s spans the movement joint at %s mm", x.name(), mm(c.U.From)), fmt.Sprintf("move it by %s mm", mm(by)))
+			w.find(finding.Warning, "fixing-across-joint", words.F("%s spans the movement joint at %s mm", x.name(), mm(c.U.From)), words.F("move it by %s mm", mm(by)))
 		}
 	}
 }

@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"fmt"
 	"slices"
 
 	"nogging/internal/catalogue"
@@ -9,6 +8,7 @@ import (
 	"nogging/internal/geom"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // beside is how far from a face rooms are looked for.
@@ -115,7 +115,7 @@ func (w *wallLayout) setFoot() {
 		f.Cut = true
 		if !l.FloorParted {
 			w.find(finding.Assumed, "floor-parted",
-				fmt.Sprintf("stands on %s with a sound demand of %d dB: the floor is taken to be parted under it from wall to wall, or it carries the sound past", f.On, w.body.rank.sound),
+				words.F("stands on %s with a sound demand of %d dB: the floor is taken to be parted under it from wall to wall, or it carries the sound past", f.On, w.body.rank.sound),
 				"have the floor parted (a joint in the screed, or a barrier down to the slab under a raised floor) and write `floor_parted: true` at the level, or write `stands: slab`")
 		}
 		f.Order = append(f.Order, "The floor is parted under the wall over its whole length before the track is fixed; no track bridges the joint.")

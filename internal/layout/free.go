@@ -1,13 +1,12 @@
 package layout
 
 import (
-	"fmt"
-
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
 	"nogging/internal/geom"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // rulePost names the practice value that puts stiff uprights in walls whose top
@@ -83,7 +82,7 @@ func (f *framer) checkPosts(list []upright, limit Length) {
 		next := nextStiff(list, last, f.extent.To)
 		if next-last > limit && !f.told("free-top-unheld") {
 			f.find(finding.Warning, "free-top-unheld",
-				fmt.Sprintf("its free top is not held over %s mm from %s mm on, %s mm more than the practice's %s mm: there is no place for a stiff post", mm(next-last), mm(last), mm(next-last-limit), limit),
+				words.F("its free top is not held over %s mm from %s mm on, %s mm more than the practice's %s mm: there is no place for a stiff post", mm(next-last), mm(last), mm(next-last-limit), limit),
 				"move the opening, or give its jambs opening studs")
 			return
 		}

@@ -1,11 +1,10 @@
 package layout
 
 import (
-	"fmt"
-
 	"nogging/internal/finding"
 	"nogging/internal/geom"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // pairTolerance is how far apart the studs of two frames may stand along the
@@ -38,7 +37,7 @@ func (w *wallLayout) tie(lines []int) {
 		}
 		if untied > spacing {
 			w.find(finding.Warning, "studs-untied",
-				fmt.Sprintf("pipes, boxes or openings leave the studs %s mm from the start without a gusset over %s mm, %s mm more than the practice's %s mm", mm(m.From.X), mm(untied), mm(untied-spacing), spacing),
+				words.F("pipes, boxes or openings leave the studs %s mm from the start without a gusset over %s mm, %s mm more than the practice's %s mm", mm(m.From.X), mm(untied), mm(untied-spacing), spacing),
 				"move the pipe or the box, or write a lower gusset_height in the build-up's frame")
 		}
 	}

@@ -1,12 +1,11 @@
 package layout
 
 import (
-	"fmt"
-
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // headSlack is how much lower than the level's clear height a wall may be
@@ -27,7 +26,7 @@ func headOf(b *body, pr *catalogue.Practice, found *finding.List) Head {
 	if w.Height > 0 && w.Height < level.ClearHeight-headSlack {
 		found.Add(finding.Finding{
 			Code: "head-free", Severity: finding.Assumed, Object: w.ID,
-			What: fmt.Sprintf("is %s mm high where the level is clear to %s mm: its top is taken to stand free", w.Height, level.ClearHeight),
+			What: words.F("is %s mm high where the level is clear to %s mm: its top is taken to stand free", w.Height, level.ClearHeight),
 			Fix:  "write `head: free` to confirm it, or `head: rigid` if there is a soffit at that height",
 		})
 		return Head{Kind: plan.HeadFree}

@@ -9,6 +9,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/geom"
 	"nogging/internal/plan"
+	"nogging/internal/words"
 )
 
 // section is what the bending of a header needs to know of its cross section,
@@ -193,9 +194,9 @@ func (f *framer) tellHeader(o *Opening, best headerChoice, need carried, widest 
 		return
 	}
 	f.findOpening(*o, finding.Warning, "header-too-weak",
-		fmt.Sprintf("is framed %s mm wide under %.0f N/m%s; the strongest header, %s, carries that over %.0f mm, %.0f mm less",
+		words.F("is framed %s mm wide under %.0f N/m%s; the strongest header, %s, carries that over %.0f mm, %.0f mm less",
 			mm(o.Bay().Len()), need.q*1000, hung(need), best.words(), widest, o.Bay().Len().MM()-widest),
-		fmt.Sprintf("make the opening at most %.0f mm wide, or have a steel section proofed by an engineer", math.Max(widest-(o.Bay().Len()-o.U.Len()).MM(), 0)))
+		words.F("make the opening at most %.0f mm wide, or have a steel section proofed by an engineer", math.Max(widest-(o.Bay().Len()-o.U.Len()).MM(), 0)))
 }
 
 // setHeader sets the header of an opening between two places.

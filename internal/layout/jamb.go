@@ -1,11 +1,10 @@
 package layout
 
 import (
-	"fmt"
-
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
 	"nogging/internal/plan"
+	"nogging/internal/words"
 )
 
 // jambStud returns the profile of which a row of the jamb rule makes jambs, and
@@ -28,13 +27,13 @@ func (w *wallLayout) checkLeaf(o *plan.Opening, id string, jamb catalogue.Jamb) 
 	if jamb != catalogue.JambOpeningStud || o.LeafMass <= most {
 		return
 	}
-	fix := "have the jambs proofed by an engineer"
+	fix := words.Text("have the jambs proofed by an engineer")
 	if depth, ok := w.pr.DepthForLeaf(o.LeafMass); ok {
-		fix = fmt.Sprintf("take a frame %s mm deep or more, or %s", mm(depth), fix)
+		fix = words.F("take a frame %s mm deep or more, or %s", mm(depth), fix)
 	}
 	w.out.Findings.Add(finding.Finding{
 		Code: "leaf-too-heavy", Severity: finding.Warning, Object: id,
-		What: fmt.Sprintf("the leaf of %g kg is %g kg heavier than opening studs of a frame %s mm deep carry", o.LeafMass, o.LeafMass-most, mm(w.spec.FrameDepth())),
+		What: words.F("the leaf of %g kg is %g kg heavier than opening studs of a frame %s mm deep carry", o.LeafMass, o.LeafMass-most, mm(w.spec.FrameDepth())),
 		Fix:  fix,
 	})
 }
@@ -79,7 +78,7 @@ func (w *wallLayout) checkBetween(a, b *Opening) {
 		return
 	}
 	w.findOpening(*b, finding.Warning, "openings-too-close",
-		fmt.Sprintf("is only %s mm from %s; the jamb that they share needs %s mm", mm(gap), a.ID, mm(jamb)), fmt.Sprintf("move it by %s mm", mm(jamb-gap)))
+		words.F("is only %s mm from %s; the jamb that they share needs %s mm", mm(gap), a.ID, mm(jamb)), words.F("move it by %s mm", mm(jamb-gap)))
 }
 
 // checkAbove tells of two openings above one another with less between them than the
@@ -93,7 +92,7 @@ func (w *wallLayout) checkAbove(a, b *Opening) {
 		return
 	}
 	w.findOpening(*b, finding.Warning, "openings-too-close",
-		fmt.Sprintf("is only %s mm above the header of %s; header and sill need %s mm", mm(max(gap, 0)), a.ID, mm(need)), fmt.Sprintf("raise it by %s mm", mm(need-gap)))
+		words.F("is only %s mm above the header of %s; header and sill need %s mm", mm(max(gap, 0)), a.ID, mm(need)), words.F("raise it by %s mm", mm(need-gap)))
 }
 
 // checkBeside tells of a door that opens against a wall beside it.
@@ -114,7 +113,7 @@ func (w *wallLayout) checkBeside(o *Opening) {
 			continue // in the opening is told of elsewhere
 		}
 		w.findOpening(*o, finding.Warning, "door-at-junction",
-			fmt.Sprintf("is %s mm from the face of wall %s; frame and architrave need %s mm", mm(room), t.other.wall.ID, mm(clear)),
-			fmt.Sprintf("move it by %s mm", mm(clear-room)))
+			words.F("is %s mm from the face of wall %s; frame and architrave need %s mm", mm(room), t.other.wall.ID, mm(clear)),
+			words.F("move it by %s mm", mm(clear-room)))
 	}
 }

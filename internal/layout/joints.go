@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"fmt"
 	"slices"
 
 	"nogging/internal/catalogue"
@@ -9,6 +8,7 @@ import (
 	"nogging/internal/geom"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // candidate is a place where a vertical board joint may fall.
@@ -121,13 +121,13 @@ func (w *wallLayout) chooseJoints(l *layerPlan, module Length, plans []*layerPla
 func (w *wallLayout) tellJoints(l *layerPlan, cost int) {
 	if cost >= costStagger {
 		w.find(finding.Warning, "joints-not-staggered",
-			fmt.Sprintf("joints of face %s, layer %d fall on the same stud as those of the facing layer or the layer beneath", faceName(l.face), l.k+1),
-			fmt.Sprintf("use boards at least twice as wide as the stud spacing of %s mm, or move an opening", w.spec.Spacing))
+			words.F("joints of face %s, layer %d fall on the same stud as those of the facing layer or the layer beneath", faceName(l.face), l.k+1),
+			words.F("use boards at least twice as wide as the stud spacing of %s mm, or move an opening", w.spec.Spacing))
 	}
 	for _, u := range l.cuts[1 : len(l.cuts)-1] {
 		if w.atJamb(u) {
 			w.find(finding.Warning, "joint-at-jamb",
-				fmt.Sprintf("a joint of face %s, layer %d stands %s mm from the start, nearer to the side of an opening than the practice's %s mm", faceName(l.face), l.k+1, mm(u), w.pr.JointJamb.Value),
+				words.F("a joint of face %s, layer %d stands %s mm from the start, nearer to the side of an opening than the practice's %s mm", faceName(l.face), l.k+1, mm(u), w.pr.JointJamb.Value),
 				"move the opening, or use wider boards")
 		}
 	}
@@ -166,7 +166,7 @@ func (w *wallLayout) breakEvenly(l *layerPlan) {
 	}
 	l.cuts = append(l.cuts, l.extent.To)
 	w.find(finding.Warning, "joint-without-stud",
-		fmt.Sprintf("boards %s mm wide on face %s, layer %d find no stud for their joints between the openings", l.width, faceName(l.face), l.k+1),
+		words.F("boards %s mm wide on face %s, layer %d find no stud for their joints between the openings", l.width, faceName(l.face), l.k+1),
 		"use wider boards, a smaller stud spacing, or move an opening")
 }
 

@@ -10,6 +10,7 @@ import (
 	"nogging/internal/geom"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // Tolerances of finding junctions in a drawn plan.
@@ -384,9 +385,9 @@ func (s *site) crossAt(b, o *body, near geom.Point, found *finding.List) {
 	}
 	found.Add(finding.Finding{
 		Code: "wall-interrupted", Severity: finding.Assumed, Object: b.wall.ID, Other: o.wall.ID,
-		What: fmt.Sprintf("is crossed by %s %s mm from its start: %s is taken to run through and %s to stop on both sides of it (%s)",
+		What: words.F("is crossed by %s %s mm from its start: %s is taken to run through and %s to stop on both sides of it (%s)",
 			o.wall.ID, mm(u), o.wall.ID, b.wall.ID, s.why(o, b)),
-		Fix: fmt.Sprintf("confirm it with `junctions: [{walls: [%s, %s], through: %s}]`, or name %s there if it shall run through instead", o.wall.ID, b.wall.ID, o.wall.ID, b.wall.ID),
+		Fix: words.F("confirm it with `junctions: [{walls: [%s, %s], through: %s}]`, or name %s there if it shall run through instead", o.wall.ID, b.wall.ID, o.wall.ID, b.wall.ID),
 	})
 }
 
@@ -398,15 +399,15 @@ func (s *site) leaveFree(ep *endPoint, found *finding.List) {
 	if name, gap := s.nearest(ep); name != "" {
 		found.Add(finding.Finding{
 			Code: "end-short", Severity: finding.Warning, Object: ep.body.wall.ID,
-			What: fmt.Sprintf("%s stops %s mm short of %s and is laid out as a free end", where, mm(gap), name),
-			Fix:  fmt.Sprintf("lengthen the wall by %s mm if it shall meet %s, or write `%s: free`", mm(gap), name, endName(ep.end)),
+			What: words.F("%s stops %s mm short of %s and is laid out as a free end", where, mm(gap), name),
+			Fix:  words.F("lengthen the wall by %s mm if it shall meet %s, or write `%s: free`", mm(gap), name, endName(ep.end)),
 		})
 		return
 	}
 	found.Add(finding.Finding{
 		Code: "end-free", Severity: finding.Assumed, Object: ep.body.wall.ID,
-		What: where + " meets nothing in the plan and is laid out as a free end, boarded over",
-		Fix:  fmt.Sprintf("write `%s: free` to confirm it, or `%s: structure` if it meets structure that is not drawn", endName(ep.end), endName(ep.end)),
+		What: words.F("%s meets nothing in the plan and is laid out as a free end, boarded over", where),
+		Fix:  words.F("write `%s: free` to confirm it, or `%s: structure` if it meets structure that is not drawn", endName(ep.end), endName(ep.end)),
 	})
 }
 

@@ -229,7 +229,7 @@ func TestShortEndIsToldOf(t *testing.T) {
 	if i < 0 || l.Findings[i].Object != "L0-02" {
 		t.Fatalf("findings: %v", l.Findings)
 	}
-	if want := "its start at 2000, 130 stops 80 mm short of L0-01 and is laid out as a free end"; l.Findings[i].What != want {
+	if want := "its start at 2000, 130 stops 80 mm short of L0-01 and is laid out as a free end"; l.Findings[i].What.String() != want {
 		t.Errorf("got %q, want %q", l.Findings[i].What, want)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"nogging/internal/geom"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // Movement joints divide runs where the structure's joints cross them, and those
@@ -102,7 +103,7 @@ func (w *wallLayout) movementJoints(extent geom.Interval, limit Length) []jointS
 	}
 	us := w.spread(extent, least)
 	w.find(finding.Warning, "movement-joint",
-		fmt.Sprintf("is %s mm long and finds no places for movement joints that keep every part within the practice's %s mm", mm(extent.Len()), limit),
+		words.F("is %s mm long and finds no places for movement joints that keep every part within the practice's %s mm", mm(extent.Len()), limit),
 		"leave 600 mm between two openings near the middle, or let a full-height door frame serve as the joint")
 	return us
 }

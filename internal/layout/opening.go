@@ -1,13 +1,13 @@
 package layout
 
 import (
-	"fmt"
 	"slices"
 
 	"nogging/internal/finding"
 	"nogging/internal/geom"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // frameOpening sets header, sill and the cripples over and under an opening.
@@ -55,8 +55,8 @@ func (f *framer) checkUnderSlope(o *Opening) {
 		return
 	}
 	f.findOpening(*o, finding.Warning, "no-room-for-header",
-		fmt.Sprintf("leaves %s mm for a header under the lower end of the soffit and %s mm under the higher: the wall over it stands on nothing", mm(max(low, 0)), mm(high)),
-		fmt.Sprintf("make it %s mm lower, or as high as the wall all along", mm(leastCripple-low+quantity.Millimetre)))
+		words.F("leaves %s mm for a header under the lower end of the soffit and %s mm under the higher: the wall over it stands on nothing", mm(max(low, 0)), mm(high)),
+		words.F("make it %s mm lower, or as high as the wall all along", mm(leastCripple-low+quantity.Millimetre)))
 }
 
 // setCripples sets an upright over and under an opening.

@@ -19,7 +19,7 @@ func said(list finding.List, code string) []string {
 	var all []string
 	for _, f := range list {
 		if f.Code == code {
-			all = append(all, f.Object+": "+f.What+" | "+f.Fix)
+			all = append(all, f.Object+": "+f.What.String()+" | "+f.Fix.String())
 		}
 	}
 	return all

@@ -7,6 +7,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // order is what the plan says of the junction of two walls.
@@ -215,7 +216,7 @@ func (s *site) unmet(found *finding.List) {
 		if !r.met {
 			found.Add(finding.Finding{
 				Code: "junction-not-found", Severity: finding.Warning, Object: r.rule.Walls[0], Other: r.rule.Walls[1],
-				What: fmt.Sprintf("the plan says how it meets %s, but the two do not meet", r.rule.Walls[1]),
+				What: words.F("the plan says how it meets %s, but the two do not meet", r.rule.Walls[1]),
 				Fix:  "mend the lines of the walls, or take the entry out of `junctions`",
 			})
 		}

@@ -227,7 +227,7 @@ func TestStar(t *testing.T) {
 		var told []string
 		for _, f := range l.Findings {
 			if f.Code == "frames-overlap" {
-				told = append(told, f.Object+" "+f.What)
+				told = append(told, f.Object+" "+f.What.String())
 			}
 		}
 		if len(told) > 0 {

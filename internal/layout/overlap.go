@@ -1,11 +1,10 @@
 package layout
 
 import (
-	"fmt"
-
 	"nogging/internal/finding"
 	"nogging/internal/geom"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // sharedGround is how much ground two frames may share before it is a mistake:
@@ -94,7 +93,7 @@ func (c *clash) tell() finding.Finding {
 	}
 	return finding.Finding{
 		Code: "frames-overlap", Severity: finding.Warning, Object: f.name,
-		What: fmt.Sprintf("%s, over %.0f cm² of ground", what, float64(area)/100),
+		What: words.F("%s, over %.0f cm² of ground", what, float64(area)/100),
 		Fix:  "move one of them, or mend the thickness that the plan gives them",
 	}
 }

@@ -3,12 +3,14 @@ package layout
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
 	"nogging/internal/geom"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // Pipe is a pipe, duct or bundle of cables that runs in the wall's cavity.
@@ -80,7 +82,7 @@ func (w *wallLayout) seatPipe(p *Pipe) bool {
 	offsets, depth := w.body.lineOffsets(), w.spec.FrameDepth()
 	if over := p.Diameter - w.cavity(); over > 0 {
 		w.find(finding.Warning, "pipe-too-thick",
-			fmt.Sprintf("%s is %s mm thicker than the cavity of %s mm; it is left out", p.name(), mm(over), mm(w.cavity())), w.deeper(p.Diameter))
+			words.F("%s is %s mm thicker than the cavity of %s mm; it is left out", p.name(), mm(over), mm(w.cavity())), w.deeper(p.Diameter))
 		return false
 	}
 	fits := p.Diameter <= w.spec.Gap
@@ -98,7 +100,7 @@ func (w *wallLayout) seatPipe(p *Pipe) bool {
 
 // deeper says what takes a service of a diameter: the least frame of studs, or a
 // service wall.
-func (w *wallLayout) deeper(diameter Length) string {
+func (w *wallLayout) deeper(diameter Length) words.Text {
 	service := fmt.Sprintf("a twin braced frame with a gap of %s mm", mm(diameter))
 	var best *catalogue.Profile
 	for i := range w.cat.Profiles {
@@ -108,9 +110,9 @@ func (w *wallLayout) deeper(diameter Length) string {
 		}
 	}
 	if best == nil {
-		return "take " + service
+		return words.F("take %s", service)
 	}
-	return fmt.Sprintf("take studs %s, %s mm deep, or %s", best.ID, mm(best.NominalDepth()), service)
+	return words.F("take studs %s, %s mm deep, or %s", best.ID, mm(best.NominalDepth()), service)
 }
 
 // along calls f for each straight stretch of a pipe.
@@ -163,8 +165,8 @@ func (w *wallLayout) crossUpright(p *Pipe, i int, a, b geom.Point) {
 		side = "start"
 	}
 	w.find(finding.Warning, "pipe-in-stud",
-		fmt.Sprintf("%s, upright at %s mm, stands %s mm in the %s at %s mm", p.name(), mm(left), mm(-apart), m.Role, mm(u)),
-		fmt.Sprintf("move it %s mm or more towards the wall's %s", mm(-apart), side))
+		words.F("%s, upright at %s mm, stands %s mm in the %s at %s mm", p.name(), mm(left), mm(-apart), m.Role, mm(u)),
+		words.F("move it %s mm or more towards the wall's %s", mm(-apart), side))
 }
 
 // crossLevel cuts a track or nogging that an upright stretch of pipe crosses. A
@@ -180,8 +182,8 @@ func (w *wallLayout) crossLevel(p *Pipe, i int, a, b geom.Point) {
 		return
 	}
 	if m.Role == Header || m.Role == SillTrack {
-		w.find(finding.Warning, "pipe-through-header", fmt.Sprintf("%s crosses the %s at %s mm, %s mm up", p.name(), m.Role, mm(u), mm(z)),
-			fmt.Sprintf("lead it beside the opening, before %s mm or after %s mm", mm(m.From.X-p.Diameter), mm(m.To.X+p.Diameter)))
+		w.find(finding.Warning, "pipe-through-header", words.F("%s crosses the %s at %s mm, %s mm up", p.name(), m.Role, mm(u), mm(z)),
+			words.F("lead it beside the opening, before %s mm or after %s mm", mm(m.From.X-p.Diameter), mm(m.To.X+p.Diameter)))
 		return
 	}
 	w.out.Cutouts = append(w.out.Cutouts, Cutout{Pipe: p.Number, Line: m.Line, At: geom.Pt(u, z), Diameter: p.Diameter + w.pr.ServiceClear.Value, member: i})
@@ -193,8 +195,8 @@ func (w *wallLayout) cutHole(p *Pipe, i int, at geom.Point) {
 	c := Cutout{Pipe: p.Number, Line: m.Line, At: at, Diameter: p.Diameter + w.pr.ServiceClear.Value, member: i}
 	where := fmt.Sprintf("%s needs a hole of %s mm in the %s at %s mm, %s mm up", p.name(), mm(c.Diameter), m.Role, mm(at.X), mm(at.Y))
 	if m.Role == OpeningStud {
-		w.find(finding.Warning, "pipe-through-jamb", where+", which carries an opening whole",
-			fmt.Sprintf("end the pipe %s mm before it, or take a frame with a service space of %s mm", mm(m.Width/2+p.Diameter/2), mm(p.Diameter)))
+		w.find(finding.Warning, "pipe-through-jamb", words.F("%s, which carries an opening whole", where),
+			words.F("end the pipe %s mm before it, or take a frame with a service space of %s mm", mm(m.Width/2+p.Diameter/2), mm(p.Diameter)))
 		return
 	}
 	web := w.profile(m.Product).Web
@@ -202,40 +204,40 @@ func (w *wallLayout) cutHole(p *Pipe, i int, at geom.Point) {
 	end, least := min(at.Y-m.From.Y, m.To.Y-at.Y)-c.Diameter/2, w.pr.StudHoleEnd.Value
 	switch {
 	case c.Diameter > most:
-		w.tellPipe("stud-hole-too-big", p, where+fmt.Sprintf(", %s mm more than the practice cuts out of a web of %s mm", mm(c.Diameter-most), web), w.deeperWeb(c.Diameter, p.Diameter))
+		w.tellPipe("stud-hole-too-big", p, words.F("%s, %s mm more than the practice cuts out of a web of %s mm", where, mm(c.Diameter-most), web), w.deeperWeb(c.Diameter, p.Diameter))
 	case end < least:
 		way := "up"
 		if m.To.Y-at.Y < at.Y-m.From.Y {
 			way = "down"
 		}
-		w.tellPipe("stud-hole-at-end", p, where+fmt.Sprintf(", whose edge is %s mm from the stud's end; the practice asks for %s mm", mm(end), mm(least)),
-			fmt.Sprintf("move the pipe %s mm %s", mm(least-end), way))
+		w.tellPipe("stud-hole-at-end", p, words.F("%s, whose edge is %s mm from the stud's end; the practice asks for %s mm", where, mm(end), mm(least)),
+			words.F("move the pipe %s mm %s", mm(least-end), way))
 	}
 	for _, o := range w.out.Cutouts {
 		if apart := (o.At.Y - at.Y).Abs(); o.member == i && apart < w.pr.StudHoleApart.Value {
-			w.tellPipe("stud-holes-close", p, where+fmt.Sprintf(", %s mm from that of pipe %d; the practice asks for %s mm", mm(apart), o.Pipe, mm(w.pr.StudHoleApart.Value)),
-				fmt.Sprintf("move it %s mm, or lead both through one hole", mm(w.pr.StudHoleApart.Value-apart)))
+			w.tellPipe("stud-holes-close", p, words.F("%s, %s mm from that of pipe %d; the practice asks for %s mm", where, mm(apart), o.Pipe, mm(w.pr.StudHoleApart.Value)),
+				words.F("move it %s mm, or lead both through one hole", mm(w.pr.StudHoleApart.Value-apart)))
 		}
 	}
 	w.out.Cutouts = append(w.out.Cutouts, c)
 }
 
 // deeperWeb says which stud takes a hole of a diameter.
-func (w *wallLayout) deeperWeb(hole, diameter Length) string {
+func (w *wallLayout) deeperWeb(hole, diameter Length) words.Text {
 	need := Length(float64(hole) / max(w.pr.StudHole.Value, 0.01))
 	for i := range w.cat.Profiles {
 		p := &w.cat.Profiles[i]
 		if p.Kind == catalogue.Stud && p.Standard == w.spec.Stud.Standard && p.Web >= need && p.Flange == w.spec.Stud.Flange {
-			return fmt.Sprintf("take studs %s, or a twin braced frame with a gap of %s mm", p.ID, mm(diameter))
+			return words.F("take studs %s, or a twin braced frame with a gap of %s mm", p.ID, mm(diameter))
 		}
 	}
-	return fmt.Sprintf("take a twin braced frame with a gap of %s mm", mm(diameter))
+	return words.F("take a twin braced frame with a gap of %s mm", mm(diameter))
 }
 
 // tellPipe tells of the same fault of a pipe once, at the first stud.
-func (w *wallLayout) tellPipe(code string, p *Pipe, what, fix string) {
+func (w *wallLayout) tellPipe(code string, p *Pipe, what, fix words.Text) {
 	for i := range w.out.Findings {
-		if f := &w.out.Findings[i]; f.Code == code && len(f.What) >= len(p.name()) && f.What[:len(p.name())] == p.name() {
+		if f := &w.out.Findings[i]; f.Code == code && strings.HasPrefix(f.What.String(), p.name()) {
 			return
 		}
 	}
@@ -250,8 +252,8 @@ func (w *wallLayout) checkPipe(p *Pipe) {
 		bay := o.Bay()
 		zone := geom.Rect{Min: geom.Pt(bay.From, o.Sill), Max: geom.Pt(bay.To, o.Top())}
 		if in := p.into(zone) + reach; in > 0 {
-			w.find(finding.Warning, "pipe-in-opening", fmt.Sprintf("%s runs %s mm into %s", p.name(), mm(min(in, zone.Max.Y-zone.Min.Y)), o.ID),
-				fmt.Sprintf("lead it above %s mm or beside the opening", mm(o.Top()+reach)))
+			w.find(finding.Warning, "pipe-in-opening", words.F("%s runs %s mm into %s", p.name(), mm(min(in, zone.Max.Y-zone.Min.Y)), o.ID),
+				words.F("lead it above %s mm or beside the opening", mm(o.Top()+reach)))
 		}
 	}
 	for i := range w.out.Boxes {
@@ -259,15 +261,15 @@ func (w *wallLayout) checkPipe(p *Pipe) {
 		half := boxHole / 2
 		zone := geom.Rect{Min: geom.Pt(b.At.X-b.half(), b.At.Y-half), Max: geom.Pt(b.At.X+b.half(), b.At.Y+half)}
 		if in := p.into(zone) + reach; in > 0 && w.boxReaches(b, p) {
-			w.find(finding.Warning, "pipe-at-box", fmt.Sprintf("%s runs %s mm into the room of box %d", p.name(), mm(in), b.Number), fmt.Sprintf("move one of the two by %s mm", mm(in)))
+			w.find(finding.Warning, "pipe-at-box", words.F("%s runs %s mm into the room of box %d", p.name(), mm(in), b.Number), words.F("move one of the two by %s mm", mm(in)))
 		}
 	}
 	for i := range w.out.Gussets {
 		g := &w.out.Gussets[i]
 		zone := geom.Rect{Min: geom.Pt(g.At.X-gussetHalf, g.At.Y-g.Height/2), Max: geom.Pt(g.At.X+gussetHalf, g.At.Y+g.Height/2)}
 		if in := p.into(zone) + reach; in > 0 && !p.studded {
-			w.find(finding.Warning, "pipe-through-gusset", fmt.Sprintf("%s runs through gusset %d at %s mm", p.name(), g.Number, mm(g.At.X)),
-				fmt.Sprintf("lead it under %s mm or over %s mm", mm(zone.Min.Y-reach), mm(zone.Max.Y+reach)))
+			w.find(finding.Warning, "pipe-through-gusset", words.F("%s runs through gusset %d at %s mm", p.name(), g.Number, mm(g.At.X)),
+				words.F("lead it under %s mm or over %s mm", mm(zone.Min.Y-reach), mm(zone.Max.Y+reach)))
 		}
 	}
 }
@@ -318,8 +320,8 @@ func (w *wallLayout) checkPipes(a, b *Pipe) {
 		b.along(func(r, s geom.Point) { apart = math.Min(apart, distance(p, q, r, s)) })
 	})
 	if apart < need {
-		w.find(finding.Warning, "pipes-meet", fmt.Sprintf("%s comes within %s mm of pipe %d; their middles need %s mm", b.name(), mm(Length(apart)), a.Number, mm(Length(need))),
-			fmt.Sprintf("move one of the two by %s mm", mm(Length(need-apart))))
+		w.find(finding.Warning, "pipes-meet", words.F("%s comes within %s mm of pipe %d; their middles need %s mm", b.name(), mm(Length(apart)), a.Number, mm(Length(need))),
+			words.F("move one of the two by %s mm", mm(Length(need-apart))))
 	}
 }
 

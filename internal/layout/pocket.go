@@ -8,6 +8,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/geom"
 	"nogging/internal/plan"
+	"nogging/internal/words"
 )
 
 // rib returns the thin profile that carries the boards on both sides of a pocket:
@@ -71,7 +72,7 @@ func (w *wallLayout) checkPockets() {
 		}
 		if lack := w.pr.PocketDepth.Value - w.cavity(); lack > 0 {
 			w.findOpening(*o, finding.Warning, "frame-too-shallow",
-				fmt.Sprintf("slides into a cavity of %s mm; its pocket needs %s mm, %s mm more", mm(w.cavity()), mm(w.pr.PocketDepth.Value), mm(lack)), w.deeper(w.pr.PocketDepth.Value))
+				words.F("slides into a cavity of %s mm; its pocket needs %s mm, %s mm more", mm(w.cavity()), mm(w.pr.PocketDepth.Value), mm(lack)), w.deeper(w.pr.PocketDepth.Value))
 		}
 		w.checkPocketScrews(o)
 	}
@@ -94,7 +95,7 @@ func (w *wallLayout) dropPockets() {
 					place = fmt.Sprintf("slides %s mm into %s", mm(-gap), p.ID)
 				}
 				w.findOpening(*o, finding.Warning, "pocket-meets-opening",
-					fmt.Sprintf("%s; the jamb between them needs %s mm, and the pocket is left out", place, mm(jamb)), fmt.Sprintf("move one of the two by %s mm", mm(jamb-gap)))
+					words.F("%s; the jamb between them needs %s mm, and the pocket is left out", place, mm(jamb)), words.F("move one of the two by %s mm", mm(jamb-gap)))
 				o.Pocket, o.running = nil, 0
 			}
 		}
@@ -112,7 +113,7 @@ func (w *wallLayout) checkPocketScrews(o *Opening) {
 		s, ok := w.cat.ScrewFor(stack, rib.Thickness, w.pr)
 		if over := Length(0); stack > 0 && ok {
 			if over = s.Length - stack - rib.NominalDepth(); over > 0 {
-				w.findOpening(*o, finding.Warning, "screw-into-pocket", fmt.Sprintf("the screws of face %s reach %s mm into its pocket", faceName(f), mm(over)), fmt.Sprintf("use screws at most %s mm long there", mm(stack+rib.NominalDepth())))
+				w.findOpening(*o, finding.Warning, "screw-into-pocket", words.F("the screws of face %s reach %s mm into its pocket", faceName(f), mm(over)), words.F("use screws at most %s mm long there", mm(stack+rib.NominalDepth())))
 			}
 		}
 	}

@@ -28,7 +28,7 @@ const mostSkew = 3000.0
 // saidOfBoth reports whether it is told that frames of two walls overlap.
 func saidOfBoth(told finding.List, a, b string) bool {
 	return slices.ContainsFunc(told, func(f finding.Finding) bool {
-		return f.Code == "frames-overlap" && (f.Object == a && strings.Contains(f.What, b) || f.Object == b && strings.Contains(f.What, a))
+		return f.Code == "frames-overlap" && (f.Object == a && strings.Contains(f.What.String(), b) || f.Object == b && strings.Contains(f.What.String(), a))
 	})
 }
 

@@ -3,6 +3,7 @@ package layout
 import (
 	"nogging/internal/finding"
 	"nogging/internal/plan"
+	"nogging/internal/words"
 )
 
 // Uses of strips at the soffit.
@@ -79,7 +80,7 @@ func (w *wallLayout) fastenSteps() {
 }
 
 // tellHead says what a metal deck makes of the wall's head that cannot be built.
-func (w *wallLayout) tellHead(code, what, fix string) {
+func (w *wallLayout) tellHead(code string, what, fix words.Text) {
 	if !w.toldHead[code] {
 		if w.toldHead == nil {
 			w.toldHead = map[string]bool{}

@@ -1,12 +1,12 @@
 package layout
 
 import (
-	"fmt"
 	"slices"
 
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // splice cuts every upright that is longer than its profile is sold into pieces
@@ -76,12 +76,12 @@ func (w *wallLayout) maySplice(m *Member, stock Length) bool {
 	switch {
 	case stiff && !w.pr.SpliceOpeningStuds.Value:
 		w.findOnce(finding.Warning, "stud-longer-than-stock",
-			fmt.Sprintf("needs %s %s mm long, %s mm longer than the longest that is sold, and the practice does not let stiff profiles be spliced", m.Product, mm(m.Cut), mm(m.Cut-stock)),
+			words.F("needs %s %s mm long, %s mm longer than the longest that is sold, and the practice does not let stiff profiles be spliced", m.Product, mm(m.Cut), mm(m.Cut-stock)),
 			"order it made to length, or set splice_opening_studs where the proof allows it")
 		return false
 	case 4*lap > stock:
 		w.findOnce(finding.Warning, "stud-longer-than-stock",
-			fmt.Sprintf("needs %s %s mm long; a lap of %s mm leaves too little of the longest that is sold, %s mm, to splice it", m.Product, mm(m.Cut), mm(lap), mm(stock)),
+			words.F("needs %s %s mm long; a lap of %s mm leaves too little of the longest that is sold, %s mm, to splice it", m.Product, mm(m.Cut), mm(lap), mm(stock)),
 			"order it made to length, or add a longer stock length to the catalogue")
 		return false
 	}
@@ -89,7 +89,7 @@ func (w *wallLayout) maySplice(m *Member, stock Length) bool {
 }
 
 // findOnce tells of something only the first time.
-func (w *wallLayout) findOnce(s finding.Severity, code, what, fix string) {
+func (w *wallLayout) findOnce(s finding.Severity, code string, what, fix words.Text) {
 	if !w.told(code) {
 		w.find(s, code, what, fix)
 	}

@@ -69,7 +69,7 @@ func TestUntiedStuds(t *testing.T) {
 	riser := plan.Pipe{Diameter: 110 * mm, Path: []plan.Pt{{X: 600 * mm, Y: 0}, {X: 600 * mm, Y: 2400 * mm}}}
 	w := lay(t, 1200*mm, 2415*mm, plan.Wall{Pipes: []plan.Pipe{riser}}, braced(), plan.Overrides{"gusset_spacing": 900})
 	told := slices.ContainsFunc(w.Findings, func(f finding.Finding) bool {
-		return f.Code == "studs-untied" && f.What == "pipes, boxes or openings leave the studs 600 mm from the start without a gusset over 2400 mm, 1500 mm more than the practice's 900 mm"
+		return f.Code == "studs-untied" && f.What.String() == "pipes, boxes or openings leave the studs 600 mm from the start without a gusset over 2400 mm, 1500 mm more than the practice's 900 mm"
 	})
 	if !told || len(gussets(w)[600]) > 0 {
 		t.Errorf("gussets %v, findings %v", gussets(w), w.Findings)
@@ -217,7 +217,7 @@ func TestFillFits(t *testing.T) {
 		said := ""
 		for _, f := range layout.Of(room(2000*mm, 2400*mm, plan.Wall{}, c.b), cat, pr).Findings {
 			if f.Code == "fill-too-thick" {
-				said = f.What
+				said = f.What.String()
 			}
 		}
 		if said != c.want {

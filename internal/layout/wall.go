@@ -9,6 +9,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/geom"
 	"nogging/internal/plan"
+	"nogging/internal/words"
 )
 
 // Why a part is where it is: the practice value or the need that put it there.
@@ -126,7 +127,7 @@ func (w *wallLayout) shortest(r run) Length {
 	return least
 }
 
-func (w *wallLayout) find(s finding.Severity, code, what, fix string) {
+func (w *wallLayout) find(s finding.Severity, code string, what, fix words.Text) {
 	w.out.Findings.Add(finding.Finding{Code: code, Severity: s, Object: w.body.wall.ID, What: what, Fix: fix})
 }
 
@@ -164,7 +165,7 @@ func (w *wallLayout) chooseHeadTrack() *catalogue.Profile {
 	}
 	if track.Flange < need {
 		w.find(finding.Warning, "head-track-short",
-			fmt.Sprintf("the soffit moves by %s mm, which needs a head track with %s mm legs; %s has %s mm", gap, need, track.ID, track.Flange),
+			words.F("the soffit moves by %s mm, which needs a head track with %s mm legs; %s has %s mm", gap, need, track.ID, track.Flange),
 			"use a head track with longer legs, or ask for less deflection of the slab above")
 	}
 	return track
@@ -227,7 +228,7 @@ func (w *wallLayout) jambOf(o *plan.Opening, id string) (catalogue.Jamb, *catalo
 	if leaf == 0 {
 		w.out.Findings.Add(finding.Finding{
 			Code: "leaf-mass-unknown", Severity: finding.Assumed, Object: id,
-			What: fmt.Sprintf("the mass of the leaf is not given; its jambs are made for a heavy one: %s", row.Jamb.Words()),
+			What: words.F("the mass of the leaf is not given; its jambs are made for a heavy one: %s", row.Jamb.Words()),
 			Fix:  "write `leaf_mass` in kg, with the hardware",
 		})
 	}

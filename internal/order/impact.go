@@ -2,7 +2,6 @@ package order
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -10,6 +9,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/quantity"
 	"nogging/internal/takeoff"
+	"nogging/internal/words"
 )
 
 // Carbon is what making the products emits, in kg of CO2 equivalent, by the
@@ -102,10 +102,10 @@ func (m *maker) impact(o *Order) {
 	}
 	if len(o.Carbon.Open) > 0 {
 		o.Findings.Add(finding.Finding{Code: "carbon-open", Severity: finding.Note,
-			What: "embodied carbon is without: " + strings.Join(o.Carbon.Open, ", "), Fix: "enter figures in a catalogue of your own under `carbon`, and masses of packs under `packs`"})
+			What: words.F("embodied carbon is without: %s", strings.Join(o.Carbon.Open, ", ")), Fix: "enter figures in a catalogue of your own under `carbon`, and masses of packs under `packs`"})
 	}
 	if len(sets) > 1 {
 		o.Findings.Add(finding.Finding{Code: "carbon-mixed", Severity: finding.Warning,
-			What: fmt.Sprintf("embodied carbon is summed over figures of different data sets: %s", joined(sorted(sets))), Fix: "take the figures of all products from one set"})
+			What: words.F("embodied carbon is summed over figures of different data sets: %s", joined(sorted(sets))), Fix: "take the figures of all products from one set"})
 	}
 }

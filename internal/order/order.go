@@ -12,7 +12,6 @@ package order
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -23,6 +22,7 @@ import (
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
 	"nogging/internal/takeoff"
+	"nogging/internal/words"
 )
 
 // Length is a length of stock.
@@ -365,7 +365,7 @@ func sortLines(lines []Line) {
 func (m *maker) tell(o *Order) {
 	for _, id := range sorted(m.open) {
 		o.Findings.Add(finding.Finding{Code: "pack-unknown", Severity: finding.Assumed, Object: id,
-			What: "nothing says in which packs it is sold; single units are taken", Fix: fmt.Sprintf("add to a catalogue of your own: packs: [{id: %s, name: box, of: [%s], amount: 100, unit: pcs}]", id, id)})
+			What: "nothing says in which packs it is sold; single units are taken", Fix: words.F("add to a catalogue of your own: packs: [{id: %s, name: box, of: [%s], amount: 100, unit: pcs}]", id, id)})
 	}
 	if m.rated {
 		o.Findings.Add(finding.Finding{Code: "waste-assumed", Severity: finding.Assumed,
@@ -375,6 +375,6 @@ func (m *maker) tell(o *Order) {
 	if len(m.noMass) > 0 {
 		slices.Sort(m.noMass)
 		o.Findings.Add(finding.Finding{Code: "mass-unknown", Severity: finding.Note,
-			What: fmt.Sprintf("masses are without: %s", joined(m.noMass)), Fix: "give the mass of a pack in a catalogue of your own"})
+			What: words.F("masses are without: %s", joined(m.noMass)), Fix: "give the mass of a pack in a catalogue of your own"})
 	}
 }

@@ -297,7 +297,7 @@ func line(t *testing.T, lines []order.Line, product, size string) order.Line {
 
 func told(found finding.List, code, words string) bool {
 	return slices.ContainsFunc(found, func(f finding.Finding) bool {
-		return f.Code == code && strings.Contains(f.What, words)
+		return f.Code == code && strings.Contains(f.What.String(), words)
 	})
 }
 

@@ -1,12 +1,11 @@
 package order
 
 import (
-	"fmt"
-
 	"nogging/internal/finding"
 	"nogging/internal/proof/floorload"
 	"nogging/internal/quantity"
 	"nogging/internal/takeoff"
+	"nogging/internal/words"
 )
 
 // Stack is how the boards of one size lie on a zone's floor, and who carries them.
@@ -77,11 +76,11 @@ func (m *maker) tellStacks(o *Order) {
 		for _, s := range z.Stacks {
 			if level.Imposed > 0 && s.Most == 0 {
 				found.Add(finding.Finding{Code: "stack-too-heavy", Severity: finding.Warning, Object: z.ID,
-					What: fmt.Sprintf("the floor carries no board %s lying flat", s.Name), Fix: "bring boards up as they are fixed, or ask the floor's designer"})
+					What: words.F("the floor carries no board %s lying flat", s.Name), Fix: "bring boards up as they are fixed, or ask the floor's designer"})
 			}
 			if s.Persons == 0 {
 				found.Add(finding.Finding{Code: "lift-too-heavy", Severity: finding.Note, Object: z.ID,
-					What: fmt.Sprintf("a board %s of %s mm weighs %.0f kg, more than two people lift", s.Name, s.Size, s.Mass), Fix: "use a board lifter, or take shorter boards"})
+					What: words.F("a board %s of %s mm weighs %.0f kg, more than two people lift", s.Name, s.Size, s.Mass), Fix: "use a board lifter, or take shorter boards"})
 			}
 		}
 	}

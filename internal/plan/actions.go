@@ -1,8 +1,9 @@
 package plan
 
 import (
-	"fmt"
 	"strings"
+
+	"nogging/internal/words"
 )
 
 // Seismic is the earthquake for which walls are to be proven. EN 1998-1 takes
@@ -60,10 +61,10 @@ const greatestPressure = 10_000
 // actions checks the loads that a wall is asked to bear.
 func (s *spot) actions(r Requirements) {
 	if _, ok := ParseDuty(r.Duty); r.Duty != "" && !ok {
-		s.doubt("unknown-word", "duty", fmt.Sprintf("duty %q is not known, so nothing is proven for it", r.Duty), "write one of: zone 1, zone 2, LD, MD, HD, SD")
+		s.doubt("unknown-word", "duty", words.F("duty %q is not known, so nothing is proven for it", r.Duty), "write one of: zone 1, zone 2, LD, MD, HD, SD")
 	}
 	if !(r.Pressure >= 0 && r.Pressure <= greatestPressure) {
-		s.wrong("out-of-range", "pressure", fmt.Sprintf("a pressure of %g Pa is not one on a partition", r.Pressure), "write pascals, such as 200 (5 psf are 239)")
+		s.wrong("out-of-range", "pressure", words.F("a pressure of %g Pa is not one on a partition", r.Pressure), "write pascals, such as 200 (5 psf are 239)")
 	}
 }
 
@@ -74,7 +75,7 @@ func (l *Level) loads(s *spot) {
 		value float64
 	}{{"imposed", l.Imposed}, {"partitions", l.Partitions}} {
 		if !(one.value >= 0 && one.value <= 100) {
-			s.wrong("out-of-range", one.key, fmt.Sprintf("%g kN/m² is no load on a floor", one.value), "write kN/m², such as 2.0 (40 psf are 1.9)")
+			s.wrong("out-of-range", one.key, words.F("%g kN/m² is no load on a floor", one.value), "write kN/m², such as 2.0 (40 psf are 1.9)")
 		}
 	}
 }
@@ -86,7 +87,7 @@ func (q Seismic) check(s *spot) {
 		value, most float64
 	}{{"ground", q.Ground, 2}, {"soil", q.Soil, 5}, {"sds", q.SDS, 5}, {"importance", q.Importance, 3}, {"period_ratio", q.PeriodRatio, 100}} {
 		if !(one.value >= 0 && one.value <= one.most) {
-			s.wrong("out-of-range", one.key, fmt.Sprintf("%s %g is not between 0 and %g", one.key, one.value, one.most), "write the factor as the standard has it")
+			s.wrong("out-of-range", one.key, words.F("%s %g is not between 0 and %g", one.key, one.value, one.most), "write the factor as the standard has it")
 		}
 	}
 	s.notNegative("height", q.Height)

@@ -2,18 +2,18 @@ package plan
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"nogging/internal/finding"
 	"nogging/internal/geom"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // contents checks what is in and on a wall.
 func (c *checker) contents(w *Wall, s *spot) {
 	if n := len(w.Openings) + len(w.Boxes) + len(w.Fixings) + len(w.Pipes); n > mostThings {
-		s.wrong("too-many-things", "", fmt.Sprintf("the wall has %d openings, boxes, fixings and pipes; they were not checked", n), fmt.Sprintf("keep to %d", mostThings))
+		s.wrong("too-many-things", "", words.F("the wall has %d openings, boxes, fixings and pipes; they were not checked", n), words.F("keep to %d", mostThings))
 		return
 	}
 	profile := c.profile(w)
@@ -58,8 +58,8 @@ func (c *checker) opening(w *Wall, o *Opening, profile []HeightAt, s *spot) {
 	}
 	s.within("opening-outside-wall", o.At, o.Width, length)
 	if over := o.Sill + o.Height - lowest(profile, o.At, o.At+o.Width); profile != nil && over > 0 {
-		s.wrong("opening-too-high", "height", fmt.Sprintf("the opening's head at %s is %s above the wall's top there", mm(o.Sill+o.Height), mm(over)),
-			fmt.Sprintf("make the height at most %s", mm(max(o.Height-over, 0))))
+		s.wrong("opening-too-high", "height", words.F("the opening's head at %s is %s above the wall's top there", mm(o.Sill+o.Height), mm(over)),
+			words.F("make the height at most %s", mm(max(o.Height-over, 0))))
 	}
 }
 
@@ -70,14 +70,14 @@ func (s *spot) within(code string, at, width, length Length) {
 	}
 	switch beyond := at + width - length; {
 	case at < 0:
-		s.wrong(code, "at", fmt.Sprintf("it starts %s before the wall's start", mm(-at)), "write the distance from the wall's start to the nearer side")
+		s.wrong(code, "at", words.F("it starts %s before the wall's start", mm(-at)), "write the distance from the wall's start to the nearer side")
 	case beyond > geom.Same && width == 0:
-		s.wrong(code, "at", fmt.Sprintf("it lies %s beyond the wall's end at %s", mm(beyond), mm(length)), fmt.Sprintf("write at: %s or less", length))
+		s.wrong(code, "at", words.F("it lies %s beyond the wall's end at %s", mm(beyond), mm(length)), words.F("write at: %s or less", length))
 	case beyond > geom.Same && width > length:
-		s.wrong(code, "width", fmt.Sprintf("it is %s wide, %s more than the wall, which is %s long", mm(width), mm(width-length), mm(length)),
-			fmt.Sprintf("write less than %s, so that what stands beside it has room, or check the wall's line", mm(length)))
+		s.wrong(code, "width", words.F("it is %s wide, %s more than the wall, which is %s long", mm(width), mm(width-length), mm(length)),
+			words.F("write less than %s, so that what stands beside it has room, or check the wall's line", mm(length)))
 	case beyond > geom.Same:
-		s.wrong(code, "at", fmt.Sprintf("it ends %s beyond the wall's end at %s", mm(beyond), mm(length)), fmt.Sprintf("write at: %s or less", length-width))
+		s.wrong(code, "at", words.F("it ends %s beyond the wall's end at %s", mm(beyond), mm(length)), words.F("write at: %s or less", length-width))
 	}
 }
 
@@ -108,7 +108,7 @@ func (c *checker) overlaps(w *Wall, s *spot) {
 			listed++
 			first, second := min(i, j), max(i, j)
 			s.entry("openings", second, w.OpeningID(second)).wrong("openings-overlap", "at",
-				fmt.Sprintf("it overlaps %s by %s along the wall and %s in height", w.OpeningID(first), mm(along), mm(up)),
+				words.F("it overlaps %s by %s along the wall and %s in height", w.OpeningID(first), mm(along), mm(up)),
 				"move one of the two; openings side by side need studs between them")
 		}
 	}
@@ -120,7 +120,7 @@ func (c *checker) box(w *Wall, b *Box, profile []HeightAt, s *spot) {
 	s.chosen("Box", "face", string(b.Face))
 	c.boarded(w, b.Face, s)
 	if b.Gangs < 0 {
-		s.wrong("negative", "gangs", fmt.Sprintf("gangs is negative: %d", b.Gangs), "write how many boxes sit side by side")
+		s.wrong("negative", "gangs", words.F("gangs is negative: %d", b.Gangs), "write how many boxes sit side by side")
 	}
 	if w.Length() < geom.Same {
 		return
@@ -149,21 +149,21 @@ func (c *checker) fixing(w *Wall, f *Fixing, profile []HeightAt, s *spot) {
 // boarded checks that the face has boards to fix things in.
 func (c *checker) boarded(w *Wall, face Face, s *spot) {
 	if b := c.plan.BuildUpByID(w.BuildUp); face == FaceB && b != nil && b.Frame.Kind.OneSided() {
-		s.wrong("face-not-boarded", "face", fmt.Sprintf("face B of build-up %s has no boards", b.ID), "write face: a")
+		s.wrong("face-not-boarded", "face", words.F("face B of build-up %s has no boards", b.ID), "write face: a")
 	}
 }
 
 // reachable checks that a height lies between floor and soffit.
 func (s *spot) reachable(code string, from, to, height Length, profile []HeightAt) {
 	if height < 0 {
-		s.wrong(code, "height", fmt.Sprintf("it lies %s below the floor", mm(-height)), "write the height above the floor")
+		s.wrong(code, "height", words.F("it lies %s below the floor", mm(-height)), "write the height above the floor")
 		return
 	}
 	if profile == nil {
 		return
 	}
 	if top := lowest(profile, from, max(to, from+quantity.Nanometre)); height > top {
-		s.wrong(code, "height", fmt.Sprintf("it lies %s above the wall's top", mm(height-top)), fmt.Sprintf("write at most %s", mm(top)))
+		s.wrong(code, "height", words.F("it lies %s above the wall's top", mm(height-top)), words.F("write at most %s", mm(top)))
 	}
 }
 
@@ -172,7 +172,7 @@ func (s *spot) clear(code string, w *Wall, from, to, height Length) {
 	for i := range w.Openings {
 		o := &w.Openings[i]
 		if from < o.At+o.Width && o.At < to && o.Sill < height && height < o.Sill+o.Height {
-			s.add(finding.Error, code, "at", fmt.Sprintf("it lies in the opening %s, which runs from %s to %s", w.OpeningID(i), mm(o.At), mm(o.At+o.Width)), "move it beside the opening")
+			s.add(finding.Error, code, "at", words.F("it lies in the opening %s, which runs from %s to %s", w.OpeningID(i), mm(o.At), mm(o.At+o.Width)), "move it beside the opening")
 			return
 		}
 	}

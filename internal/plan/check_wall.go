@@ -1,11 +1,11 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 
 	"nogging/internal/geom"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // shortest is the length below which a wall is taken for a slip of units.
@@ -28,10 +28,10 @@ func (c *checker) buildUp(b *BuildUp, s *spot) {
 	case len(b.FaceA) == 0:
 		s.wrong("no-boards", "face_a", "face A has no boards", "list them from the frame outwards, such as face_a: [GKB-12.5]")
 	case b.Frame.Kind.OneSided() && len(b.FaceB) > 0:
-		s.wrong("boards-not-possible", "face_b", fmt.Sprintf("a %s frame is boarded on face A only", b.Frame.Kind), "take face_b out, or take another kind of frame")
+		s.wrong("boards-not-possible", "face_b", words.F("a %s frame is boarded on face A only", b.Frame.Kind), "take face_b out, or take another kind of frame")
 	}
 	if b.Liner != "" && b.Frame.Kind != Shaft {
-		s.doubt("liner-not-used", "liner", fmt.Sprintf("a %s wall has no liner; it is ignored", b.Frame.Kind), "take it out, or write kind: shaft")
+		s.doubt("liner-not-used", "liner", words.F("a %s wall has no liner; it is ignored", b.Frame.Kind), "take it out, or write kind: shaft")
 	}
 	for i, layer := range b.Insulation {
 		entry := s.entry("insulation", i, "")
@@ -43,7 +43,7 @@ func (c *checker) buildUp(b *BuildUp, s *spot) {
 	}
 	s.choice("BuildUp", "seal", b.Seal)
 	if what, fix := chooses("BuildUp", "finish", b.Finish); what != "" {
-		s.doubt("unknown-word", "finish", what+"; it is ignored", fix)
+		s.doubt("unknown-word", "finish", words.F("%s; it is ignored", what), fix)
 	}
 }
 
@@ -55,11 +55,11 @@ func (c *checker) gussets(f *FrameSpec, s *spot) {
 	}{{"gusset_height", f.GussetHeight}, {"gusset_spacing", f.GussetSpacing}} {
 		s.notNegative(one.key, one.length)
 		if one.length > 0 && f.Kind != TwinBraced {
-			s.doubt("gussets-not-used", one.key, fmt.Sprintf("a %s frame has no gussets; it is ignored", f.Kind), "take it out, or write kind: twin_braced")
+			s.doubt("gussets-not-used", one.key, words.F("a %s frame has no gussets; it is ignored", f.Kind), "take it out, or write kind: twin_braced")
 		}
 	}
 	if h, d := f.GussetHeight, f.GussetSpacing; h > 0 && d > 0 && d < h {
-		s.wrong("gussets-overlap", "gusset_spacing", fmt.Sprintf("gussets %s high overlap by %s when they stand %s apart", mm(h), mm(h-d), mm(d)), fmt.Sprintf("write gusset_spacing: %s or more", h))
+		s.wrong("gussets-overlap", "gusset_spacing", words.F("gussets %s high overlap by %s when they stand %s apart", mm(h), mm(h-d), mm(d)), words.F("write gusset_spacing: %s or more", h))
 	}
 }
 
@@ -68,9 +68,9 @@ func (c *checker) fillPlace(b *BuildUp, place FillPlace, s *spot) {
 	s.choice("Insulation", "place", string(place))
 	switch {
 	case place == InFrameB && !b.Frame.Kind.Twin():
-		s.wrong("fill-place", "place", fmt.Sprintf("a %s frame has no second frame", b.Frame.Kind), "write place: frame_a, or leave it out")
+		s.wrong("fill-place", "place", words.F("a %s frame has no second frame", b.Frame.Kind), "write place: frame_a, or leave it out")
 	case place == InGap && !b.Frame.Kind.Twin() && !b.Frame.Kind.OneSided():
-		s.wrong("fill-place", "place", fmt.Sprintf("a %s frame has no gap", b.Frame.Kind), "leave it out")
+		s.wrong("fill-place", "place", words.F("a %s frame has no gap", b.Frame.Kind), "leave it out")
 	}
 }
 
@@ -91,7 +91,7 @@ func (c *checker) wall(w *Wall, s *spot) {
 	require := s.part("require")
 	require.choice("Requirements", "wet", w.Require.Wet)
 	if _, err := ParseFire(w.Require.Fire); w.Require.Fire != "" && err != nil {
-		require.doubt("unknown-demand", "fire", fmt.Sprintf("%q is no fire class, so nothing can be held against it", w.Require.Fire), "write one such as EI 60, F90-A or 1 h")
+		require.doubt("unknown-demand", "fire", words.F("%q is no fire class, so nothing can be held against it", w.Require.Fire), "write one such as EI 60, F90-A or 1 h")
 	}
 	require.actions(w.Require)
 	require.rating("sound", w.Require.Sound)
@@ -105,17 +105,17 @@ func (c *checker) wall(w *Wall, s *spot) {
 
 func (c *checker) line(w *Wall, s *spot) {
 	if len(w.Line) != 2 {
-		s.wrong("wall-line", "line", fmt.Sprintf("the line has %s; a wall runs from one point to another", count(len(w.Line), "point")), "give start and end, such as line: [[0, 0], [4000, 0]], a wall for each straight stretch, and for a curved one a point between as via: [2000, 600]")
+		s.wrong("wall-line", "line", words.F("the line has %s; a wall runs from one point to another", count(len(w.Line), "point")), "give start and end, such as line: [[0, 0], [4000, 0]], a wall for each straight stretch, and for a curved one a point between as via: [2000, 600]")
 		return
 	}
 	c.via(w, s)
 	switch l := w.Length(); {
 	case l < geom.Same:
-		s.wrong("wall-zero-length", "line", fmt.Sprintf("the wall has no length: it starts and ends at [%s, %s]", w.Line[0].X, w.Line[0].Y), "give two different ends, or take the wall out")
+		s.wrong("wall-zero-length", "line", words.F("the wall has no length: it starts and ends at [%s, %s]", w.Line[0].X, w.Line[0].Y), "give two different ends, or take the wall out")
 	case l < shortest:
-		s.doubt("wall-short", "line", fmt.Sprintf("the wall is only %s long", mm(l)), "numbers without a unit are millimetres; for metres write 4.2 m")
+		s.doubt("wall-short", "line", words.F("the wall is only %s long", mm(l)), "numbers without a unit are millimetres; for metres write 4.2 m")
 	case l > longestWall:
-		s.wrong("implausible", "line", fmt.Sprintf("it is %s long; nothing above %s is laid out", mm(l), mm(longestWall)), c.meant(l, usualLength))
+		s.wrong("implausible", "line", words.F("it is %s long; nothing above %s is laid out", mm(l), mm(longestWall)), c.meant(l, usualLength))
 	}
 }
 
@@ -128,13 +128,13 @@ func (c *checker) heights(w *Wall, s *spot) {
 		at := s.entry("heights", i, "")
 		switch {
 		case h.At < 0:
-			at.wrong("profile-outside-wall", "at", fmt.Sprintf("the point lies %s before the wall's start", mm(-h.At)), "write distances from the wall's start")
+			at.wrong("profile-outside-wall", "at", words.F("the point lies %s before the wall's start", mm(-h.At)), "write distances from the wall's start")
 		case len(w.Line) == 2 && h.At > w.Length()+geom.Same:
-			at.wrong("profile-outside-wall", "at", fmt.Sprintf("the point lies %s beyond the wall's end at %s", mm(h.At-w.Length()), mm(w.Length())), fmt.Sprintf("write at most %s", w.Length()))
+			at.wrong("profile-outside-wall", "at", words.F("the point lies %s beyond the wall's end at %s", mm(h.At-w.Length()), mm(w.Length())), words.F("write at most %s", w.Length()))
 		case i > 0 && h.At < w.Heights[i-1].At:
-			at.wrong("profile-order", "at", fmt.Sprintf("the point at %s comes after the one at %s", mm(h.At), mm(w.Heights[i-1].At)), "put the points in order from the wall's start")
+			at.wrong("profile-order", "at", words.F("the point at %s comes after the one at %s", mm(h.At), mm(w.Heights[i-1].At)), "put the points in order from the wall's start")
 		case i > 1 && h.At == w.Heights[i-2].At:
-			at.wrong("profile-order", "at", fmt.Sprintf("three points stand at %s", mm(h.At)), "keep two, the heights before and after the step")
+			at.wrong("profile-order", "at", words.F("three points stand at %s", mm(h.At)), "keep two, the heights before and after the step")
 		}
 		at.positive("height", h.Height)
 	}
@@ -144,7 +144,7 @@ func (c *checker) heights(w *Wall, s *spot) {
 	if n := len(w.Heights); n == 1 {
 		s.assumed("profile-short", "heights", "the profile has one point; its height is taken all along the wall", "write height: instead, or give a point at each end")
 	} else if n > 1 && len(w.Line) == 2 && (w.Heights[0].At > geom.Same || w.Heights[n-1].At < w.Length()-geom.Same) {
-		s.assumed("profile-short", "heights", fmt.Sprintf("the profile runs from %s to %s, the wall from 0 to %s; its slopes are carried on", mm(w.Heights[0].At), mm(w.Heights[n-1].At), mm(w.Length())), "give a point at each end of the wall")
+		s.assumed("profile-short", "heights", words.F("the profile runs from %s to %s, the wall from 0 to %s; its slopes are carried on", mm(w.Heights[0].At), mm(w.Heights[n-1].At), mm(w.Length())), "give a point at each end of the wall")
 	}
 }
 
@@ -159,14 +159,14 @@ func (c *checker) base(w *Wall, s *spot) {
 		return
 	}
 	if top := lowest(profile, 0, w.Length()); w.Base > top-smallest {
-		s.wrong("base-above-top", "base", fmt.Sprintf("the wall's foot at %s leaves %s up to its top at %s; nothing under %s can be built", mm(w.Base), mm(top-w.Base), mm(top), mm(smallest)),
+		s.wrong("base-above-top", "base", words.F("the wall's foot at %s leaves %s up to its top at %s; nothing under %s can be built", mm(w.Base), mm(top-w.Base), mm(top), mm(smallest)),
 			"base and heights are both measured from the floor: write a lower base or greater heights")
 		return
 	}
 	for i := range w.Openings {
 		if o := &w.Openings[i]; o.Sill < w.Base {
 			s.entry("openings", i, w.OpeningID(i)).doubt("opening-below-base", "sill",
-				fmt.Sprintf("its lower edge lies %s below the wall's foot at %s; what is cut out of the base is not part of the wall", mm(w.Base-o.Sill), mm(w.Base)),
+				words.F("its lower edge lies %s below the wall's foot at %s; what is cut out of the base is not part of the wall", mm(w.Base-o.Sill), mm(w.Base)),
 				"write sill: from the floor, or leave the base out for a stretch of its own")
 		}
 	}

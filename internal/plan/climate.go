@@ -1,6 +1,8 @@
 package plan
 
-import "fmt"
+import (
+	"nogging/internal/words"
+)
 
 // RoomClimate is the air of a room over the year: one value for all months, or
 // twelve from January on. Without temperatures it is not known.
@@ -40,11 +42,11 @@ func (c RoomClimate) check(s *spot) {
 		unit     string
 	}{{"temperature", c.Temperature, -50, 60, "°C"}, {"humidity", c.Humidity, 0, 100, "%"}} {
 		if n := len(one.list); n != 0 && n != 1 && n != 12 {
-			s.wrong("room-climate", one.key, fmt.Sprintf("%d values are given", n), "give one for the whole year, or twelve from January on")
+			s.wrong("room-climate", one.key, words.F("%d values are given", n), "give one for the whole year, or twelve from January on")
 		}
 		for _, v := range one.list {
 			if !(v >= one.low && v <= one.top) {
-				s.wrong("room-climate", one.key, fmt.Sprintf("%v %s is not the air of a room", v, one.unit), fmt.Sprintf("write %v to %v %s", one.low, one.top, one.unit))
+				s.wrong("room-climate", one.key, words.F("%v %s is not the air of a room", v, one.unit), words.F("write %v to %v %s", one.low, one.top, one.unit))
 				break
 			}
 		}

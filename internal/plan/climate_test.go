@@ -23,7 +23,7 @@ walls: []
 		told := ""
 		for _, f := range found {
 			if f.Code == "room-climate" {
-				told = f.What
+				told = f.What.String()
 			}
 		}
 		if says == "" && told != "" || !strings.Contains(told, says) {

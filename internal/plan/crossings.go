@@ -1,12 +1,12 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"nogging/internal/geom"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // Tolerances of comparing wall lines, which are drawn before anybody knows how
@@ -153,7 +153,7 @@ func (r *run) overlap(o *run) bool {
 		return false
 	}
 	o.spot.doubt("walls-overlap", "line",
-		fmt.Sprintf("the wall lies on %s for %s, from %s to %s along it", r.wall.ID, mm(to-from), mm(from), mm(to)),
+		words.F("the wall lies on %s for %s, from %s to %s along it", r.wall.ID, mm(to-from), mm(from), mm(to)),
 		"take one of the two out, or let one end where the other begins")
 	return true
 }
@@ -188,8 +188,8 @@ func (r *run) cross(o *run) bool {
 // tellCross tells that two walls cross, at u of r and v of o.
 func (r *run) tellCross(o *run, u, v Length) {
 	o.spot.between(r.wall.ID, "walls-cross", "line",
-		fmt.Sprintf("the wall crosses %s, at %s from its own start and %s from the start of %s", r.wall.ID, mm(v.Round(quantity.Millimetre)), mm(u.Round(quantity.Millimetre)), r.wall.ID),
-		fmt.Sprintf("split %s there into two walls that end at %s, or the other way round", o.wall.ID, r.wall.ID))
+		words.F("the wall crosses %s, at %s from its own start and %s from the start of %s", r.wall.ID, mm(v.Round(quantity.Millimetre)), mm(u.Round(quantity.Millimetre)), r.wall.ID),
+		words.F("split %s there into two walls that end at %s, or the other way round", o.wall.ID, r.wall.ID))
 }
 
 // massOf returns the body of existing structure, or nil if it has none
@@ -235,6 +235,6 @@ func (r *run) through(m *mass) (times int) {
 
 func (r *run) tellThrough(m *mass, from, to Length) {
 	r.spot.doubt("wall-through-structure", "line",
-		fmt.Sprintf("the wall runs through %s from %s to %s", m.id, mm(from.Round(quantity.Millimetre)), mm(to.Round(quantity.Millimetre))),
+		words.F("the wall runs through %s from %s to %s", m.id, mm(from.Round(quantity.Millimetre)), mm(to.Round(quantity.Millimetre))),
 		"split the wall in two, one ending on each side")
 }

@@ -75,7 +75,7 @@ func TestCrossingsAgreeWithSimpleFeatures(t *testing.T) {
 		found := map[string]string{}
 		for _, f := range p.Validate() {
 			if f.Code == "walls-cross" || f.Code == "walls-overlap" {
-				other := strings.FieldsFunc(f.What, func(r rune) bool { return r == ' ' || r == ',' })
+				other := strings.FieldsFunc(f.What.String(), func(r rune) bool { return r == ' ' || r == ',' })
 				for _, word := range other {
 					if strings.HasPrefix(word, "L1-") {
 						found[word+" "+f.Object] = f.Code

@@ -1,12 +1,12 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"nogging/internal/geom"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // Arc returns the arc of a curved wall's line, or false for a straight wall and
@@ -39,12 +39,12 @@ func (c *checker) via(w *Wall, s *spot) {
 	arc, ok := geom.ArcThrough(a, via, b)
 	switch {
 	case ok && arc.Radius < leastRadius:
-		s.wrong("wall-arc", "via", fmt.Sprintf("the arc through [%s, %s] has a radius of %s; no wall turns so tightly", via.X, via.Y, mm(arc.Radius.Round(quantity.Millimetre))),
+		s.wrong("wall-arc", "via", words.F("the arc through [%s, %s] has a radius of %s; no wall turns so tightly", via.X, via.Y, mm(arc.Radius.Round(quantity.Millimetre))),
 			"check the three points; lengths without a unit are millimetres")
 	case via.Dist(a) < geom.Same || via.Dist(b) < geom.Same:
-		s.wrong("wall-arc", "via", fmt.Sprintf("[%s, %s] is an end of the wall", via.X, via.Y), "give a point of the arc between start and end")
+		s.wrong("wall-arc", "via", words.F("[%s, %s] is an end of the wall", via.X, via.Y), "give a point of the arc between start and end")
 	default:
-		s.wrong("wall-arc", "via", fmt.Sprintf("[%s, %s] lies on the straight line between start and end, so the wall is not curved", via.X, via.Y),
+		s.wrong("wall-arc", "via", words.F("[%s, %s] lies on the straight line between start and end, so the wall is not curved", via.X, via.Y),
 			"leave via out, or give a point that the arc passes through")
 	}
 }
@@ -63,7 +63,7 @@ func (r *run) overlapArcs(o *run) bool {
 		return false
 	}
 	o.spot.doubt("walls-overlap", "line",
-		fmt.Sprintf("the wall lies on %s for %s, from %s to %s along it", r.wall.ID, mm((to-from).Round(quantity.Millimetre)), mm(from.Round(quantity.Millimetre)), mm(to.Round(quantity.Millimetre))),
+		words.F("the wall lies on %s for %s, from %s to %s along it", r.wall.ID, mm((to-from).Round(quantity.Millimetre)), mm(from.Round(quantity.Millimetre)), mm(to.Round(quantity.Millimetre))),
 		"take one of the two out, or let one end where the other begins")
 	return true
 }

@@ -1,9 +1,8 @@
 package plan
 
 import (
-	"fmt"
-
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // Deck is the profile of a metal deck that forms a soffit: flutes, which are open
@@ -49,7 +48,7 @@ func (c *checker) deck(l *Level, s *spot) {
 	c.usual(at, "pitch", d.Pitch, usualPitch)
 	c.usual(at, "depth", d.Depth, usualDepth)
 	if d.Flute >= d.Pitch && d.Pitch > 0 {
-		at.wrong("deck-without-ribs", "flute", fmt.Sprintf("flutes %s wide at %s leave no ribs", mm(d.Flute), mm(d.Pitch)), "give the width of the opening at the soffit, less than the pitch")
+		at.wrong("deck-without-ribs", "flute", words.F("flutes %s wide at %s leave no ribs", mm(d.Flute), mm(d.Pitch)), "give the width of the opening at the soffit, less than the pitch")
 	}
 	if d.At == nil {
 		at.assumed("deck-place", "at", "it is not said where the flutes lie; the middle of one is taken to lie over the origin", "give a point under the middle of a flute, such as at: [0, 0]")

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"nogging/internal/finding"
+	"nogging/internal/words"
 	"nogging/internal/yamlfile"
 )
 
@@ -78,7 +79,7 @@ func (p *Plan) Apply(changes []Change) (*Plan, []Change, finding.List) {
 		e.where = fmt.Sprintf("changes[%d]", i)
 		k, ok := kinds[c.Kind]
 		if !ok {
-			e.refuse(c, "unknown-kind", ".kind", fmt.Sprintf("a plan has no %q", c.Kind), yamlfile.Suggest(c.Kind, "kinds", order))
+			e.refuse(c, "unknown-kind", ".kind", words.F("a plan has no %q", c.Kind), yamlfile.Suggest(c.Kind, "kinds", order))
 			continue
 		}
 		inverse = append(inverse, k.apply(&e, c))
@@ -109,7 +110,7 @@ type editor struct {
 	found  finding.List
 }
 
-func (e *editor) refuse(c Change, code, key, what, fix string) {
+func (e *editor) refuse(c Change, code, key string, what, fix words.Text) {
 	e.found.Add(finding.Finding{Code: code, Severity: finding.Error, Object: c.ID, Path: e.where + key, What: what, Fix: fix})
 }
 

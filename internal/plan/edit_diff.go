@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // diff removes what is gone, and then puts what is new, differs or stands in
@@ -133,6 +134,6 @@ func distinct[T any](found *finding.List, name string, list *[]T, id func(*T) *s
 		taken[mark], seen[mark] = true, true
 		*id(&(*list)[i]) = mark
 		found.Add(finding.Finding{Code: "renamed", Severity: finding.Warning, Object: mark, Path: fmt.Sprintf("%s[%d].id", name, i),
-			What: fmt.Sprintf("the id %q was not its own, so it goes by %s now", old, mark), Fix: "check what refers to it, and rename it"})
+			What: words.F("the id %q was not its own, so it goes by %s now", old, mark), Fix: "check what refers to it, and rename it"})
 	}
 }

@@ -4,12 +4,12 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"io"
 	"maps"
 	"reflect"
 	"slices"
 
+	"nogging/internal/words"
 	"nogging/internal/yamlfile"
 )
 
@@ -44,7 +44,7 @@ type single[T any] struct {
 
 func (s single[T]) apply(e *editor, c Change) Change {
 	if c.ID != "" {
-		e.refuse(c, "no-id-here", ".id", fmt.Sprintf("a plan has one %s, which has no id", s.name), "leave the id out")
+		e.refuse(c, "no-id-here", ".id", words.F("a plan has one %s, which has no id", s.name), "leave the id out")
 	}
 	was, _ := s.object(e.plan, c.Key())
 	var v T
@@ -166,7 +166,7 @@ func (l listed[T]) apply(e *editor, c Change) Change {
 		e.refuse(c, "missing-id", ".id", "the id is empty", "give each object its own short mark")
 		return inverse
 	case c.At != nil && *c.At < 0:
-		e.refuse(c, "out-of-range", ".at", fmt.Sprintf("there is no place %d in a list", *c.At), "count places from 0")
+		e.refuse(c, "out-of-range", ".at", words.F("there is no place %d in a list", *c.At), "count places from 0")
 		return inverse
 	case c.Removes() && !there:
 		e.unknown(c, l.ids(e.plan))
@@ -226,7 +226,7 @@ func (l listed[T]) value(e *editor, c Change) (v T, ok bool) {
 		w.settle()
 	}
 	if id := l.id(&v); id != c.ID {
-		e.refuse(c, "id-differs", ".value.id", fmt.Sprintf("the change is about %q, and its value has the id %q", c.ID, id),
+		e.refuse(c, "id-differs", ".value.id", words.F("the change is about %q, and its value has the id %q", c.ID, id),
 			"give both the same id; to rename an object, remove it under the old id and put it under the new one")
 		return v, false
 	}
@@ -235,5 +235,5 @@ func (l listed[T]) value(e *editor, c Change) (v T, ok bool) {
 
 // unknown refuses to remove what is not there.
 func (e *editor) unknown(c Change, known []string) {
-	e.refuse(c, "unknown-id", ".id", fmt.Sprintf("the plan has no %q among its %s, so it cannot be removed", c.ID, c.Kind), yamlfile.Suggest(c.ID, c.Kind+" of the plan", known))
+	e.refuse(c, "unknown-id", ".id", words.F("the plan has no %q among its %s, so it cannot be removed", c.ID, c.Kind), yamlfile.Suggest(c.ID, c.Kind+" of the plan", known))
 }

@@ -196,7 +196,7 @@ func TestRefusedEdits(t *testing.T) {
 				t.Fatalf("taken: %v", found)
 			}
 			f := found[0]
-			if f.Code != test.code || test.path != "" && f.Path != test.path || !strings.Contains(f.What, test.what) || !strings.Contains(f.Fix, test.remedy) {
+			if f.Code != test.code || test.path != "" && f.Path != test.path || !strings.Contains(f.What.String(), test.what) || !strings.Contains(f.Fix.String(), test.remedy) {
 				t.Errorf("%+v", f)
 			}
 			if !bytes.Equal(asJSON(t, p), before) {

@@ -1,9 +1,8 @@
 package plan
 
 import (
-	"fmt"
-
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // What a wall stands on.
@@ -23,7 +22,7 @@ func (c *checker) stands(w *Wall, s *spot) {
 		return
 	}
 	if w.Base != 0 {
-		s.doubt("base-on-slab", "base", fmt.Sprintf("the wall stands on the slab, so that its foot cannot be %s above the floor as well; the slab is taken", mm(w.Base)), "keep one of the two")
+		s.doubt("base-on-slab", "base", words.F("the wall stands on the slab, so that its foot cannot be %s above the floor as well; the slab is taken", mm(w.Base)), "keep one of the two")
 	}
 	if level.FloorDepth == 0 {
 		s.assumed("floor-depth-unknown", "stands", "the wall stands on the slab, and the level does not say how deep that lies under the floor; it is taken to lie at the floor's height", "write the level's floor_depth")

@@ -1,8 +1,9 @@
 package plan
 
 import (
-	"fmt"
 	"slices"
+
+	"nogging/internal/words"
 )
 
 // Junction is what the plan says of the place where two walls meet, where that
@@ -43,18 +44,18 @@ func (c *checker) junctions() {
 		s := c.root.entry("junctions", i, "")
 		s.choice("Junction", "boards", j.Boards)
 		if len(j.Walls) != 2 || j.Walls[0] == j.Walls[1] {
-			s.wrong("junction-walls", "walls", fmt.Sprintf("%s named; a junction is between two different walls", count(len(j.Walls), "wall")), "name the two, such as walls: [L1-01, L1-02]")
+			s.wrong("junction-walls", "walls", words.F("%s named; a junction is between two different walls", count(len(j.Walls), "wall")), "name the two, such as walls: [L1-01, L1-02]")
 			continue
 		}
 		for _, id := range j.Walls {
 			s.reference("unknown-wall", "walls", id, "walls", ids)
 		}
 		if !j.Usable() {
-			s.wrong("junction-through", "through", fmt.Sprintf("%s is not one of the two walls", j.Through), fmt.Sprintf("write through: %s or through: %s", j.Walls[0], j.Walls[1]))
+			s.wrong("junction-through", "through", words.F("%s is not one of the two walls", j.Through), words.F("write through: %s or through: %s", j.Walls[0], j.Walls[1]))
 		}
 		pair := [2]string{min(j.Walls[0], j.Walls[1]), max(j.Walls[0], j.Walls[1])}
 		if before, twice := first[pair]; twice {
-			s.doubt("junction-twice", "walls", fmt.Sprintf("junctions[%d] is about the same two walls; this one is ignored", before), "keep one of the two")
+			s.doubt("junction-twice", "walls", words.F("junctions[%d] is about the same two walls; this one is ignored", before), "keep one of the two")
 			continue
 		}
 		first[pair] = i

@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+
+	"nogging/internal/words"
 )
 
 // Leaf is a door as it hangs in its opening: its leaf, or its pair of leaves, and its
@@ -28,11 +30,11 @@ func (c *checker) hung(o *Opening, s *spot) {
 	}
 	s = s.part("leaf")
 	if o.Kind != Door && o.Kind != Hatch {
-		s.doubt("leaf-not-used", "", fmt.Sprintf("a %s has no leaf; it is ignored", o.Kind), "take it out, or write kind: door")
+		s.doubt("leaf-not-used", "", words.F("a %s has no leaf; it is ignored", o.Kind), "take it out, or write kind: door")
 		return
 	}
 	if l.Count < 0 || l.Count > 2 {
-		s.wrong("leaf-count", "count", fmt.Sprintf("a door of %d leaves is not known", l.Count), "write 1 or 2")
+		s.wrong("leaf-count", "count", words.F("a door of %d leaves is not known", l.Count), "write 1 or 2")
 	}
 	s.choice("Leaf", "hinge", l.Hinge)
 	s.choice("Leaf", "opens", string(l.Opens))
@@ -42,7 +44,7 @@ func (c *checker) hung(o *Opening, s *spot) {
 	s.fits("height", l.Height, o.Height)
 	if l.Fire != "" {
 		if err := CheckDoorFire(l.Fire); err != nil {
-			s.doubt("unknown-demand", "fire", err.Error()+", so nothing can be held against it", "write one such as EI2 30-C, T30 or 45 min")
+			s.doubt("unknown-demand", "fire", words.F("%s, so nothing can be held against it", err.Error()), "write one such as EI2 30-C, T30 or 45 min")
 		}
 	}
 }
@@ -51,7 +53,7 @@ func (c *checker) hung(o *Opening, s *spot) {
 func (s *spot) fits(key string, leaf, opening Length) {
 	s.notNegative(key, leaf)
 	if over := leaf - opening; over > 0 && opening > 0 {
-		s.wrong("leaf-larger", key, fmt.Sprintf("the leaf's %s is %s more than the opening's", key, mm(over)), fmt.Sprintf("write %s or less; the opening is the structural one, with room for the frame", mm(opening)))
+		s.wrong("leaf-larger", key, words.F("the leaf's %s is %s more than the opening's", key, mm(over)), words.F("write %s or less; the opening is the structural one, with room for the frame", mm(opening)))
 	}
 }
 

@@ -102,7 +102,7 @@ func TestCheckProducts(t *testing.T) {
 	has[ProductBoard], has[ProductStud], has[ProductTrack], has[ProductInsulation], has[ProductPractice] = []string{"GKB-12.5", "GKB-15"}, []string{"CW100"}, nil, []string{"GW-60"}, []string{"us"}
 	var got []string
 	for _, f := range p.CheckProducts(ids) {
-		got = append(got, f.Path+": "+f.Object+": "+f.What+" | "+f.Fix)
+		got = append(got, f.Path+": "+f.Object+": "+f.What.String()+" | "+f.Fix.String())
 	}
 	want := []string{
 		`practice: : practice "metric" is not in the catalogue | practice ids: us`,

@@ -1,10 +1,9 @@
 package plan
 
 import (
-	"fmt"
-
 	"nogging/internal/geom"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // MovementJoint is a joint by which the structure of a level moves, as a
@@ -30,7 +29,7 @@ func (c *checker) movementJoints(l *Level, s *spot) {
 		at.notNegative("width", m.Width)
 		c.usual(at, "width", m.Width, usualJoint)
 		if m.Width >= 0 && !m.Usable() {
-			at.wrong("movement-joint-line", "line", fmt.Sprintf("the joint has %s, not 2 that lie apart; it is ignored", count(len(m.Line), "point")), "give two points of the joint, such as line: [[12000, 0], [12000, 9000]]")
+			at.wrong("movement-joint-line", "line", words.F("the joint has %s, not 2 that lie apart; it is ignored", count(len(m.Line), "point")), "give two points of the joint, such as line: [[12000, 0], [12000, 9000]]")
 		}
 	}
 }

@@ -1,10 +1,10 @@
 package plan
 
 import (
-	"fmt"
 	"strconv"
 
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // span is what a size usually is. It keeps slips of the pen out; it is no rule
@@ -48,7 +48,7 @@ func (u span) holds(l Length) bool { return l >= u.least && (u.most == 0 || l <=
 
 // meant says what was probably meant by a size that is not usual: the same
 // number in another unit, or with its decimal point elsewhere.
-func (c *checker) meant(l Length, u span) string {
+func (c *checker) meant(l Length, u span) words.Text {
 	type unit struct {
 		name string
 		size Length
@@ -60,7 +60,7 @@ func (c *checker) meant(l Length, u span) string {
 	if l < u.least {
 		for _, as := range units {
 			if v := quantity.MM(l.MM() * as.size.MM()); u.holds(v) {
-				return fmt.Sprintf("did you mean %s %s? lengths without a unit are millimetres", l, as.name)
+				return words.F("did you mean %s %s? lengths without a unit are millimetres", l, as.name)
 			}
 		}
 	}
@@ -70,7 +70,7 @@ func (c *checker) meant(l Length, u span) string {
 			moved = quantity.MM(l.MM() / factor)
 		}
 		if u.holds(moved) {
-			return fmt.Sprintf("did you mean %s mm?", moved)
+			return words.F("did you mean %s mm?", moved)
 		}
 	}
 	return "check it; lengths without a unit are millimetres"
@@ -79,14 +79,14 @@ func (c *checker) meant(l Length, u span) string {
 // usual doubts a size that is given and far from what is usual.
 func (c *checker) usual(s *spot, key string, l Length, u span) {
 	if l > 0 && !u.holds(l) {
-		s.doubt("implausible", key, fmt.Sprintf("%s is %s; usual is %s", key, mm(l), u.words), c.meant(l, u))
+		s.doubt("implausible", key, words.F("%s is %s; usual is %s", key, mm(l), u.words), c.meant(l, u))
 	}
 }
 
 // spacing checks a stud spacing. Studs that nearly touch are a slip.
 func (c *checker) spacing(s *spot, l Length) {
 	if l > 0 && l < LeastSpacing {
-		s.wrong("implausible", "spacing", fmt.Sprintf("spacing is %s: studs cannot stand so close; usual is %s", mm(l), usualSpacing.words), c.meant(l, usualSpacing))
+		s.wrong("implausible", "spacing", words.F("spacing is %s: studs cannot stand so close; usual is %s", mm(l), usualSpacing.words), c.meant(l, usualSpacing))
 		return
 	}
 	c.usual(s, "spacing", l, usualSpacing)
@@ -96,11 +96,11 @@ func (c *checker) spacing(s *spot, l Length) {
 // smallest or higher than the highest.
 func (c *checker) height(s *spot, key string, h Length) {
 	if h > 0 && h < smallest {
-		s.wrong("implausible", key, fmt.Sprintf("%s is %s: no wall so low can be built; usual is %s", key, mm(h), usualHeight.words), c.meant(h, usualHeight))
+		s.wrong("implausible", key, words.F("%s is %s: no wall so low can be built; usual is %s", key, mm(h), usualHeight.words), c.meant(h, usualHeight))
 		return
 	}
 	if h > highestWall {
-		s.wrong("implausible", key, fmt.Sprintf("%s is %s; nothing above %s is laid out, and usual is %s", key, mm(h), mm(highestWall), usualHeight.words), c.meant(h, usualHeight))
+		s.wrong("implausible", key, words.F("%s is %s; nothing above %s is laid out, and usual is %s", key, mm(h), mm(highestWall), usualHeight.words), c.meant(h, usualHeight))
 		return
 	}
 	c.usual(s, key, h, usualHeight)
@@ -109,7 +109,7 @@ func (c *checker) height(s *spot, key string, h Length) {
 // length doubts a line that is too long.
 func (c *checker) length(s *spot, l Length) {
 	if !usualLength.holds(l) {
-		s.doubt("implausible", "line", fmt.Sprintf("it is %s long; usual is %s", mm(l), usualLength.words), c.meant(l, usualLength))
+		s.doubt("implausible", "line", words.F("it is %s long; usual is %s", mm(l), usualLength.words), c.meant(l, usualLength))
 	}
 }
 
@@ -138,7 +138,7 @@ func (c *checker) underSoffit(w *Wall, s *spot) {
 		return
 	}
 	s.doubt("wall-above-soffit", "height",
-		fmt.Sprintf("the wall is %s high, which is %s more than the clear height of level %s, %s", mm(w.Height), mm(w.Height-level.ClearHeight), level.ID, mm(level.ClearHeight)),
+		words.F("the wall is %s high, which is %s more than the clear height of level %s, %s", mm(w.Height), mm(w.Height-level.ClearHeight), level.ID, mm(level.ClearHeight)),
 		"leave the height out for a wall up to the soffit, mend the level's clear_height, or give heights along the wall where the soffit is higher")
 }
 
@@ -147,9 +147,9 @@ func (s *spot) leaf(mass float64) {
 	if mass <= usualLeaf {
 		return
 	}
-	fix := "write the mass of the leaf with its hardware in kg"
+	fix := words.Text("write the mass of the leaf with its hardware in kg")
 	if mass/10 <= usualLeaf {
-		fix = fmt.Sprintf("did you mean %s kg?", strconv.FormatFloat(mass/10, 'f', -1, 64))
+		fix = words.F("did you mean %s kg?", strconv.FormatFloat(mass/10, 'f', -1, 64))
 	}
-	s.doubt("implausible", "leaf_mass", fmt.Sprintf("leaf_mass is %g kg; usual is up to %d kg", mass, usualLeaf), fix)
+	s.doubt("implausible", "leaf_mass", words.F("leaf_mass is %g kg; usual is up to %d kg", mass, usualLeaf), fix)
 }

@@ -5,6 +5,7 @@ import (
 
 	"nogging/internal/geom"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // Services that run through or along walls.
@@ -34,11 +35,11 @@ func (c *checker) service(o *Opening, s *spot) {
 	least := min(o.Width, o.Height)
 	switch {
 	case o.Diameter > 0 && o.Kind != Penetration:
-		s.doubt("diameter-not-used", "diameter", fmt.Sprintf("a %s has no diameter; it is ignored", o.Kind), "take it out, or write kind: penetration")
+		s.doubt("diameter-not-used", "diameter", words.F("a %s has no diameter; it is ignored", o.Kind), "take it out, or write kind: penetration")
 	case o.Diameter > least && least > 0:
 		s.wrong("service-wider-than-hole", "diameter",
-			fmt.Sprintf("the service is %s across, %s more than its hole of %s by %s", mm(o.Diameter), mm(o.Diameter-least), mm(o.Width), mm(o.Height)),
-			fmt.Sprintf("make the hole at least %s by %s", mm(o.Diameter), mm(o.Diameter)))
+			words.F("the service is %s across, %s more than its hole of %s by %s", mm(o.Diameter), mm(o.Diameter-least), mm(o.Width), mm(o.Height)),
+			words.F("make the hole at least %s by %s", mm(o.Diameter), mm(o.Diameter)))
 	}
 }
 
@@ -57,8 +58,8 @@ func (c *checker) pocket(w *Wall, o *Opening, s *spot) {
 		beyond, widest = o.At+2*o.Width-w.Length(), (w.Length()-o.At)/2
 	}
 	if beyond > geom.Same && len(w.Line) == 2 {
-		s.wrong("pocket-outside-wall", "pocket", fmt.Sprintf("the leaf runs %s beyond the wall's %s", mm(beyond), o.Pocket),
-			fmt.Sprintf("move the opening by %s or more, let the leaf run to the other side, or make the opening at most %s wide", mm(beyond), mm(max(widest, 0))))
+		s.wrong("pocket-outside-wall", "pocket", words.F("the leaf runs %s beyond the wall's %s", mm(beyond), o.Pocket),
+			words.F("move the opening by %s or more, let the leaf run to the other side, or make the opening at most %s wide", mm(beyond), mm(max(widest, 0))))
 	}
 }
 
@@ -67,7 +68,7 @@ func (c *checker) pipe(w *Wall, p *Pipe, profile []HeightAt, s *spot) {
 	s.choice("Pipe", "service", p.Service)
 	s.positive("diameter", p.Diameter)
 	if len(p.Path) < 2 {
-		s.wrong("pipe-path", "path", fmt.Sprintf("the path has %s; it needs two or more", count(len(p.Path), "point")), "write the places where it starts, turns and ends, such as path: [[500, 300], [2400, 300]]")
+		s.wrong("pipe-path", "path", words.F("the path has %s; it needs two or more", count(len(p.Path), "point")), "write the places where it starts, turns and ends, such as path: [[500, 300], [2400, 300]]")
 		return
 	}
 	if w.Length() < geom.Same {
@@ -77,14 +78,14 @@ func (c *checker) pipe(w *Wall, p *Pipe, profile []HeightAt, s *spot) {
 		key := fmt.Sprintf("path[%d]", i)
 		switch {
 		case q.X < 0 || q.X > w.Length()+geom.Same:
-			s.wrong("pipe-outside-wall", key, fmt.Sprintf("the pipe runs to %s along the wall, which reaches from 0 to %s", mm(q.X), mm(w.Length())), "end it at the wall's end; give the next wall a pipe of its own")
+			s.wrong("pipe-outside-wall", key, words.F("the pipe runs to %s along the wall, which reaches from 0 to %s", mm(q.X), mm(w.Length())), "end it at the wall's end; give the next wall a pipe of its own")
 			return
 		case q.Y < 0:
-			s.wrong("pipe-outside-wall", key, fmt.Sprintf("the pipe runs %s below the floor", mm(-q.Y)), "end it at height 0")
+			s.wrong("pipe-outside-wall", key, words.F("the pipe runs %s below the floor", mm(-q.Y)), "end it at height 0")
 			return
 		case profile != nil:
 			if over := q.Y - lowest(profile, q.X-quantity.Millimetre, q.X+quantity.Millimetre); over > 0 {
-				s.wrong("pipe-outside-wall", key, fmt.Sprintf("the pipe runs %s above the wall's top", mm(over)), fmt.Sprintf("end it at %s", mm(q.Y-over)))
+				s.wrong("pipe-outside-wall", key, words.F("the pipe runs %s above the wall's top", mm(over)), words.F("end it at %s", mm(q.Y-over)))
 				return
 			}
 		}

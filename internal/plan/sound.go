@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // rating doubts a sound insulation that nothing can be held against.
@@ -13,6 +14,6 @@ func (s *spot) rating(key, text string) {
 	}
 	if _, err := quantity.ParseSound(text); err != nil {
 		what, fix, _ := strings.Cut(err.Error(), "; ")
-		s.doubt("unknown-demand", key, what+", so nothing can be held against it", fix)
+		s.doubt("unknown-demand", key, words.F("%s, so nothing can be held against it", what), words.Of(fix))
 	}
 }

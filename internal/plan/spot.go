@@ -1,12 +1,12 @@
 package plan
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 
 	"nogging/internal/finding"
+	"nogging/internal/words"
 	"nogging/internal/yamlfile"
 )
 
@@ -58,12 +58,12 @@ func (s *spot) write(b *strings.Builder) {
 	}
 }
 
-func (s *spot) add(severity finding.Severity, code, key, what, fix string) {
+func (s *spot) add(severity finding.Severity, code, key string, what, fix words.Text) {
 	s.put(finding.Finding{Code: code, Severity: severity, Path: key, What: what, Fix: fix})
 }
 
 // between doubts something about the thing at hand and another.
-func (s *spot) between(other, code, key, what, fix string) {
+func (s *spot) between(other, code, key string, what, fix words.Text) {
 	s.put(finding.Finding{Code: code, Severity: finding.Warning, Other: other, Path: key, What: what, Fix: fix})
 }
 
@@ -76,9 +76,15 @@ func (s *spot) put(f finding.Finding) {
 	s.list.Add(f)
 }
 
-func (s *spot) wrong(code, key, what, fix string)   { s.add(finding.Error, code, key, what, fix) }
-func (s *spot) doubt(code, key, what, fix string)   { s.add(finding.Warning, code, key, what, fix) }
-func (s *spot) assumed(code, key, what, fix string) { s.add(finding.Assumed, code, key, what, fix) }
+func (s *spot) wrong(code, key string, what, fix words.Text) {
+	s.add(finding.Error, code, key, what, fix)
+}
+func (s *spot) doubt(code, key string, what, fix words.Text) {
+	s.add(finding.Warning, code, key, what, fix)
+}
+func (s *spot) assumed(code, key string, what, fix words.Text) {
+	s.add(finding.Assumed, code, key, what, fix)
+}
 
 // choice checks a field that takes one of a few words, or nothing.
 func (s *spot) choice(owner, key, value string) {
@@ -89,22 +95,22 @@ func (s *spot) choice(owner, key, value string) {
 
 // chooses says what is wrong with the word in a field that takes one of a few,
 // and what would work; nothing where the word is one of them or left out.
-func chooses(owner, key, value string) (what, fix string) {
+func chooses(owner, key, value string) (what, fix words.Text) {
 	allowed := choices[owner+"."+key]
 	if value == "" || slices.Contains(allowed, value) {
 		return "", ""
 	}
-	fix = "write one of: " + strings.Join(allowed, ", ")
+	fix = words.F("write one of: %s", strings.Join(allowed, ", "))
 	if near, ok := yamlfile.Nearest(value, allowed); ok {
-		fix = fmt.Sprintf("did you mean %s? allowed are: %s", near, strings.Join(allowed, ", "))
+		fix = words.F("did you mean %s? allowed are: %s", near, strings.Join(allowed, ", "))
 	}
-	return fmt.Sprintf("%s cannot be %q", key, value), fix
+	return words.F("%s cannot be %q", key, value), fix
 }
 
 // chosen is choice for fields that must say something.
 func (s *spot) chosen(owner, key, value string) {
 	if value == "" {
-		s.wrong("missing-word", key, key+" is not stated", "write one of: "+strings.Join(choices[owner+"."+key], ", "))
+		s.wrong("missing-word", key, words.F("%s is not stated", key), words.F("write one of: %s", strings.Join(choices[owner+"."+key], ", ")))
 		return
 	}
 	s.choice(owner, key, value)
@@ -115,9 +121,9 @@ func (s *spot) reference(code, key, value, plural string, known []string) {
 	if slices.Contains(known, value) {
 		return
 	}
-	what := fmt.Sprintf("%s %q is not in the plan", key, value)
+	what := words.F("%s %q is not in the plan", key, value)
 	if value == "" {
-		what = "no " + key + " is named"
+		what = words.F("no %s is named", key)
 	}
 	s.wrong(code, key, what, yamlfile.Suggest(value, plural+" of the plan", known))
 }
@@ -125,21 +131,21 @@ func (s *spot) reference(code, key, value, plural string, known []string) {
 // notNegative checks a length that is nothing or more.
 func (s *spot) notNegative(key string, l Length) {
 	if l < 0 {
-		s.wrong("negative", key, fmt.Sprintf("%s is negative: %s", key, mm(l)), "write it without the minus sign")
+		s.wrong("negative", key, words.F("%s is negative: %s", key, mm(l)), "write it without the minus sign")
 	}
 }
 
 // positive checks a length that has to be more than nothing.
 func (s *spot) positive(key string, l Length) {
 	if l <= 0 {
-		s.wrong("not-positive", key, fmt.Sprintf("%s is %s; it has to be more than 0", key, mm(l)), "write the size in millimetres")
+		s.wrong("not-positive", key, words.F("%s is %s; it has to be more than 0", key, mm(l)), "write the size in millimetres")
 	}
 }
 
 // notNegativeNumber checks a number that is nothing or more.
 func (s *spot) notNegativeNumber(key string, v float64) {
 	if v < 0 {
-		s.wrong("negative", key, fmt.Sprintf("%s is negative: %g", key, v), "write it without the minus sign")
+		s.wrong("negative", key, words.F("%s is negative: %g", key, v), "write it without the minus sign")
 	}
 }
 

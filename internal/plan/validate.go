@@ -7,6 +7,7 @@ import (
 
 	"nogging/internal/finding"
 	"nogging/internal/geom"
+	"nogging/internal/words"
 	"nogging/internal/yamlfile"
 )
 
@@ -67,7 +68,7 @@ func (p *Plan) validate(places yamlfile.Places) finding.List {
 			c.underSoffit(&p.Walls[i], s)
 		}
 		if b := p.Walls[i].BuildUp; unusable[b] {
-			s.wrong("buildup-unusable", "buildup", "left out because of build-up "+b, "")
+			s.wrong("buildup-unusable", "buildup", words.F("left out because of build-up %s", b), "")
 		}
 		c.contents(&p.Walls[i], s)
 	}
@@ -105,7 +106,7 @@ func (c *checker) ofSize() bool {
 	ok := true
 	limit := func(list string, n int) {
 		if n > mostKinds {
-			c.root.wrong("plan-too-large", list, fmt.Sprintf("the plan has %d %s; nothing more was checked", n, list), fmt.Sprintf("keep to %d", mostKinds))
+			c.root.wrong("plan-too-large", list, words.F("the plan has %d %s; nothing more was checked", n, list), words.F("keep to %d", mostKinds))
 			ok = false
 		}
 	}
@@ -118,20 +119,20 @@ func (c *checker) ofSize() bool {
 func (c *checker) head() {
 	p, s := c.plan, c.root
 	if p.Version != Version {
-		s.wrong("unknown-version", "nogging", fmt.Sprintf("plan format %d is not known", p.Version), fmt.Sprintf("write nogging: %d", Version))
+		s.wrong("unknown-version", "nogging", words.F("plan format %d is not known", p.Version), words.F("write nogging: %d", Version))
 	}
 	switch shipped := []string{Metric, US}; {
 	case p.Practice == "":
 		s.assumed("practice-assumed", "practice", "no practice is named; the metric one is taken", "write practice: metric or practice: us")
 	case !slices.Contains(shipped, p.Practice) && len(p.Catalogue) == 0:
-		s.wrong("unknown-practice", "practice", fmt.Sprintf("practice %q is not in the catalogue", p.Practice), yamlfile.Suggest(p.Practice, "practices", shipped))
+		s.wrong("unknown-practice", "practice", words.F("practice %q is not in the catalogue", p.Practice), yamlfile.Suggest(p.Practice, "practices", shipped))
 	}
 	climate := s.part("climate")
 	if h := p.Climate.Humidity; h < 0 || h > 100 {
-		climate.wrong("out-of-range", "humidity", fmt.Sprintf("humidity %g is not between 0 and 100 per cent", h), "write the relative humidity in per cent, such as 50")
+		climate.wrong("out-of-range", "humidity", words.F("humidity %g is not between 0 and 100 per cent", h), "write the relative humidity in per cent, such as 50")
 	}
 	if t := p.Climate.Temperature; t < -50 || t > 60 {
-		climate.wrong("out-of-range", "temperature", fmt.Sprintf("%g degrees Celsius is not a temperature on site", t), "write degrees Celsius, such as 20")
+		climate.wrong("out-of-range", "temperature", words.F("%g degrees Celsius is not a temperature on site", t), "write degrees Celsius, such as 20")
 	}
 	p.Seismic.check(s.part("seismic"))
 	if len(p.Levels) == 0 {
@@ -145,7 +146,7 @@ func (c *checker) head() {
 func (c *checker) level(l *Level, s *spot) {
 	l.loads(s)
 	if l.ClearHeight <= 0 {
-		s.wrong("no-clear-height", "clear_height", fmt.Sprintf("the clear height is %s", mm(l.ClearHeight)), "write the height from floor to soffit, such as clear_height: 2750")
+		s.wrong("no-clear-height", "clear_height", words.F("the clear height is %s", mm(l.ClearHeight)), "write the height from floor to soffit, such as clear_height: 2750")
 	} else {
 		c.height(s, "clear_height", l.ClearHeight)
 	}
@@ -168,7 +169,7 @@ func (c *checker) structure(x *Structure, s *spot) {
 	case len(x.Outline) > 0:
 		c.outline("structure", x.Outline, s)
 	case len(x.Line) != 2:
-		s.wrong("structure-shape", "line", fmt.Sprintf("the centre line has %s, not 2", count(len(x.Line), "point")), "give the two ends of the line and a thickness, or an outline")
+		s.wrong("structure-shape", "line", words.F("the centre line has %s, not 2", count(len(x.Line), "point")), "give the two ends of the line and a thickness, or an outline")
 	default:
 		if x.Line[0] == x.Line[1] {
 			s.wrong("structure-shape", "line", "the centre line has no length", "give two different ends")
@@ -204,17 +205,17 @@ func (c *checker) outline(kind string, corners []Pt, s *spot) {
 	}
 	switch area := p.Area().SquareMetres(); {
 	case len(p) < 3:
-		s.wrong(code, "outline", fmt.Sprintf("%s do not close an outline", count(len(p), "different corner")), "give at least 3 corners in order")
+		s.wrong(code, "outline", words.F("%s do not close an outline", count(len(p), "different corner")), "give at least 3 corners in order")
 		return
 	case len(p) > mostCorners:
-		s.add(finding.Note, "too-many-corners", "outline", fmt.Sprintf("%d corners are too many to check for crossings", len(p)), "leave out corners that make no difference")
+		s.add(finding.Note, "too-many-corners", "outline", words.F("%d corners are too many to check for crossings", len(p)), "leave out corners that make no difference")
 	default:
 		if a, b, found := crossing(p); found {
-			s.wrong(kind+"-crosses-itself", "outline", fmt.Sprintf("the side %s meets the side %s", side(a), side(b)), "put the corners in order around the outline")
+			s.wrong(kind+"-crosses-itself", "outline", words.F("the side %s meets the side %s", side(a), side(b)), "put the corners in order around the outline")
 			return
 		}
 		if area < 1e-4 {
-			s.wrong(code, "outline", fmt.Sprintf("the outline encloses only %.6f m²", area), "check the corners; numbers without a unit are millimetres")
+			s.wrong(code, "outline", words.F("the outline encloses only %.6f m²", area), "check the corners; numbers without a unit are millimetres")
 		}
 	}
 }
@@ -273,7 +274,7 @@ func unique[T any](c *checker, list string, all []T, id func(*T) string) {
 		}
 		if before, twice := first[name]; twice {
 			path := fmt.Sprintf("%s[%d]", list, before)
-			s.wrong("duplicate-id", "id", fmt.Sprintf("%s%s has the id %q already", path, c.inLine(path), name), "give each its own id")
+			s.wrong("duplicate-id", "id", words.F("%s%s has the id %q already", path, c.inLine(path), name), "give each its own id")
 			continue
 		}
 		first[name] = i
@@ -299,7 +300,7 @@ func (c *checker) openingIDs() {
 			id := w.OpeningID(j)
 			before, twice := first[id]
 			if twice && w.ID != "" {
-				s.entry("openings", j, id).wrong("duplicate-id", "id", fmt.Sprintf("an opening of wall %s%s has the id %q already", before.wall, c.inLine(before.path), id), "give each opening its own id, or none")
+				s.entry("openings", j, id).wrong("duplicate-id", "id", words.F("an opening of wall %s%s has the id %q already", before.wall, c.inLine(before.path), id), "give each opening its own id, or none")
 			}
 			first[id] = place{w.ID, s.entry("openings", j, id).path("")}
 		}

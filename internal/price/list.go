@@ -2,7 +2,6 @@ package price
 
 import (
 	"cmp"
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -11,6 +10,7 @@ import (
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
 	"nogging/internal/table"
+	"nogging/internal/words"
 )
 
 // List is the prices that a firm pays, by product.
@@ -82,7 +82,7 @@ func (l *List) Read(file string, rows []table.Row, r *Rates, cat *catalogue.Cata
 	}
 	if in.strange > 0 {
 		in.Found.Add(finding.Finding{Code: "price-of-nothing", Severity: finding.Note, Place: finding.Place{File: file},
-			What: fmt.Sprintf("%d articles are no products of the catalogue and are passed over, such as %s", in.strange, strings.Join(in.examples, ", ")),
+			What: words.F("%d articles are no products of the catalogue and are passed over, such as %s", in.strange, strings.Join(in.examples, ", ")),
 			Fix:  "say which product an article is, in the rates file: list: {articles: {ARTICLE: PRODUCT}}"})
 	}
 	return in.Found
@@ -104,7 +104,7 @@ func columns(c *Columns) []table.Field {
 	var list []table.Field
 	for _, f := range listFields {
 		t := table.Field{Key: f.key, Heads: usual[f.key], Needed: f.needed,
-			Fix: fmt.Sprintf("name it once in the rates file: list: {%s: HEAD}, where HEAD is one of: %s", f.key, table.HeadsHere)}
+			Fix: words.F("name it once in the rates file: list: {%s: HEAD}", f.key)}
 		if h := strings.TrimSpace(f.head(c)); h != "" {
 			t.Heads, t.Needed = []string{strings.ToLower(h)}, true
 		}
@@ -128,7 +128,7 @@ func (in *reader) row(row table.Row) {
 		return
 	}
 	if other, ok := in.list.items[id]; ok {
-		in.Wrong(row, "code", article, "price-twice", fmt.Sprintf("%s is priced already in %s; that price counts", id, other.Place), "take one of the two rows out")
+		in.Wrong(row, "code", article, "price-twice", words.F("%s is priced already in %s; that price counts", id, other.Place), "take one of the two rows out")
 		return
 	}
 	item := &Item{Product: id, Article: article, Supplier: in.Cell(row, "supplier"), Place: in.Place(row, "price")}
@@ -150,11 +150,11 @@ func (in *reader) price(row table.Row, item *Item) bool {
 	case text == "":
 		in.Wrong(row, "price", item.Article, "price-missing", "it has no price", "write its price, or take the row out")
 	case err != nil && strings.Contains(text, ","):
-		in.Wrong(row, "price", item.Article, "price-no-number", fmt.Sprintf("%q is no price", in.Cell(row, "price")), "if this list writes a decimal comma, say so in the rates file: list: {decimal: comma}")
+		in.Wrong(row, "price", item.Article, "price-no-number", words.F("%q is no price", in.Cell(row, "price")), "if this list writes a decimal comma, say so in the rates file: list: {decimal: comma}")
 	case err != nil:
-		in.Wrong(row, "price", item.Article, "price-no-number", fmt.Sprintf("%q is no price", in.Cell(row, "price")), "write a number such as 12.50")
+		in.Wrong(row, "price", item.Article, "price-no-number", words.F("%q is no price", in.Cell(row, "price")), "write a number such as 12.50")
 	case d.IsNegative():
-		in.Wrong(row, "price", item.Article, "price-negative", fmt.Sprintf("the price %s is below zero", d), "write the price without the sign; discounts belong into the price")
+		in.Wrong(row, "price", item.Article, "price-negative", words.F("the price %s is below zero", d), "write the price without the sign; discounts belong into the price")
 	default:
 		item.Price = d.Round(kept)
 		return true
@@ -178,7 +178,7 @@ func (in *reader) unit(row table.Row, item *Item) bool {
 	}
 	item.Unit = units[strings.TrimSpace(text[digits:])]
 	if item.Unit == "" {
-		in.Wrong(row, "unit", item.Article, "price-unit", fmt.Sprintf("%q is no unit that prices are for", in.Cell(row, "unit")), "write one of m, m2, pcs, kg, l or pack, or so many as in 100 m")
+		in.Wrong(row, "unit", item.Article, "price-unit", words.F("%q is no unit that prices are for", in.Cell(row, "unit")), "write one of m, m2, pcs, kg, l or pack, or so many as in 100 m")
 		return false
 	}
 	return true
@@ -189,6 +189,6 @@ func (in *reader) currency(row table.Row, item *Item) bool {
 	if text == "" || strings.EqualFold(text, string(in.rates.Currency)) {
 		return true
 	}
-	in.Wrong(row, "currency", item.Article, "price-currency", fmt.Sprintf("the price is in %s, the rates are in %s", text, in.rates.Currency), "give the price in "+string(in.rates.Currency)+"; nothing is converted")
+	in.Wrong(row, "currency", item.Article, "price-currency", words.F("the price is in %s, the rates are in %s", text, in.rates.Currency), words.F("give the price in %s; nothing is converted", string(in.rates.Currency)))
 	return false
 }

@@ -21,6 +21,7 @@ import (
 	"nogging/internal/quantity"
 	"nogging/internal/table"
 	"nogging/internal/takeoff"
+	"nogging/internal/words"
 )
 
 const mm = quantity.Millimetre
@@ -63,7 +64,7 @@ func list(text string, r *price.Rates) (*price.List, finding.List) {
 	l := price.NewList()
 	rows, err := table.CSV([]byte(text), r.List.Separator)
 	if err != nil {
-		return l, finding.List{{What: err.Error()}}
+		return l, finding.List{{What: words.Of(err.Error())}}
 	}
 	return l, l.Read("prices.csv", rows, r, catalogue.Shipped())
 }
@@ -281,7 +282,7 @@ func TestBadLists(t *testing.T) {
 		{"", "list-empty", "prices.csv", "no rows", finding.Error},
 	} {
 		_, found := list(c.rows, r)
-		if len(found) != 1 || found[0].Code != c.code || found[0].Place.String() != c.place || !strings.Contains(found[0].What, c.what) || found[0].Fix == "" || found[0].Severity != c.severity {
+		if len(found) != 1 || found[0].Code != c.code || found[0].Place.String() != c.place || !strings.Contains(found[0].What.String(), c.what) || found[0].Fix == "" || found[0].Severity != c.severity {
 			t.Errorf("%q: %+v", c.rows, found)
 		}
 	}
@@ -320,5 +321,5 @@ func TestWrongUnit(t *testing.T) {
 }
 
 func told(found finding.List, code, words string) bool {
-	return slices.ContainsFunc(found, func(f finding.Finding) bool { return f.Code == code && strings.Contains(f.What, words) })
+	return slices.ContainsFunc(found, func(f finding.Finding) bool { return f.Code == code && strings.Contains(f.What.String(), words) })
 }

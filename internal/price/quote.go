@@ -24,6 +24,7 @@ import (
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
 	"nogging/internal/takeoff"
+	"nogging/internal/words"
 )
 
 // Input is what a quote is made of.
@@ -270,7 +271,7 @@ func (q *quoter) noPrice(product, name, why string) {
 	}
 	q.Missing = append(q.Missing, name)
 	q.Findings.Add(finding.Finding{Code: "price-missing", Severity: finding.Warning, Object: product,
-		What: fmt.Sprintf("%s has no price: %s; the total is incomplete", name, why), Fix: "add it to a price list, or leave it out of the bid with leave_out in the rates file"})
+		What: words.F("%s has no price: %s; the total is incomplete", name, why), Fix: "add it to a price list, or leave it out of the bid with leave_out in the rates file"})
 }
 
 // labour prices the work, step by step.
@@ -382,7 +383,7 @@ func (q *quoter) tell() {
 	}
 	if estimated > 0 {
 		q.Findings.Add(finding.Finding{Code: "norms-assumed", Severity: finding.Assumed,
-			What: fmt.Sprintf("%d of %d steps of the work are reckoned by norms that no source proves", estimated, len(q.Labour)),
+			What: words.F("%d of %d steps of the work are reckoned by norms that no source proves", estimated, len(q.Labour)),
 			Fix:  "put your own minutes into a catalogue of your own under operations"})
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"nogging/internal/finding"
+	"nogging/internal/words"
 	"nogging/internal/yamlfile"
 )
 
@@ -94,23 +95,23 @@ func ReadRates(file string, data []byte) (*Rates, finding.List) {
 // check looks for what cannot be meant.
 func (r *Rates) check() finding.List {
 	var found finding.List
-	add := func(path, what, fix string) {
+	add := func(path string, what, fix words.Text) {
 		found.Add(finding.Finding{Code: "rate-wrong", Severity: finding.Error, Path: path, What: what, Fix: fix})
 	}
 	if c := string(r.Currency); len(c) != 3 || strings.ToUpper(c) != c {
-		add("currency", fmt.Sprintf("%q is no currency", c), "write its code of three letters, such as EUR")
+		add("currency", words.F("%q is no currency", c), "write its code of three letters, such as EUR")
 	}
 	for i, w := range r.Crew {
 		if w.Count < 1 || !w.Rate.IsPositive() {
-			add(fmt.Sprintf("crew[%d]", i), fmt.Sprintf("%s: count and rate have to be above 0", w.Name), "write how many there are and what an hour of one costs, such as {name: fitter, count: 2, rate: 44.50}")
+			add(fmt.Sprintf("crew[%d]", i), words.F("%s: count and rate have to be above 0", w.Name), "write how many there are and what an hour of one costs, such as {name: fitter, count: 2, rate: 44.50}")
 		}
 	}
 	for i, p := range r.Plant {
 		if p.Cost.IsNegative() || p.Count < 0 {
-			add(fmt.Sprintf("plant[%d]", i), fmt.Sprintf("%s: cost and count cannot be below 0", p.Name), "write what it costs")
+			add(fmt.Sprintf("plant[%d]", i), words.F("%s: cost and count cannot be below 0", p.Name), "write what it costs")
 		}
 		if !slices.Contains([]string{PerJob, PerHour, PerArea}, p.Per) {
-			add(fmt.Sprintf("plant[%d].per", i), fmt.Sprintf("plant is not priced by %q", p.Per), "write one of: job, hour, m2")
+			add(fmt.Sprintf("plant[%d].per", i), words.F("plant is not priced by %q", p.Per), "write one of: job, hour, m2")
 		}
 	}
 	for _, p := range []struct {
@@ -118,14 +119,14 @@ func (r *Rates) check() finding.List {
 		n    Number
 	}{{"overhead", r.Overhead}, {"risk", r.Risk}, {"margin", r.Margin}, {"tax.percent", r.Tax.Percent}} {
 		if p.n.IsNegative() || p.n.GreaterThan(decimal.New(100, 0)) {
-			add(p.path, fmt.Sprintf("%s %% is outside 0 to 100 %%", p.n), "write per cent, such as 12 or 12.5")
+			add(p.path, words.F("%s %% is outside 0 to 100 %%", p.n), "write per cent, such as 12 or 12.5")
 		}
 	}
 	if d := r.List.Decimal; d != "" && d != "point" && d != "comma" {
-		add("list.decimal", fmt.Sprintf("numbers are not written with a decimal %q", d), "write point or comma")
+		add("list.decimal", words.F("numbers are not written with a decimal %q", d), "write point or comma")
 	}
 	if len([]rune(r.List.Separator)) > 1 {
-		add("list.separator", fmt.Sprintf("%q is more than one character", r.List.Separator), `write the one character between the columns, such as ";"`)
+		add("list.separator", words.F("%q is more than one character", r.List.Separator), `write the one character between the columns, such as ";"`)
 	}
 	for i, a := range r.Alternates {
 		if a.Name == "" || len(a.Replace) == 0 {

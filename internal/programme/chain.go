@@ -5,6 +5,7 @@ import (
 
 	"nogging/internal/finding"
 	"nogging/internal/programme/schedule"
+	"nogging/internal/words"
 )
 
 // chain explains, task by task, what decides the end.
@@ -95,6 +96,6 @@ func (n *network) releaseOf(t *Task) string {
 // late says that work by others begins later than dated.
 func (n *network) late(t *Task, o *Other) {
 	n.Findings.Add(finding.Finding{Code: "others-late", Severity: finding.Warning, Object: o.ID, Path: fmt.Sprintf("others[%d].from", t.other),
-		What: fmt.Sprintf("%s in %s is dated from %s, and what it waits for is ready on %s: %d days later", o.Name, t.Zone, o.From, t.Start.Date(), t.Start.Date()-max(o.From, n.begin())),
+		What: words.F("%s in %s is dated from %s, and what it waits for is ready on %s: %d days later", o.Name, t.Zone, o.From, t.Start.Date(), t.Start.Date()-max(o.From, n.begin())),
 		Fix:  "agree on another date, give the work before it more people, or begin sooner"})
 }

@@ -121,7 +121,7 @@ func told(list finding.List, code string) (some finding.List) {
 func says(t *testing.T, list finding.List, code string, words ...string) {
 	t.Helper()
 	for _, f := range told(list, code) {
-		text := f.String() + " " + f.Fix
+		text := f.String() + " " + f.Fix.String()
 		ok := true
 		for _, w := range words {
 			ok = ok && strings.Contains(text, w)

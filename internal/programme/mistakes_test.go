@@ -77,7 +77,7 @@ func TestGangsFile(t *testing.T) {
 		_, found := ReadSite("gangs.yaml", []byte(strings.Replace(site, c.from, c.to, 1)))
 		ok := false
 		for _, f := range found {
-			ok = ok || strings.HasPrefix(f.String(), c.place) && strings.Contains(f.String()+f.Fix, c.words) && f.Severity == finding.Error && f.Fix != ""
+			ok = ok || strings.HasPrefix(f.String(), c.place) && strings.Contains(f.String()+f.Fix.String(), c.words) && f.Severity == finding.Error && f.Fix.String() != ""
 		}
 		if !ok {
 			t.Errorf("%q: want %s %q, got %v", c.to, c.place, c.words, found)

@@ -9,6 +9,7 @@ import (
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
 	"nogging/internal/plan"
+	"nogging/internal/words"
 )
 
 // Kind is what a task of the programme is.
@@ -487,7 +488,7 @@ func (n *network) unknownZones() {
 	say := func(path, zone string) {
 		if zone != "" && !slices.Contains(n.Zones, zone) {
 			n.Findings.Add(finding.Finding{Code: "zone-unknown", Severity: finding.Error, Object: zone, Path: path,
-				What: fmt.Sprintf("no wall stands in a zone %q; what is said of it is left out", zone), Fix: fmt.Sprintf("zones with walls are: %s", joined(n.Zones))})
+				What: words.F("no wall stands in a zone %q; what is said of it is left out", zone), Fix: words.F("zones with walls are: %s", joined(n.Zones))})
 		}
 	}
 	for i := range n.Site.Zones {

@@ -111,7 +111,7 @@ func TestRecordMistakes(t *testing.T) {
 		found = append(found, Of(context.Background(), in).Findings...)
 		ok := false
 		for _, f := range found {
-			ok = ok || f.Code == "record-wrong" && strings.HasPrefix(f.String(), c.place) && strings.Contains(f.String()+f.Fix, c.words)
+			ok = ok || f.Code == "record-wrong" && strings.HasPrefix(f.String(), c.place) && strings.Contains(f.String()+f.Fix.String(), c.words)
 		}
 		if !ok {
 			t.Errorf("%s: want %s %q, got %v", c.entry, c.place, c.words, found)

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"nogging/internal/finding"
+	"nogging/internal/words"
 	"nogging/internal/yamlfile"
 )
 
@@ -51,7 +52,7 @@ func (r *Record) check() finding.List {
 	var found finding.List
 	for i := range r.Done {
 		e, path := &r.Done[i], fmt.Sprintf("done[%d]", i)
-		add := func(key, what, fix string) { found.Add(wrongRecord(path+key, "", what, fix)) }
+		add := func(key string, what, fix words.Text) { found.Add(wrongRecord(path+key, "", what, fix)) }
 		switch {
 		case e.Other != "":
 			if e.Zone == "" {
@@ -60,7 +61,7 @@ func (r *Record) check() finding.List {
 		case len(e.walls()) == 0:
 			add("", "it names no wall", "write wall and stage, such as {wall: L1-07, stage: tracks, date: 2027-01-12}")
 		case e.Stage.rank() < 0:
-			add(".stage", fmt.Sprintf("%q is no stage", e.Stage), yamlfile.Suggest(string(e.Stage), "stages", texts(Stages())))
+			add(".stage", words.F("%q is no stage", e.Stage), yamlfile.Suggest(string(e.Stage), "stages", texts(Stages())))
 		}
 		if e.Minutes < 0 {
 			add(".minutes", "work does not take less than no time", "write minutes of one person")
@@ -69,7 +70,7 @@ func (r *Record) check() finding.List {
 	return found
 }
 
-func wrongRecord(path, object, what, fix string) finding.Finding {
+func wrongRecord(path, object string, what, fix words.Text) finding.Finding {
 	return finding.Finding{Code: "record-wrong", Severity: finding.Error, Object: object, Path: path, What: what, Fix: fix}
 }
 
@@ -138,7 +139,7 @@ func (n *network) marks() map[markKey]mark {
 			continue
 		}
 		if n.Today != 0 && e.Date > n.Today {
-			n.Findings.Add(wrongRecord(path+".date", "", fmt.Sprintf("it is done on %s, after today (%s); it is left out", e.Date, n.Today), "write the day on which it was done"))
+			n.Findings.Add(wrongRecord(path+".date", "", words.F("it is done on %s, after today (%s); it is left out", e.Date, n.Today), "write the day on which it was done"))
 			continue
 		}
 		norm := 0.0
@@ -152,11 +153,11 @@ func (n *network) marks() map[markKey]mark {
 			key := markKey{k, e.Stage}
 			switch {
 			case !ok:
-				n.Findings.Add(wrongRecord(path, id, fmt.Sprintf("there is no wall %s to be done", id), yamlfile.Suggest(id, "walls", n.wallIDs())))
+				n.Findings.Add(wrongRecord(path, id, words.F("there is no wall %s to be done", id), yamlfile.Suggest(id, "walls", n.wallIDs())))
 			case e.Stage != BeforeClose && e.Stage != Final && len(n.works[k].stages[e.Stage]) == 0:
-				n.Findings.Add(wrongRecord(path+".stage", id, fmt.Sprintf("the wall has no work in the stage %s", e.Stage.Name()), "its stages are: "+joined(n.stagesOfWall(k))))
+				n.Findings.Add(wrongRecord(path+".stage", id, words.F("the wall has no work in the stage %s", e.Stage.Name()), words.F("its stages are: %s", joined(n.stagesOfWall(k)))))
 			case marks[key].date != 0:
-				n.Findings.Add(wrongRecord(path, id, fmt.Sprintf("%s of the wall is recorded twice; the first holds", e.Stage.Name()), "take one out"))
+				n.Findings.Add(wrongRecord(path, id, words.F("%s of the wall is recorded twice; the first holds", e.Stage.Name()), "take one out"))
 			default:
 				m := mark{e.Date, e.Gang, 0, i}
 				if norm > 0 {
@@ -197,7 +198,7 @@ func (n *network) othersDone() {
 			}
 		}
 		if !found {
-			n.Findings.Add(wrongRecord(fmt.Sprintf("done[%d]", i), e.Other, fmt.Sprintf("nothing %q by others takes place in zone %s", e.Other, e.Zone), "name work and zone as the gangs file does"))
+			n.Findings.Add(wrongRecord(fmt.Sprintf("done[%d]", i), e.Other, words.F("nothing %q by others takes place in zone %s", e.Other, e.Zone), "name work and zone as the gangs file does"))
 		}
 	}
 }
@@ -220,7 +221,7 @@ func (n *network) outOfOrder() {
 			continue
 		}
 		f := finding.Finding{Code: "done-before", Severity: finding.Warning, Object: to.ID,
-			What: fmt.Sprintf("%s is recorded as done, and %s before it is not: %s", to.Name, from.Name, some(open)), Fix: "record it, or look again on site"}
+			What: words.F("%s is recorded as done, and %s before it is not: %s", to.Name, from.Name, some(open)), Fix: "record it, or look again on site"}
 		if from.Kind == Hold {
 			f.Fix = "record the inspection, or open the face: what it has to show is behind boards"
 		}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // finish takes the schedule over into the tasks and makes the views of it.
@@ -107,7 +108,7 @@ func (n *network) lateOthers() {
 		o := &n.Site.Others[t.other]
 		if o.Until != 0 && o.Until < n.begin() && t.slots == 0 {
 			n.Findings.Add(finding.Finding{Code: "others-assumed", Severity: finding.Assumed, Object: o.ID, Path: fmt.Sprintf("others[%d]", t.other),
-				What: fmt.Sprintf("the last day of %s, %s, is past; in %s it is taken as done", o.Name, o.Until, t.Zone), Fix: fmt.Sprintf("record it as done: {other: %s, zone: %s, date: %s}", o.ID, t.Zone, o.Until)})
+				What: words.F("the last day of %s, %s, is past; in %s it is taken as done", o.Name, o.Until, t.Zone), Fix: words.F("record it as done: {other: %s, zone: %s, date: %s}", o.ID, t.Zone, o.Until)})
 		}
 		if o.From != 0 && t.Start.Date() > max(o.From, n.begin()) {
 			n.late(t, o)

@@ -28,16 +28,16 @@ func Schema() ([]byte, error) {
 		reflect.TypeFor[Date]():        {Type: "string", Pattern: `^\d{4}-\d\d-\d\d$`, Description: "a day, such as 2027-01-11"},
 		reflect.TypeFor[Shift]():       {Type: "string", Pattern: `^\d\d?:\d\d-\d\d?:\d\d$`, Description: "hours within one day, such as 07:00-12:00"},
 		reflect.TypeFor[plan.Length](): {Types: []string{"number", "string"}, Description: "millimetres as a number, or text with a unit: 3 m"},
-		reflect.TypeFor[Skill]():       words(texts(Skills())),
-		reflect.TypeFor[Stage]():       words(texts(Stages())),
-		reflect.TypeFor[Material]():    words(texts(Materials())),
-		reflect.TypeFor[Compound]():    words([]string{string(Drying), string(Setting)}),
+		reflect.TypeFor[Skill]():       oneOf(texts(Skills())),
+		reflect.TypeFor[Stage]():       oneOf(texts(Stages())),
+		reflect.TypeFor[Material]():    oneOf(texts(Materials())),
+		reflect.TypeFor[Compound]():    oneOf([]string{string(Drying), string(Setting)}),
 	}})
 	if err != nil {
 		return nil, err
 	}
 	s.Properties["programme"].Const = jsonschema.Ptr[any](Version)
-	s.Properties["calendars"].Items.Properties["days"].Items = words(weekdays)
+	s.Properties["calendars"].Items.Properties["days"].Items = oneOf(weekdays)
 	notNull(s)
 	s.Schema, s.ID, s.Title = "https://json-schema.org/draft/2020-12/schema", SchemaID, "Gangs and site"
 	s.Description = "Gangs, calendars, plant, zones, air, others and deliveries, from which a programme is made"
@@ -49,8 +49,8 @@ func Schema() ([]byte, error) {
 	return out.Bytes(), err
 }
 
-// words is the schema of a text that is one of those given.
-func words(list []string) *jsonschema.Schema {
+// oneOf is the schema of a text that is one of those given.
+func oneOf(list []string) *jsonschema.Schema {
 	s := &jsonschema.Schema{Type: "string"}
 	for _, w := range list {
 		s.Enum = append(s.Enum, w)

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"nogging/internal/finding"
+	"nogging/internal/words"
 	"nogging/internal/yamlfile"
 )
 
@@ -18,14 +19,14 @@ type siteChecker struct {
 	found finding.List
 }
 
-func (c *siteChecker) wrong(object, path, what, fix string) {
+func (c *siteChecker) wrong(object, path string, what, fix words.Text) {
 	c.found.Add(finding.Finding{Code: "gangs-wrong", Severity: finding.Error, Object: object, Path: path, What: what, Fix: fix})
 }
 
 // word checks that a value is one of those known.
 func (c *siteChecker) word(object, path, value, plural string, known []string) {
 	if !slices.Contains(known, value) {
-		c.wrong(object, path, fmt.Sprintf("%q is none of the %s", value, plural), yamlfile.Suggest(value, plural, known))
+		c.wrong(object, path, words.F("%q is none of the %s", value, plural), yamlfile.Suggest(value, plural, known))
 	}
 }
 
@@ -34,7 +35,7 @@ func (c *siteChecker) word(object, path, value, plural string, known []string) {
 func (s *Site) check() finding.List {
 	c := &siteChecker{Site: s}
 	if s.Version != Version {
-		c.wrong("", "programme", fmt.Sprintf("version %d of this file's format is not known", s.Version), "write programme: 1")
+		c.wrong("", "programme", words.F("version %d of this file's format is not known", s.Version), "write programme: 1")
 	}
 	if s.GroupHours < 0 {
 		c.wrong("", "group_hours", "hours cannot be below 0", "write hours of one person, such as 40")
@@ -90,13 +91,13 @@ func (c *siteChecker) gangs() {
 	for i := range c.Gangs {
 		g, path := &c.Gangs[i], fmt.Sprintf("gangs[%d]", i)
 		if g.Size < 1 || g.Size > 100 {
-			c.wrong(g.ID, path+".size", fmt.Sprintf("a gang of %d cannot work", g.Size), "write how many people it has")
+			c.wrong(g.ID, path+".size", words.F("a gang of %d cannot work", g.Size), "write how many people it has")
 		}
 		for n, s := range g.Skills {
 			c.word(g.ID, fmt.Sprintf("%s.skills[%d]", path, n), string(s), "skills", texts(Skills()))
 		}
 		if g.Until != 0 && g.Until < g.From {
-			c.wrong(g.ID, path+".until", fmt.Sprintf("it leaves on %s, before it comes on %s", g.Until, g.From), "write the last day on site")
+			c.wrong(g.ID, path+".until", words.F("it leaves on %s, before it comes on %s", g.Until, g.From), "write the last day on site")
 		}
 		c.calendarNamed(g.ID, path+".calendar", g.Calendar)
 	}
@@ -131,7 +132,7 @@ func (c *siteChecker) climate() {
 	for i := range c.Climate {
 		w, path := &c.Climate[i], fmt.Sprintf("climate[%d]", i)
 		if w.Temperature < -60 || w.Temperature > 60 || w.Humidity < 0 || w.Humidity > 100 {
-			c.wrong(w.Zone, path, fmt.Sprintf("no site has %g °C and %g %%", w.Temperature, w.Humidity), "write degrees Celsius and per cent")
+			c.wrong(w.Zone, path, words.F("no site has %g °C and %g %%", w.Temperature, w.Humidity), "write degrees Celsius and per cent")
 		}
 		if i > 0 && w.Zone == c.Climate[i-1].Zone && w.From < c.Climate[i-1].From {
 			c.wrong(w.Zone, path+".from", "the row begins before the one above it", "write rows in the order of their days")
@@ -152,11 +153,11 @@ func (c *siteChecker) others() {
 		}
 		switch {
 		case o.Days < 0 || o.Days > 1000:
-			c.wrong(o.ID, path+".days", fmt.Sprintf("it cannot take %g days", o.Days), "write working days, such as 3")
+			c.wrong(o.ID, path+".days", words.F("it cannot take %g days", o.Days), "write working days, such as 3")
 		case o.Days == 0 && (o.From == 0 || o.Until == 0):
 			c.wrong(o.ID, path, "nothing says how long it takes", "write days, or from and until")
 		case o.Until != 0 && o.Until < o.From:
-			c.wrong(o.ID, path+".until", fmt.Sprintf("it ends on %s, before it begins on %s", o.Until, o.From), "write the last day")
+			c.wrong(o.ID, path+".until", words.F("it ends on %s, before it begins on %s", o.Until, o.From), "write the last day")
 		}
 		c.calendarNamed(o.ID, path+".calendar", o.Calendar)
 	}
@@ -182,7 +183,7 @@ func (c *siteChecker) unique(list string, n int, id func(int) string) {
 		case strings.TrimSpace(id(i)) == "":
 			c.wrong("", path, "it has no id", "give it a short mark")
 		case seen[id(i)]:
-			c.wrong(id(i), path, "the id stands twice among "+list, "give each one of its own")
+			c.wrong(id(i), path, words.F("the id stands twice among %s", list), "give each one of its own")
 		}
 		seen[id(i)] = true
 	}

@@ -9,6 +9,7 @@ import (
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
 	"nogging/internal/programme/schedule"
+	"nogging/internal/words"
 )
 
 // solved is a programme as the scheduler sees it.
@@ -36,14 +37,14 @@ func (n *network) catalogued(s Stage) Compound {
 }
 
 // block leaves tasks out of the programme, and says why.
-func (n *network) block(tasks []int, code, object, what, fix, path string) {
+func (n *network) block(tasks []int, code, object, what string, fix words.Text, path string) {
 	names := make([]string, len(tasks))
 	for k, i := range tasks {
 		n.blocked[i] = true
 		names[k] = n.Tasks[i].ID
 	}
 	n.Findings.Add(finding.Finding{Code: code, Severity: finding.Error, Object: object, Path: path,
-		What: fmt.Sprintf("%s; not planned: %s", what, some(names)), Fix: fix})
+		What: words.F("%s; not planned: %s", what, some(names)), Fix: fix})
 }
 
 // plan schedules all that can be: what cannot is a finding that names the tasks, and
@@ -171,7 +172,7 @@ func (n *network) mistaken(s *solved, bad schedule.Mistakes) bool {
 			tasks = append(tasks, s.tasks[k])
 		}
 		if len(tasks) == 0 {
-			n.Findings.Add(finding.Finding{Code: "not-planned", Severity: finding.Error, What: m.String(), Fix: "look at the gangs file"})
+			n.Findings.Add(finding.Finding{Code: "not-planned", Severity: finding.Error, What: words.Of(m.String()), Fix: "look at the gangs file"})
 			continue
 		}
 		any = true

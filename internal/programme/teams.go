@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // team is gangs that can stand in for each other: of the same skills, size, calendar
@@ -107,7 +108,7 @@ func (n *network) unskilled() {
 	for _, skill := range Skills() {
 		if tasks := lacking[skill]; len(tasks) > 0 {
 			n.block(tasks, "skill-missing", string(skill), fmt.Sprintf("no gang that can work has the skill %s", skill),
-				fmt.Sprintf("give a gang the skill, or add one, such as {id: more, skills: [%s], size: 2}", skill), "gangs")
+				words.F("give a gang the skill, or add one, such as {id: more, skills: [%s], size: 2}", skill), "gangs")
 		}
 	}
 }
@@ -178,7 +179,7 @@ func (n *network) makeWeather() *weather {
 		w.usual = Air{c.Temperature, c.Humidity}
 	case len(n.Site.Climate) == 0:
 		n.Findings.Add(finding.Finding{Code: "climate-assumed", Severity: finding.Assumed, Path: "climate",
-			What: fmt.Sprintf("nothing says what the air on site is like; %s is taken for drying", usualAir), Fix: "write climate in the plan, or rows of it in the gangs file"})
+			What: words.F("nothing says what the air on site is like; %s is taken for drying", usualAir), Fix: "write climate in the plan, or rows of it in the gangs file"})
 	}
 	return w
 }

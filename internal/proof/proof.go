@@ -7,7 +7,10 @@
 // verdict is NotProven and it says what is missing.
 package proof
 
-import "nogging/internal/quantity"
+import (
+	"nogging/internal/quantity"
+	"nogging/internal/words"
+)
 
 // Need is what a wall is asked for.
 type Need string
@@ -42,7 +45,7 @@ type Check struct {
 	Use     float64              `json:"use,omitempty"`     // utilisation: demand over resistance, 1 at the limit; 0 where the check is no ratio
 	Got     *quantity.Derivation `json:"got,omitempty"`     // the figure that decides
 	Missing []string             `json:"missing,omitempty"` // for NotProven: what is missing or out of scope, one each
-	Advice  string               `json:"advice,omitempty"`  // the nearest thing that works
+	Advice  words.Text           `json:"advice,omitempty"`  // the nearest thing that works
 }
 
 // Result says in a few words what was got: the figure that decides with its unit

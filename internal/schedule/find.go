@@ -1,13 +1,13 @@
 package schedule
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"nogging/internal/finding"
 	"nogging/internal/plan"
 	"nogging/internal/table"
+	"nogging/internal/words"
 )
 
 // walls returns the walls that a row is about.
@@ -18,7 +18,7 @@ func (m *merger) walls(row table.Row) []*plan.Wall {
 				return []*plan.Wall{&m.plan.Walls[i]}
 			}
 		}
-		m.Wrong(row, "wall", id, "schedule-no-wall", fmt.Sprintf("the plan has no wall %s", id), "draw it, or take the row out")
+		m.Wrong(row, "wall", id, "schedule-no-wall", words.F("the plan has no wall %s", id), "draw it, or take the row out")
 		return nil
 	}
 	a, b := m.Cell(row, "room"), m.Cell(row, "to_room")
@@ -36,7 +36,7 @@ func (m *merger) walls(row table.Row) []*plan.Wall {
 		}
 	}
 	if len(list) == 0 {
-		m.Wrong(row, "room", a, "schedule-no-wall", fmt.Sprintf("no straight wall of the plan stands between %s and %s", or(a, "any room"), or(b, "any room")), "check the rooms' marks and outlines, or name the wall")
+		m.Wrong(row, "room", a, "schedule-no-wall", words.F("no straight wall of the plan stands between %s and %s", or(a, "any room"), or(b, "any room")), "check the rooms' marks and outlines, or name the wall")
 	}
 	return list
 }
@@ -76,7 +76,7 @@ func (m *merger) doors(row table.Row) []door {
 		}
 	}
 	if id != "" && m.Cell(row, "wall") == "" && m.Cell(row, "room") == "" {
-		m.Wrong(row, "door", id, "schedule-no-door", fmt.Sprintf("the plan has no opening %s", id), "give the door its number in the plan, or name its wall or its two rooms in the schedule")
+		m.Wrong(row, "door", id, "schedule-no-door", words.F("the plan has no opening %s", id), "give the door its number in the plan, or name its wall or its two rooms in the schedule")
 		return nil
 	}
 	var list []door
@@ -88,7 +88,7 @@ func (m *merger) doors(row table.Row) []door {
 		}
 	}
 	if len(list) != 1 {
-		m.Wrong(row, "door", id, "schedule-no-door", fmt.Sprintf("%s: %d doors without a number could be meant", or(id, "this row"), len(list)), "give the door its number in the plan")
+		m.Wrong(row, "door", id, "schedule-no-door", words.F("%s: %d doors without a number could be meant", or(id, "this row"), len(list)), "give the door its number in the plan")
 		return nil
 	}
 	if id != "" {
@@ -121,7 +121,7 @@ func (m *merger) leftOut() {
 	}
 	if len(list) > 0 && m.out.Rows > 0 {
 		m.Found.Add(finding.Finding{Code: "schedule-leaves-out", Severity: finding.Note, Place: finding.Place{File: m.File},
-			What: fmt.Sprintf("the schedule says nothing of %d %ss of the plan: %s", len(list), what, some(list)), Fix: "nothing, if another schedule does"})
+			What: words.F("the schedule says nothing of %d %ss of the plan: %s", len(list), what, some(list)), Fix: "nothing, if another schedule does"})
 	}
 }
 

@@ -6,7 +6,6 @@
 package schedule
 
 import (
-	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -14,6 +13,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/plan"
 	"nogging/internal/table"
+	"nogging/internal/words"
 	"nogging/internal/yamlfile"
 )
 
@@ -33,7 +33,7 @@ func ReadColumns(file string, data []byte) (*Columns, finding.List) {
 	var wrong finding.List
 	for _, key := range slices.Sorted(maps.Keys(c.Columns)) {
 		if !slices.ContainsFunc(usual, func(f table.Field) bool { return f.Key == key }) {
-			wrong.Add(finding.Finding{Code: "schedule-field", Severity: finding.Error, Path: "columns." + key, What: fmt.Sprintf("schedules have no field %q", key), Fix: "take one of " + strings.Join(keys(), ", ")})
+			wrong.Add(finding.Finding{Code: "schedule-field", Severity: finding.Error, Path: "columns." + key, What: words.F("schedules have no field %q", key), Fix: words.F("take one of %s", strings.Join(keys(), ", "))})
 		}
 	}
 	places.Fill(wrong)
@@ -76,7 +76,7 @@ func (c *Columns) fields() []table.Field {
 	for i, f := range list {
 		if h := strings.TrimSpace(c.Columns[f.Key]); h != "" {
 			list[i].Heads, list[i].Needed = []string{strings.ToLower(h)}, true
-			list[i].Fix = fmt.Sprintf("name it in the file of columns: columns: {%s: HEAD}, where HEAD is one of: %s", f.Key, table.HeadsHere)
+			list[i].Fix = words.F("name it in the file of columns: columns: {%s: HEAD}", f.Key)
 		}
 	}
 	return list
@@ -179,13 +179,13 @@ func (m *merger) fill(row table.Row, object string, setters []setter, set func(s
 		}
 		at := [2]string{object, s.key}
 		if before, twice := m.said[at]; twice && before.value != text {
-			m.Wrong(row, s.key, object, "schedule-twice", fmt.Sprintf("row %d says %q of %s already", before.row, before.value, object), "keep one of the two; the first counts")
+			m.Wrong(row, s.key, object, "schedule-twice", words.F("row %d says %q of %s already", before.row, before.value, object), "keep one of the two; the first counts")
 			continue
 		}
 		m.said[at] = said{text, row.Number}
 		was, is, err := set(s, text)
 		if err != nil {
-			m.Wrong(row, s.key, object, "schedule-value", err.Error(), fmt.Sprintf("write it as plans do, or say once what it means: values: {%s: {%q: ...}}", s.key, text))
+			m.Wrong(row, s.key, object, "schedule-value", words.Of(err.Error()), words.F("write it as plans do, or say once what it means: values: {%s: {%q: ...}}", s.key, text))
 			continue
 		}
 		if was != is {

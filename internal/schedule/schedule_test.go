@@ -73,7 +73,7 @@ func TestByNumber(t *testing.T) {
 	if len(r.Changes) != 5 || r.Changes[0] != (schedule.Change{Object: "L1-01", Field: "buildup", Was: "W1", Is: "W2", Place: finding.Place{File: "schedule.csv", Line: 2, Column: 2, Text: "W2"}}) {
 		t.Errorf("%+v", r.Changes)
 	}
-	if n := r.Findings.Count(finding.Note); n != 1 || !strings.Contains(r.Findings[0].What, "L1-02") {
+	if n := r.Findings.Count(finding.Note); n != 1 || !strings.Contains(r.Findings[0].What.String(), "L1-02") {
 		t.Errorf("what it leaves out: %v", r.Findings)
 	}
 }

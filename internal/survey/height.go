@@ -2,12 +2,12 @@ package survey
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"nogging/internal/finding"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // station is a height measured at a place along a wall.
@@ -60,7 +60,7 @@ func (b *bender) told(w *plan.Wall, length Length, floor, soffit []station) {
 		list []station
 	}{{"floor", floor}, {"soffit", soffit}} {
 		if len(s.list) == 0 {
-			b.out.Findings.Add(finding.Finding{Code: "survey-one-sided", Severity: finding.Assumed, Object: w.ID, What: fmt.Sprintf("no point of the %s was measured along the wall; the plan's height of it is taken", s.name), Fix: "measure it where the wall stands"})
+			b.out.Findings.Add(finding.Finding{Code: "survey-one-sided", Severity: finding.Assumed, Object: w.ID, What: words.F("no point of the %s was measured along the wall; the plan's height of it is taken", s.name), Fix: "measure it where the wall stands"})
 			continue
 		}
 		last, gap := Length(0), Length(0)
@@ -68,7 +68,7 @@ func (b *bender) told(w *plan.Wall, length Length, floor, soffit []station) {
 			gap, last = max(gap, p.u-last), p.u
 		}
 		if gap > seldom {
-			b.out.Findings.Add(finding.Finding{Code: "survey-gap", Severity: finding.Assumed, Object: w.ID, What: fmt.Sprintf("no point of the %s was measured on %s mm of the wall; it is taken to run straight between its neighbours", s.name, gap.Round(quantity.Millimetre)), Fix: fmt.Sprintf("measure at least every %s mm", seldom)})
+			b.out.Findings.Add(finding.Finding{Code: "survey-gap", Severity: finding.Assumed, Object: w.ID, What: words.F("no point of the %s was measured on %s mm of the wall; it is taken to run straight between its neighbours", s.name, gap.Round(quantity.Millimetre)), Fix: words.F("measure at least every %s mm", seldom)})
 		}
 	}
 }

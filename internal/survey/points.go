@@ -1,11 +1,11 @@
 package survey
 
 import (
-	"fmt"
 	"strings"
 
 	"nogging/internal/finding"
 	"nogging/internal/table"
+	"nogging/internal/words"
 )
 
 const headRow = "give a head row with x, y and z; level, on (floor, soffit or face) and point may stand beside them"
@@ -41,7 +41,7 @@ func Read(file string, rows []table.Row, unit string) ([]Point, finding.List) {
 		word := strings.ToLower(t.Cell(row, "on"))
 		on, known := surfaces[word]
 		if !known {
-			t.Wrong(row, "on", p.Name, "survey-surface", fmt.Sprintf("%q is no surface that points are measured on", word), "write floor, soffit or face, or leave it empty")
+			t.Wrong(row, "on", p.Name, "survey-surface", words.F("%q is no surface that points are measured on", word), "write floor, soffit or face, or leave it empty")
 			continue
 		}
 		p.On = on

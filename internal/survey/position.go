@@ -1,13 +1,13 @@
 package survey
 
 import (
-	"fmt"
 	"slices"
 
 	"nogging/internal/finding"
 	"nogging/internal/geom"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // leastBase is the least length of face over which points tell that it is turned.
@@ -91,7 +91,7 @@ func (b *bender) keptThickness(s *plan.Structure, faces []face) []face {
 		return faces // only an end was measured
 	}
 	faces[other].start, faces[other].end = -faces[measured].end, -faces[measured].start
-	b.out.Findings.Add(finding.Finding{Code: "survey-thickness", Severity: finding.Assumed, Object: s.ID, What: fmt.Sprintf("only one face was measured; the wall is taken to be %s mm thick, as planned", s.Thickness), Fix: "measure its other face too"})
+	b.out.Findings.Add(finding.Finding{Code: "survey-thickness", Severity: finding.Assumed, Object: s.ID, What: words.F("only one face was measured; the wall is taken to be %s mm thick, as planned", s.Thickness), Fix: "measure its other face too"})
 	return faces
 }
 
@@ -272,7 +272,7 @@ func (b *bender) follow(w *plan.Wall, body, moved geom.Polygon, by string) {
 			continue
 		}
 		if w.Via != nil {
-			b.out.Findings.Add(finding.Finding{Code: "survey-curved", Severity: finding.Warning, Object: w.ID, What: fmt.Sprintf("%s, at which the curved wall ends, is %s mm from where it was planned; curved walls are not moved", by, shift.Abs().Round(quantity.Millimetre)), Fix: "draw its arc anew to the face as measured"})
+			b.out.Findings.Add(finding.Finding{Code: "survey-curved", Severity: finding.Warning, Object: w.ID, What: words.F("%s, at which the curved wall ends, is %s mm from where it was planned; curved walls are not moved", by, shift.Abs().Round(quantity.Millimetre)), Fix: "draw its arc anew to the face as measured"})
 			continue
 		}
 		b.moveEnd(w, end, f, f.Local(p).X+shift, shift)

@@ -13,7 +13,6 @@ package survey
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -21,6 +20,7 @@ import (
 	"nogging/internal/geom"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // Length is a length.
@@ -140,7 +140,7 @@ func (b *bender) tooSmall(points []Point) bool {
 	if len(points) == 0 || most*crowd > far {
 		return false
 	}
-	b.tell("survey-unit", finding.Error, points[0], fmt.Sprintf("no point is more than %s mm from the project's zero, and walls of the plan are up to %s mm from it; nothing was bent", most, far), "give the unit of the coordinates, such as --unit m")
+	b.tell("survey-unit", finding.Error, points[0], words.F("no point is more than %s mm from the project's zero, and walls of the plan are up to %s mm from it; nothing was bent", most, far), "give the unit of the coordinates, such as --unit m")
 	return true
 }
 
@@ -188,7 +188,7 @@ func (b *bender) sorted(points []Point) []placed {
 	for i, p := range points {
 		level, guessed := b.plan.LevelByID(p.Level), false
 		if p.Level != "" && level == nil {
-			b.tell("survey-level", finding.Error, p, fmt.Sprintf("there is no level %q", p.Level), "write the id of a level of the plan, or leave the level out")
+			b.tell("survey-level", finding.Error, p, words.F("there is no level %q", p.Level), "write the id of a level of the plan, or leave the level out")
 			b.used[i] = true
 			continue
 		}
@@ -232,7 +232,7 @@ func (b *bender) off(p Point, l *plan.Level) Length {
 	return min(floor, soffit)
 }
 
-func (b *bender) tell(code string, s finding.Severity, p Point, what, fix string) {
+func (b *bender) tell(code string, s finding.Severity, p Point, what, fix words.Text) {
 	b.out.Findings.Add(finding.Finding{Code: code, Severity: s, Object: p.Name, Place: p.Place, What: what, Fix: fix})
 }
 
@@ -241,10 +241,10 @@ func (b *bender) unused(all int) {
 	switch n := b.out.Unused; {
 	case n == 0:
 	case n == all:
-		b.tell("survey-elsewhere", finding.Error, b.first, fmt.Sprintf("none of the %d points lies within %s mm of a wall or a face of the plan; the first is at [%s, %s], height %s", all, reach, b.first.X, b.first.Y, b.first.Z),
+		b.tell("survey-elsewhere", finding.Error, b.first, words.F("none of the %d points lies within %s mm of a wall or a face of the plan; the first is at [%s, %s], height %s", all, reach, b.first.X, b.first.Y, b.first.Z),
 			"check the unit (--unit m) and that the points are in the plan's coordinates")
 	default:
-		b.tell("survey-unused", finding.Note, b.first, fmt.Sprintf("%d of %d points lie near no wall and no face of structure, or more than %s mm from floor and soffit", n, all, offPlan), "nothing, if they are of other parts of the building")
+		b.tell("survey-unused", finding.Note, b.first, words.F("%d of %d points lie near no wall and no face of structure, or more than %s mm from floor and soffit", n, all, offPlan), "nothing, if they are of other parts of the building")
 	}
 }
 

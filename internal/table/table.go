@@ -16,6 +16,7 @@ import (
 
 	"nogging/internal/finding"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // Row is one row of a file with its number there, from 1.
@@ -58,7 +59,7 @@ type Field struct {
 	Key    string
 	Heads  []string // by which it is known, in small letters
 	Needed bool
-	Fix    string // what would work where a needed column is missing
+	Fix    words.Text // what would work where a needed column is missing
 }
 
 // Table is the rows under a row of heads.
@@ -96,14 +97,11 @@ func Find(file string, rows []Row, fields []Field) *Table {
 		if _, ok := t.at[f.Key]; !ok && f.Needed {
 			t.Rows = nil
 			t.Found.Add(finding.Finding{Code: "list-column", Severity: finding.Error, Place: finding.Place{File: file, Line: t.heads.Number, Column: 1, Text: strings.Join(t.heads.Cells, " | ")},
-				What: fmt.Sprintf("%s: no column is called %s", f.Key, strings.Join(f.Heads, ", ")), Fix: strings.ReplaceAll(f.Fix, HeadsHere, heads(t.heads))})
+				What: words.F("%s: no column is called %s", f.Key, strings.Join(f.Heads, ", ")), Fix: words.F("%s, where HEAD is one of: %s", f.Fix, heads(t.heads))})
 		}
 	}
 	return t
 }
-
-// HeadsHere stands in a field's fix for the heads that the table has.
-const HeadsHere = "{heads}"
 
 func heads(row Row) string {
 	full := slices.DeleteFunc(slices.Clone(row.Cells), func(s string) bool { return strings.TrimSpace(s) == "" })
@@ -168,7 +166,7 @@ func (t *Table) Cell(row Row, key string) string {
 }
 
 // Wrong tells what is wrong with a cell.
-func (t *Table) Wrong(row Row, key, object, code, what, fix string) {
+func (t *Table) Wrong(row Row, key, object, code string, what, fix words.Text) {
 	t.Found.Add(finding.Finding{Code: code, Severity: finding.Error, Object: object, Place: t.Place(row, key), What: what, Fix: fix})
 }
 
@@ -186,7 +184,7 @@ func (t *Table) Length(row Row, key, unit string) (quantity.Length, bool) {
 	}
 	l, err := ParseLength(text, unit)
 	if err != nil {
-		t.Wrong(row, key, "", "cell-no-length", fmt.Sprintf("%s: %q is no length", key, text), "write a number, with its unit if it is another than the column's, such as 2.45 m")
+		t.Wrong(row, key, "", "cell-no-length", words.F("%s: %q is no length", key, text), "write a number, with its unit if it is another than the column's, such as 2.45 m")
 		return 0, false
 	}
 	return l, true

@@ -35,8 +35,8 @@ func TestFind(t *testing.T) {
 
 func TestNeeded(t *testing.T) {
 	rows, _ := table.CSV([]byte("a,b\n1,2\n"), "")
-	tab := table.Find("x.csv", rows, []table.Field{{Key: "a", Heads: []string{"a"}}, {Key: "c", Heads: []string{"c"}, Needed: true, Fix: "one of " + table.HeadsHere}})
-	if len(tab.Rows) != 0 || len(tab.Found) != 1 || tab.Found[0].Fix != "one of a, b" {
+	tab := table.Find("x.csv", rows, []table.Field{{Key: "a", Heads: []string{"a"}}, {Key: "c", Heads: []string{"c"}, Needed: true, Fix: "name it"}})
+	if len(tab.Rows) != 0 || len(tab.Found) != 1 || tab.Found[0].Fix.String() != "name it, where HEAD is one of: a, b" {
 		t.Errorf("rows %v, found %v", tab.Rows, tab.Found)
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"nogging/internal/finding"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 	"nogging/internal/yamlfile"
 )
 
@@ -53,7 +54,7 @@ func ReadDone(file string, data []byte) (*Done, yamlfile.Places, finding.List) {
 	for i, x := range d.Delivered {
 		if x.Packs < 1 {
 			wrong.Add(finding.Finding{Code: "delivered-wrong", Severity: finding.Error, Object: x.Product, Path: fmt.Sprintf("delivered[%d].packs", i),
-				What: fmt.Sprintf("%d packs cannot have been delivered", x.Packs), Fix: "write how many packs came, 1 or more"})
+				What: words.F("%d packs cannot have been delivered", x.Packs), Fix: "write how many packs came, 1 or more"})
 		}
 	}
 	places.Fill(wrong)

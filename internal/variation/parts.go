@@ -8,6 +8,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/geom"
 	"nogging/internal/layout"
+	"nogging/internal/words"
 )
 
 // part is one part of a wall. Parts of the same shape can stand for one another.
@@ -142,7 +143,7 @@ func (c *comparer) cut() {
 		list, unknown := x.of(before[x.Wall])
 		if len(list) == 0 || len(unknown) > 0 {
 			c.report.Findings.Add(finding.Finding{Code: "cut-unknown", Severity: finding.Warning, Object: x.Wall, Path: fmt.Sprintf("cut[%d]", i),
-				What: strings.TrimSpace("the old plan has no such parts: " + strings.Join(unknown, ", ")), Fix: "write a wall of the old plan, and marks as its sheets have them"})
+				What: words.F("the old plan has no such parts: %s", strings.Join(unknown, ", ")), Fix: "write a wall of the old plan, and marks as its sheets have them"})
 		}
 		for _, p := range list {
 			to, ok := "", false
@@ -164,7 +165,7 @@ func (c *comparer) cut() {
 		if marks := lost[x.Wall]; len(marks) > 0 {
 			delete(lost, x.Wall)
 			c.report.Findings.Add(finding.Finding{Code: "cut-lost", Severity: finding.Warning, Object: x.Wall,
-				What: fmt.Sprintf("%d parts cut already fit nowhere in the new plan: %s", len(marks), strings.Join(marks, ", ")), Fix: "keep them as offcuts, and agree who bears them"})
+				What: words.F("%d parts cut already fit nowhere in the new plan: %s", len(marks), strings.Join(marks, ", ")), Fix: "keep them as offcuts, and agree who bears them"})
 		}
 	}
 }

@@ -20,6 +20,7 @@ import (
 	"nogging/internal/order"
 	"nogging/internal/plan"
 	"nogging/internal/price"
+	"nogging/internal/words"
 )
 
 // Side is one of the two plans. Quote is nil where there are no prices.
@@ -319,7 +320,7 @@ func (c *comparer) order() {
 		}
 		if x.Over > 0 {
 			c.report.Findings.Add(finding.Finding{Code: "delivered-over", Severity: finding.Warning, Object: x.Product,
-				What: fmt.Sprintf("%d of %d packs delivered are no longer needed: %s %s", x.Over, x.Delivered, x.Name, x.Size), Fix: "send them back, or use them elsewhere"})
+				What: words.F("%d of %d packs delivered are no longer needed: %s %s", x.Over, x.Delivered, x.Name, x.Size), Fix: "send them back, or use them elsewhere"})
 		}
 	}
 	slices.SortStableFunc(c.report.Order, func(a, b OrderChange) int {

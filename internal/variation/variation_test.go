@@ -277,5 +277,5 @@ func TestBadDone(t *testing.T) {
 }
 
 func told(found finding.List, code, words string) bool {
-	return slices.ContainsFunc(found, func(f finding.Finding) bool { return f.Code == code && strings.Contains(f.What, words) })
+	return slices.ContainsFunc(found, func(f finding.Finding) bool { return f.Code == code && strings.Contains(f.What.String(), words) })
 }

@@ -10,7 +10,6 @@ package yamlfile
 
 import (
 	"encoding"
-	"fmt"
 	"reflect"
 	"slices"
 	"strconv"
@@ -19,6 +18,7 @@ import (
 	"github.com/goccy/go-yaml/ast"
 
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // Tuple is a struct that files give as a list of fixed length, such as a point
@@ -102,7 +102,7 @@ func (d *decoder) findings() finding.List {
 	d.list.Sort()
 	if d.dropped > 0 {
 		d.list.Add(finding.Finding{Code: "more-findings", Severity: finding.Error, Place: finding.Place{File: d.source.file},
-			What: fmt.Sprintf("%d more mistakes are not listed", d.dropped), Fix: "mend those listed and read the file again"})
+			What: words.F("%d more mistakes are not listed", d.dropped), Fix: "mend those listed and read the file again"})
 	}
 	return d.list
 }
@@ -198,8 +198,8 @@ func (d *decoder) tuple(n ast.Node, parts []any, t reflect.Type) {
 	}
 	if len(list.Values) != len(parts) {
 		d.add(finding.Finding{Code: "wrong-count", Severity: finding.Error,
-			What: fmt.Sprintf("%d values are needed here, not %d", len(parts), len(list.Values)),
-			Fix:  "write " + wanted(t).example}, n)
+			What: words.F("%d values are needed here, not %d", len(parts), len(list.Values)),
+			Fix:  words.F("write %s", wanted(t).example)}, n)
 		return
 	}
 	for i, part := range parts {
@@ -227,7 +227,7 @@ func (d *decoder) sequence(n ast.Node, v reflect.Value, at *node) {
 	}
 	if v.Kind() == reflect.Array && count != v.Len() {
 		d.add(finding.Finding{Code: "wrong-count", Severity: finding.Error,
-			What: fmt.Sprintf("%d values are needed here, not %d", v.Len(), count), Fix: "write " + wanted(v.Type()).example}, n)
+			What: words.F("%d values are needed here, not %d", v.Len(), count), Fix: words.F("write %s", wanted(v.Type()).example)}, n)
 		return
 	}
 	if count == 0 || !d.room(n, count) {
@@ -266,7 +266,7 @@ func (d *decoder) flat(list *ast.SequenceNode, of reflect.Type) (finding.Finding
 		example = "[" + strings.Join(tuples, ", ") + "]"
 	}
 	return finding.Finding{Code: "wrong-type", Severity: finding.Error,
-		What: fmt.Sprintf("each entry of this list has to be %s", w.name), Fix: "write " + example}, true
+		What: words.F("each entry of this list has to be %s", w.name), Fix: words.F("write %s", example)}, true
 }
 
 // entry reads one entry of a list.
@@ -288,7 +288,7 @@ func (d *decoder) room(n ast.Node, count int) bool {
 	d.entries += count
 	if d.entries > maxEntries {
 		d.add(finding.Finding{Code: "file-too-large", Severity: finding.Error,
-			What: fmt.Sprintf("more than %d list entries stand in this file", maxEntries), Fix: "split the project into several plans"}, n)
+			What: words.F("more than %d list entries stand in this file", maxEntries), Fix: "split the project into several plans"}, n)
 		return false
 	}
 	return true
@@ -363,13 +363,13 @@ func (d *decoder) field(pair *ast.MappingValueNode, t *structType, at *node) *fi
 // unknownKey tells of a key that does not exist, and what is lost with it.
 func unknownKey(name string, value ast.Node, known []string) finding.Finding {
 	f := finding.Finding{Code: "unknown-key", Severity: finding.Warning,
-		What: fmt.Sprintf("unknown key %q", clip(name)), Fix: Suggest(name, "known keys", known)}
+		What: words.F("unknown key %q", clip(name)), Fix: Suggest(name, "known keys", known)}
 	list, ok := value.(*ast.SequenceNode)
 	switch {
 	case ok && len(list.Values) == 1:
 		f.What += ": its 1 entry is left out"
 	case ok && len(list.Values) > 1:
-		f.What += fmt.Sprintf(": its %d entries are left out", len(list.Values))
+		f.What += words.F(": its %d entries are left out", len(list.Values))
 	case isNull(value) && measured.MatchString(name):
 		f.Fix = "a comma parts entries: write decimals with a point, as in 2.75"
 	}
@@ -377,7 +377,7 @@ func unknownKey(name string, value ast.Node, known []string) finding.Finding {
 }
 
 func (d *decoder) duplicate(key ast.Node, name string) {
-	d.add(finding.Finding{Code: "duplicate-key", Severity: finding.Error, What: fmt.Sprintf("the key %q stands here a second time", clip(name)),
+	d.add(finding.Finding{Code: "duplicate-key", Severity: finding.Error, What: words.F("the key %q stands here a second time", clip(name)),
 		Fix: "keep one of the two", Path: d.pathTo(name)}, key)
 }
 
@@ -407,12 +407,12 @@ func (d *decoder) missing(t *structType, at *node) {
 }
 
 func (d *decoder) lacks(f *field, key ast.Node) {
-	fix := fmt.Sprintf("add %s: %s", f.name, wanted(f.typ).example)
+	fix := words.F("add %s: %s", f.name, wanted(f.typ).example)
 	if f.about != "" {
-		fix += " (" + f.about + ")"
+		fix += words.F(" (%s)", f.about)
 	}
 	d.add(finding.Finding{Code: "missing-key", Severity: finding.Error, Path: d.pathTo(f.name),
-		What: fmt.Sprintf("%s is missing", f.name), Fix: fix}, key)
+		What: words.F("%s is missing", f.name), Fix: fix}, key)
 }
 
 // markUnread tells an object that it is incomplete.

@@ -247,8 +247,8 @@ func (e *encoder) fail(err error) {
 	}
 }
 
-// words that YAML readers take for something else than text.
-var words = []string{"true", "false", "yes", "no", "on", "off", "y", "n", "null", "nan", "inf", "infinity"}
+// mistaken are words that YAML readers take for something else than text.
+var mistaken = []string{"true", "false", "yes", "no", "on", "off", "y", "n", "null", "nan", "inf", "infinity"}
 
 // text writes text, in quotes where it could be misread. Bytes that are not
 // UTF-8 become U+FFFD.
@@ -266,7 +266,7 @@ func (e *encoder) text(s string) string {
 // isPlain reports whether a text needs no quotes anywhere: it begins with a
 // letter, and goes on with letters, digits, single blanks and harmless signs.
 func isPlain(s string) bool {
-	if s == "" || strings.HasSuffix(s, " ") || slices.Contains(words, strings.ToLower(s)) {
+	if s == "" || strings.HasSuffix(s, " ") || slices.Contains(mistaken, strings.ToLower(s)) {
 		return false
 	}
 	for i, r := range s {

@@ -2,11 +2,12 @@ package yamlfile
 
 import (
 	"cmp"
-	"fmt"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+
+	"nogging/internal/words"
 )
 
 // Nearest returns the known word that is most like the given one, if one alone
@@ -36,18 +37,18 @@ func Nearest(word string, known []string) (string, bool) {
 
 // Suggest says what to write instead of an unknown word: the nearest known
 // one, or any of them, called by the plural given ("known keys").
-func Suggest(word, plural string, known []string) string {
+func Suggest(word, plural string, known []string) words.Text {
 	if near, ok := Nearest(word, known); ok {
-		return fmt.Sprintf("did you mean %q?", near)
+		return words.F("did you mean %q?", near)
 	}
 	const shown = 20
 	switch {
 	case len(known) == 0:
-		return "there are no " + plural
+		return words.F("there are no %s", plural)
 	case len(known) > shown:
-		return fmt.Sprintf("%s: %s and %d more", plural, strings.Join(likeFirst(word, known)[:shown], ", "), len(known)-shown)
+		return words.F("%s: %s and %d more", plural, strings.Join(likeFirst(word, known)[:shown], ", "), len(known)-shown)
 	}
-	return plural + ": " + strings.Join(known, ", ")
+	return words.F("%s: %s", plural, strings.Join(known, ", "))
 }
 
 // likeFirst puts the words that begin as the given one does before the others.

@@ -32,11 +32,11 @@ func TestSuggest(t *testing.T) {
 		"colour":    "known keys: id, level, line, leaf_mass, height, heights",
 		"heightz":   "known keys: id, level, line, leaf_mass, height, heights", // as near to height as to heights
 	} {
-		if got := Suggest(word, "known keys", known); got != want {
+		if got := Suggest(word, "known keys", known); got.String() != want {
 			t.Errorf("%q: %s, want %s", word, got, want)
 		}
 	}
-	if got := Suggest("x", "levels", nil); got != "there are no levels" {
+	if got := Suggest("x", "levels", nil); got.String() != "there are no levels" {
 		t.Error(got)
 	}
 }
@@ -60,7 +60,7 @@ func TestSuggestLikeFirst(t *testing.T) {
 	for c := 'a'; c <= 'z'; c++ {
 		known = append(known, string(c)+"-long-word-1", string(c)+"-long-word-2")
 	}
-	if got := Suggest("z-something", "ids", known); !strings.HasPrefix(got, "ids: z-long-word-1, z-long-word-2, a-") || !strings.HasSuffix(got, " and 32 more") {
+	if got := Suggest("z-something", "ids", known); !strings.HasPrefix(got.String(), "ids: z-long-word-1, z-long-word-2, a-") || !strings.HasSuffix(got.String(), " and 32 more") {
 		t.Error(got)
 	}
 }

@@ -2,13 +2,14 @@ package yamlfile
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 
 	"github.com/goccy/go-yaml/ast"
 	"github.com/goccy/go-yaml/lexer"
 	"github.com/goccy/go-yaml/parser"
 	"github.com/goccy/go-yaml/token"
+
+	"nogging/internal/words"
 )
 
 // Limits on the form of one block, which keep the parser's stack and time in
@@ -22,16 +23,17 @@ const (
 // problem is why a block could not be read; its line counts from the block's
 // own first line.
 type problem struct {
-	code, what, fix string
-	line, column    int
-	syntax          bool // the YAML itself is at fault, not our limits
+	code         string
+	what, fix    words.Text
+	line, column int
+	syntax       bool // the YAML itself is at fault, not our limits
 }
 
 // parse returns the documents of a block. Whatever goes wrong inside the YAML
 // library becomes a problem.
 func parse(text string) (bodies []ast.Node, bad *problem) {
 	if len(text) > maxBlock {
-		return nil, &problem{code: "block-too-large", what: fmt.Sprintf("more than %d MB stand here in one piece", maxBlock>>20),
+		return nil, &problem{code: "block-too-large", what: words.F("more than %d MB stand here in one piece", maxBlock>>20),
 			fix: "write lists with one entry a line, each beginning with a dash"}
 	}
 	defer func() {
@@ -57,7 +59,10 @@ func parse(text string) (bodies []ast.Node, bad *problem) {
 
 // unwanted are the parts of YAML that plans do without: they make a file mean
 // something else than what stands there, or grow without bound when followed.
-var unwanted = map[token.Type]struct{ code, what, fix string }{
+var unwanted = map[token.Type]struct {
+	code      string
+	what, fix words.Text
+}{
 	token.AnchorType:     {"yaml-anchor", "anchors (&name) are not read", "write the values out in each place"},
 	token.AliasType:      {"yaml-anchor", "aliases (*name) are not read", "write the values out here; put text that begins with * in quotes"},
 	token.MergeKeyType:   {"yaml-merge", "merge keys (<<) are not read", "write the keys out here"},
@@ -128,7 +133,10 @@ const adviseLayout = "check the indentation, that a space follows each colon, an
 
 // plain gives the library's messages in the words of someone who writes plans.
 // The first entry whose text occurs in the message is taken.
-var plain = []struct{ has, what, fix string }{
+var plain = []struct {
+	has       string
+	what, fix words.Text
+}{
 	{`'\t'`, "a tab stands in the indentation", "indent with spaces"},
 	{"\t", "a tab stands in the indentation", "indent with spaces"},
 	{"end character of double-quoted", "the text opened by \" is not closed", "close it with \" on the same line"},

@@ -16,6 +16,7 @@ import (
 	"github.com/goccy/go-yaml/token"
 
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // isNull reports whether nothing stands where a value could.
@@ -104,7 +105,7 @@ func (d *decoder) mismatch(n ast.Node, t reflect.Type) {
 		w.example = plain
 	}
 	d.add(finding.Finding{Code: "wrong-type", Severity: finding.Error,
-		What: fmt.Sprintf("%s is needed here, not %s", w.name, kindOf(n)), Fix: "write " + w.example}, n)
+		What: words.F("%s is needed here, not %s", w.name, kindOf(n)), Fix: words.F("write %s", w.example)}, n)
 }
 
 // measured is a number with a unit behind it, or with a decimal comma.
@@ -140,14 +141,15 @@ func (d *decoder) text(n ast.Node, v encoding.TextUnmarshaler, t reflect.Type) {
 		if len(s) > 64 {
 			err = errors.New("this is too long for " + wanted(t).name)
 		}
-		what, fix, _ := strings.Cut(err.Error(), "; ")
+		what, way, _ := strings.Cut(err.Error(), "; ")
+		fix := words.Of(way)
 		if point, ok := withPoint(s, t); ok {
-			fix = "write the decimal point: " + point
+			fix = words.F("write the decimal point: %s", point)
 			if whole := strings.Replace(s, ",", "", 1); thousands.MatchString(s) {
-				fix = fmt.Sprintf("write %s if the comma parts thousands; for metres write %s m", whole, point)
+				fix = words.F("write %s if the comma parts thousands; for metres write %s m", whole, point)
 			}
 		}
-		d.add(finding.Finding{Code: "bad-" + strings.ToLower(t.Name()), Severity: finding.Error, What: what, Fix: fix}, n)
+		d.add(finding.Finding{Code: "bad-" + strings.ToLower(t.Name()), Severity: finding.Error, What: words.Of(what), Fix: fix}, n)
 	}
 }
 

@@ -1,11 +1,11 @@
 package yamlfile
 
 import (
-	"fmt"
 	"strings"
 	"unicode/utf8"
 
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // Limits that keep reading fast and small whatever the file holds. Plans of
@@ -95,7 +95,7 @@ func (s *source) unreadable(size int) (finding.Finding, bool) {
 	switch {
 	case size > MaxFile:
 		bad.Code = "file-too-large"
-		bad.What = fmt.Sprintf("the file has %d MB; %d MB can be read", size>>20, MaxFile>>20)
+		bad.What = words.F("the file has %d MB; %d MB can be read", size>>20, MaxFile>>20)
 		bad.Fix = "split the project into several plans, one a building or a storey"
 	case !utf8.ValidString(s.text):
 		before := validPrefix(s.text)

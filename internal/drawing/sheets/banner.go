@@ -8,6 +8,7 @@ import (
 	"nogging/internal/drawing"
 	"nogging/internal/finding"
 	"nogging/internal/layout"
+	"nogging/internal/words"
 )
 
 // wrong returns the errors and warnings about a wall and its openings, each
@@ -32,7 +33,7 @@ func (s *Set) wrong(w *layout.Wall) finding.List {
 	}
 	var once finding.List
 	for _, f := range list {
-		same := func(o finding.Finding) bool { return o.Object == f.Object && o.What == f.What }
+		same := func(o finding.Finding) bool { return o.Object == f.Object && o.What.String() == f.What.String() }
 		if !slices.ContainsFunc(once, same) {
 			once = append(once, f)
 		}
@@ -53,7 +54,7 @@ func (l *site) wrong() finding.List {
 		}
 	}
 	if len(marked) > 0 {
-		list.Add(finding.Finding{Object: "walls with findings on their own sheets", What: strings.Join(marked, ", ")})
+		list.Add(finding.Finding{Object: "walls with findings on their own sheets", What: words.Of(strings.Join(marked, ", "))})
 	}
 	for _, w := range l.set.in.Plan.Walls {
 		if w.Level == l.level.ID && !laid[w.ID] {
@@ -81,9 +82,9 @@ func (s *Set) newBanner(list finding.List, width float64) *banner {
 	}
 	b := &banner{title: "Not for building until mended:", width: width}
 	for i, f := range list {
-		text := f.Object + ": " + f.What
+		text := f.Object + ": " + f.What.String()
 		if f.Fix != "" {
-			text += "; what would work: " + f.Fix
+			text += "; what would work: " + f.Fix.String()
 		}
 		if i == mostWrong && len(list) > mostWrong+1 {
 			text = fmt.Sprintf("and %d more, in the list of findings", len(list)-mostWrong)

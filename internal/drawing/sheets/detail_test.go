@@ -18,7 +18,7 @@ func TestDetails(t *testing.T) {
 			in := input(t, f.plan())
 			list := sheets.New(in).Details()
 			checkSheets(t, list)
-			text := strings.Join(words(list), "\n")
+			text := strings.Join(wordsOf(list), "\n")
 			w := in.Layout.Walls[0]
 			for _, face := range w.Faces {
 				for k, l := range face.Layers {
@@ -44,7 +44,7 @@ func TestDetailsOfStorey(t *testing.T) {
 	set := sheets.New(in)
 	list := set.Details()
 	checkSheets(t, list)
-	text := strings.Join(words(list), "\n")
+	text := strings.Join(wordsOf(list), "\n")
 	for _, want := range []string{"T junction", "Opening, jamb", "Opening, head", "Stud and boards", "End at structure"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q", want)
@@ -87,7 +87,7 @@ func TestHeadDetail(t *testing.T) {
 	for _, tt := range tests {
 		f := named(t, tt.fixture)
 		f.wall.Head = tt.head
-		text := words(sheets.New(input(t, f.plan())).Details())
+		text := wordsOf(sheets.New(input(t, f.plan())).Details())
 		for _, want := range tt.want {
 			if !has(text, want) {
 				t.Errorf("%s: no %q", tt.fixture, want)

@@ -10,7 +10,7 @@ import (
 // the wall's own sheet has the finish where there is room.
 func TestFinishSchedule(t *testing.T) {
 	set, w := named(t, "plain").laid(t)
-	said := words(set.FinishSchedule(w.Level))
+	said := wordsOf(set.FinishSchedule(w.Level))
 	for _, want := range []string{w.ID, "Q2 (usual)", "In all", "3: 300 wide"} {
 		if !slices.Contains(said, want) {
 			t.Errorf("%q is not in the schedule: %q", want, said)
@@ -23,7 +23,7 @@ func TestFinishSchedule(t *testing.T) {
 	title := func(text string) bool { return strings.HasPrefix(text, "Finish Q2, the usual level") }
 	with := 0
 	for _, f := range fixtures {
-		if set, w := f.laid(t); slices.ContainsFunc(words(set.Wall(w)), title) {
+		if set, w := f.laid(t); slices.ContainsFunc(wordsOf(set.Wall(w)), title) {
 			with++
 		}
 	}

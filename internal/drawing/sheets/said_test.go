@@ -12,11 +12,12 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // said returns what is written on a sheet as running text.
 func said(s *drawing.Scene) string {
-	return strings.Join(words([]*drawing.Scene{s}), " ")
+	return strings.Join(wordsOf([]*drawing.Scene{s}), " ")
 }
 
 // TestBanner: what is wrong with a wall or its openings stands on every one of
@@ -53,7 +54,7 @@ func TestManyFindings(t *testing.T) {
 	in := input(t, named(t, "door").plan())
 	w := in.Layout.Walls[0]
 	for range 40 {
-		w.Findings.Add(finding.Finding{Severity: finding.Error, Object: w.ID, What: strings.Repeat("wrong ", 1+len(w.Findings))})
+		w.Findings.Add(finding.Finding{Severity: finding.Error, Object: w.ID, What: words.Text(strings.Repeat("wrong ", 1+len(w.Findings)))})
 	}
 	list := sheets.New(in).Wall(w)
 	checkSheets(t, list)
@@ -180,7 +181,7 @@ func TestProfileHeights(t *testing.T) {
 		"stepped": {"h 3000", "h 2400", "2995"},
 	} {
 		set, w := named(t, fixture).laid(t)
-		list := words(set.Wall(w))
+		list := wordsOf(set.Wall(w))
 		for _, x := range want {
 			if !slices.Contains(list, x) {
 				t.Errorf("%s: no height %q", fixture, x)
@@ -232,7 +233,7 @@ func TestRoomNames(t *testing.T) {
 func TestWholeNumbers(t *testing.T) {
 	set, w := named(t, "us").laid(t)
 	broken := regexp.MustCompile(`\d'-\d+$`)
-	for _, x := range words(append(set.Wall(w), set.Level("L1")...)) {
+	for _, x := range wordsOf(append(set.Wall(w), set.Level("L1")...)) {
 		if broken.MatchString(x) {
 			t.Errorf("%q", x)
 		}

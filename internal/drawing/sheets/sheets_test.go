@@ -72,8 +72,8 @@ func checkIDs(t fatal, s *drawing.Scene) {
 	}
 }
 
-// words returns everything written on the sheets.
-func words(list []*drawing.Scene) []string {
+// wordsOf returns everything written on the sheets.
+func wordsOf(list []*drawing.Scene) []string {
 	var out []string
 	for _, s := range list {
 		for _, x := range drawing.Texts(s) {
@@ -101,7 +101,7 @@ func TestWalls(t *testing.T) {
 				t.Fatal("no sheets")
 			}
 			checkSheets(t, list)
-			checkMarks(t, w, words(list))
+			checkMarks(t, w, wordsOf(list))
 		})
 	}
 }
@@ -144,7 +144,7 @@ func TestRandomWalls(t *testing.T) {
 		for _, w := range l.Walls {
 			list := sheets.New(sheets.Input{Plan: p, Layout: l, Catalogue: cat, Practice: pr}).Wall(w)
 			checkSheets(t, list)
-			checkMarks(t, w, words(list))
+			checkMarks(t, w, wordsOf(list))
 		}
 	})
 }
@@ -218,7 +218,7 @@ func TestScales(t *testing.T) {
 				t.Errorf("%d sheets, want %d", len(list), tt.sheets)
 			}
 			for i, s := range []*drawing.Scene{list[0], list[len(list)-1]} {
-				if i < len(tt.want) && !slices.Contains(words([]*drawing.Scene{s}), tt.want[i]) {
+				if i < len(tt.want) && !slices.Contains(wordsOf([]*drawing.Scene{s}), tt.want[i]) {
 					t.Errorf("sheet %s is not at %s", s.Name, tt.want[i])
 				}
 			}
@@ -267,7 +267,7 @@ func TestMirroredFace(t *testing.T) {
 func TestDimensionPlaces(t *testing.T) {
 	set, w := named(t, "door").laid(t)
 	s := set.Wall(w)[0]
-	if !slices.Contains(words([]*drawing.Scene{s}), "1:20") {
+	if !slices.Contains(wordsOf([]*drawing.Scene{s}), "1:20") {
 		t.Fatal("the sheet is not at 1:20")
 	}
 	at := w.Members[slices.IndexFunc(w.Members, func(m layout.Member) bool { return m.Role == layout.Stud })].From.X
@@ -306,7 +306,7 @@ func leaderOf(t *testing.T, s *drawing.Scene, text string) float64 {
 // without a gap, and no part ends in an opening.
 func TestLongWallParts(t *testing.T) {
 	set, w := named(t, "long").laid(t)
-	all := words(set.Wall(w))
+	all := wordsOf(set.Wall(w))
 	from := regexp.MustCompile(`^from (\d+) to (\d+) of 30000, seen from face A`)
 	var ends []string
 	for _, x := range all {
@@ -321,7 +321,7 @@ func TestLongWallParts(t *testing.T) {
 
 func TestSlopingHeights(t *testing.T) {
 	set, w := named(t, "sloping").laid(t)
-	all := words(set.Wall(w))
+	all := wordsOf(set.Wall(w))
 	for _, want := range []string{"2300", "3000"} { // heights at start and end
 		if !slices.Contains(all, want) {
 			t.Errorf("no height %s", want)
@@ -331,7 +331,7 @@ func TestSlopingHeights(t *testing.T) {
 
 func TestFeetAndInches(t *testing.T) {
 	set, w := named(t, "us").laid(t)
-	all := words(set.Wall(w))
+	all := wordsOf(set.Wall(w))
 	for _, want := range []string{`14'-0"`, `9'-0"`, `3'-2" × 6'-10"`} {
 		if !slices.Contains(all, want) {
 			t.Errorf("no %s", want)
@@ -341,7 +341,7 @@ func TestFeetAndInches(t *testing.T) {
 
 func TestCautions(t *testing.T) {
 	set, w := named(t, "door").laid(t)
-	all := strings.Join(words(set.Wall(w)), " ")
+	all := strings.Join(wordsOf(set.Wall(w)), " ")
 	for _, want := range []string{"Not a certificate", "licensed professional", "sharp edges", "silica dust", "two persons", "cables"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("no caution of %q", want)
@@ -355,7 +355,7 @@ func TestLevels(t *testing.T) {
 			in := input(t, storey(n[0], n[1]))
 			list := sheets.New(in).Level("L1")
 			checkSheets(t, list)
-			all := words(list)
+			all := wordsOf(list)
 			for _, w := range in.Layout.Walls {
 				if i := slices.Index(all, w.ID); i < 0 || slices.Index(all[i+1:], w.ID) < 0 {
 					t.Errorf("%s does not stand both in the plan and in the schedule", w.ID)
@@ -399,7 +399,7 @@ func bareWall(id string, line geom.Segment) *layout.Wall {
 // of the tracks, 75 and 50 mm deep, from
 // the datum, which is the lower left corner of the rooms here.
 func TestOrdinates(t *testing.T) {
-	all := words(sheets.New(input(t, storey(4, 2))).Level("L1"))
+	all := wordsOf(sheets.New(input(t, storey(4, 2))).Level("L1"))
 	for _, want := range []string{"4962.5–5037.5  L1-01", "2975–3025  L1-02", "3100–3150  L1-05"} {
 		if !slices.Contains(all, want) {
 			t.Errorf("no %q", want)

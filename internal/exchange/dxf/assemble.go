@@ -12,6 +12,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // What a drawing does not tell, in mm (common practice).
@@ -47,7 +48,7 @@ func (r *reader) assemble(p *plan.Plan, g *recogniser, guessed bool, u unit) {
 		p.Practice = "us"
 	}
 	p.Levels = []plan.Level{{ID: level, ClearHeight: length(clearHeight)}}
-	r.tell(finding.Assumed, "dxf-heights", level, fmt.Sprintf("a drawing tells no heights: %d mm clear, doors %d mm high, windows %d mm on a sill of %d mm are taken", clearHeight, doorHeight, windowHeight, sillHeight), "give the heights in the plan")
+	r.tell(finding.Assumed, "dxf-heights", level, words.F("a drawing tells no heights: %d mm clear, doors %d mm high, windows %d mm on a sill of %d mm are taken", clearHeight, doorHeight, windowHeight, sillHeight), "give the heights in the plan")
 	g.shift(r)
 	slices.SortStableFunc(g.walls, func(a, b *wall) int {
 		return cmp.Or(cmp.Compare(a.end(0).x, b.end(0).x), cmp.Compare(a.end(0).y, b.end(0).y))
@@ -87,7 +88,7 @@ func (g *recogniser) shift(r *reader) {
 		return
 	}
 	g.origin = vec{math.Floor(lo.x/1000) * 1000, math.Floor(lo.y/1000) * 1000}
-	r.tell(finding.Assumed, "origin-moved", "", fmt.Sprintf("the drawing lies far from the origin: the plan's origin is put at %.0f, %.0f m", g.origin.x/1000, g.origin.y/1000), "")
+	r.tell(finding.Assumed, "origin-moved", "", words.F("the drawing lies far from the origin: the plan's origin is put at %.0f, %.0f m", g.origin.x/1000, g.origin.y/1000), "")
 	for _, w := range g.walls {
 		w.lo, w.hi, w.off = w.lo-w.axis.along(g.origin), w.hi-w.axis.along(g.origin), w.off-w.axis.across(g.origin)
 		for i := range w.openings {
@@ -111,7 +112,7 @@ func (r *reader) note(id, kind string, confidence float64, why string, signs ...
 	confidence = math.Round(confidence*100) / 100
 	r.stats.Recognised = append(r.stats.Recognised, Recognised{id, kind, confidence, why, append([]Sign{}, signs...)})
 	if confidence < doubtful {
-		r.tell(finding.Warning, "dxf-doubtful", id, fmt.Sprintf("recognised as a %s with a confidence of %.0f %% only: %s", kind, 100*confidence, why), "look at the drawing, and mend or remove it in the plan")
+		r.tell(finding.Warning, "dxf-doubtful", id, words.F("recognised as a %s with a confidence of %.0f %% only: %s", kind, 100*confidence, why), "look at the drawing, and mend or remove it in the plan")
 	}
 }
 
@@ -244,7 +245,7 @@ func (r *reader) leftOver(g *recogniser) {
 		}
 	}
 	if n := len(r.stats.LeftOver); n > 0 {
-		r.tell(finding.Note, "dxf-left-over", "", fmt.Sprintf("%d lines of wall layers, %.1f m together, belong to no wall", n, total/1000), "look for walls that were not recognised; --json lists the lines")
+		r.tell(finding.Note, "dxf-left-over", "", words.F("%d lines of wall layers, %.1f m together, belong to no wall", n, total/1000), "look for walls that were not recognised; --json lists the lines")
 	}
 }
 
@@ -260,7 +261,7 @@ func (r *reader) summary(guessed bool) {
 	if guessed {
 		r.tell(finding.Warning, "dxf-layers", "", "no layer is called as layers of walls are: walls were searched among all lines", "say which layers show walls with --layers FILE")
 	} else {
-		r.tell(finding.Assumed, "dxf-layers", "", "walls were taken from: "+strings.Join(named, ", "), "say otherwise with --layers FILE if other layers show walls")
+		r.tell(finding.Assumed, "dxf-layers", "", words.F("walls were taken from: %s", strings.Join(named, ", ")), "say otherwise with --layers FILE if other layers show walls")
 	}
 	if s.Walls+s.Structure == 0 {
 		r.tell(finding.Warning, "no-partitions", "", "no walls were recognised", "say which layers show walls with --layers FILE, and the unit of the drawing with --unit")
@@ -270,6 +271,6 @@ func (r *reader) summary(guessed bool) {
 	for _, x := range s.Recognised {
 		sum += x.Confidence
 	}
-	r.tell(finding.Assumed, "dxf-recognised", "", fmt.Sprintf("recognised with a confidence of %.0f %% on average: %d partitions, %d walls of structure, %d openings, %d columns, %d rooms",
+	r.tell(finding.Assumed, "dxf-recognised", "", words.F("recognised with a confidence of %.0f %% on average: %d partitions, %d walls of structure, %d openings, %d columns, %d rooms",
 		100*sum/float64(len(s.Recognised)), s.Walls, s.Structure, s.Openings, s.Columns, s.Rooms), "compare the plan with the drawing")
 }

@@ -26,6 +26,7 @@ import (
 
 	"nogging/internal/finding"
 	"nogging/internal/plan"
+	"nogging/internal/words"
 )
 
 // Recognised is one thing that was recognised.
@@ -119,7 +120,7 @@ func (r *reader) recognise(m Mapping, data []byte, p *plan.Plan) *recogniser {
 		return nil
 	}
 	if f.broken != "" {
-		r.tell(finding.Warning, "dxf-broken", "", "the file was read in part only: "+f.broken, "export it again")
+		r.tell(finding.Warning, "dxf-broken", "", words.F("the file was read in part only: %s", f.broken), "export it again")
 	}
 	d := f.draw()
 	r.told(d)
@@ -127,7 +128,7 @@ func (r *reader) recognise(m Mapping, data []byte, p *plan.Plan) *recogniser {
 	r.stats.Layers = full.Layers
 	role := full.roles()
 	if n := len((&recogniser{drawing: d, role: role}).wallLines()); n > mostLines {
-		r.tell(finding.Error, refused, "", fmt.Sprintf("%d lines lie on layers of walls; at most %d can be searched", n, mostLines), "say which layers show walls, and other for the rest, with --layers FILE")
+		r.tell(finding.Error, refused, "", words.F("%d lines lie on layers of walls; at most %d can be searched", n, mostLines), "say which layers show walls, and other for the rest, with --layers FILE")
 		return nil
 	}
 	u := r.unit(d, role, f.insunits, m.Unit)
@@ -167,20 +168,20 @@ func (m Mapping) roles() func(ink) Role {
 func (r *reader) told(d *drawing) {
 	r.stats.Paper, r.stats.Unseen, r.stats.Unknown = d.paper, d.unseen, d.unknown
 	if d.full {
-		r.tell(finding.Warning, "dxf-too-large", "", fmt.Sprintf("its blocks place more than %d entities: the rest is left out", mostSteps), "export the plan alone, without details and furniture")
+		r.tell(finding.Warning, "dxf-too-large", "", words.F("its blocks place more than %d entities: the rest is left out", mostSteps), "export the plan alone, without details and furniture")
 	}
 	if d.unseen > 0 {
-		r.tell(finding.Note, "dxf-hidden", "", fmt.Sprintf("%d entities lie on layers that are off or frozen and were left out", d.unseen), "switch the layers on and export it again if they show walls")
+		r.tell(finding.Note, "dxf-hidden", "", words.F("%d entities lie on layers that are off or frozen and were left out", d.unseen), "switch the layers on and export it again if they show walls")
 	}
 	if d.paper > 0 {
-		r.tell(finding.Note, "dxf-paper", "", fmt.Sprintf("%d entities of paper space were left alone", d.paper), "")
+		r.tell(finding.Note, "dxf-paper", "", words.F("%d entities of paper space were left alone", d.paper), "")
 	}
 	var kinds []string
 	for _, k := range slices.Sorted(maps.Keys(d.unknown)) {
 		kinds = append(kinds, fmt.Sprintf("%d %s", d.unknown[k], k))
 	}
 	if kinds != nil {
-		r.tell(finding.Note, "dxf-unknown", "", "not read: "+strings.Join(kinds, ", "), "explode them before export if they show walls")
+		r.tell(finding.Note, "dxf-unknown", "", words.F("not read: %s", strings.Join(kinds, ", ")), "explode them before export if they show walls")
 	}
 }
 
@@ -190,19 +191,19 @@ func (r *reader) unit(d *drawing, role func(ink) Role, header int, given string)
 		return u
 	}
 	if given != "" {
-		r.tell(finding.Warning, "dxf-unit", "", fmt.Sprintf("there is no unit %q: it was judged by the drawing", given), "give one of "+strings.Join(Units(), ", "))
+		r.tell(finding.Warning, "dxf-unit", "", words.F("there is no unit %q: it was judged by the drawing", given), words.F("give one of %s", strings.Join(Units(), ", ")))
 	}
 	u, why := findUnit(d, role, header)
-	r.tell(finding.Assumed, "dxf-unit", "", fmt.Sprintf("one unit of the drawing is taken as 1 %s: %s", u.name, why), "check the length of a wall that you know; else give the unit with --unit")
+	r.tell(finding.Assumed, "dxf-unit", "", words.F("one unit of the drawing is taken as 1 %s: %s", u.name, why), "check the length of a wall that you know; else give the unit with --unit")
 	for _, h := range units {
 		if h.header == header && h != u {
-			r.tell(finding.Note, "dxf-unit-header", "", fmt.Sprintf("the header says %s, which the drawing does not bear out", h.name), "")
+			r.tell(finding.Note, "dxf-unit-header", "", words.F("the header says %s, which the drawing does not bear out", h.name), "")
 		}
 	}
 	return u
 }
 
 // tell adds a finding about the drawing, or about the object named.
-func (r *reader) tell(severity finding.Severity, code, object, what, fix string) {
+func (r *reader) tell(severity finding.Severity, code, object string, what, fix words.Text) {
 	r.found.Add(finding.Finding{Code: code, Severity: severity, Object: object, Place: finding.Place{File: r.name}, What: what, Fix: fix})
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"nogging/internal/finding"
+	"nogging/internal/words"
 	"nogging/internal/yamlfile"
 )
 
@@ -14,11 +15,11 @@ import (
 func ParseMapping(name string, data []byte) (Mapping, finding.List) {
 	var m Mapping
 	places, found := yamlfile.Decode(name, data, &m)
-	add := func(path, what, fix string) {
+	add := func(path string, what, fix words.Text) {
 		found.Add(finding.Finding{Code: "bad-value", Severity: finding.Error, Path: path, Place: places.At(path), What: what, Fix: fix})
 	}
 	if _, ok := unitNamed(m.Unit); !ok && m.Unit != "" {
-		add("unit", fmt.Sprintf("there is no unit %q", m.Unit), "give one of "+strings.Join(Units(), ", "))
+		add("unit", words.F("there is no unit %q", m.Unit), words.F("give one of %s", strings.Join(Units(), ", ")))
 		m.Unit = ""
 	}
 	var names []string
@@ -28,7 +29,7 @@ func ParseMapping(name string, data []byte) (Mapping, finding.List) {
 	for i := range m.Layers {
 		l := &m.Layers[i]
 		if !slices.Contains(Roles(), l.As) {
-			add(fmt.Sprintf("layers[%d].as", i), fmt.Sprintf("a layer cannot show %q", l.As), yamlfile.Suggest(string(l.As), "roles", names))
+			add(fmt.Sprintf("layers[%d].as", i), words.F("a layer cannot show %q", l.As), yamlfile.Suggest(string(l.As), "roles", names))
 			l.As = ""
 		}
 	}

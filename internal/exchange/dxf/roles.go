@@ -27,9 +27,9 @@ func Roles() []Role { return []Role{Wall, Partition, Structure, Column, Door, Wi
 // isWall reports whether lines of the role are faces of walls.
 func (r Role) isWall() bool { return r == Wall || r == Partition || r == Structure }
 
-// words tell what a layer or block shows by its name, in the order in which they
+// signs tell what a layer or block shows by its name, in the order in which they
 // are tried. The names are common practice in the languages concerned.
-var words = []struct {
+var signs = []struct {
 	Role
 	pattern *regexp.Regexp
 }{
@@ -48,7 +48,7 @@ var bound = regexp.MustCompile(`^.*\$\d+\$`)
 // roleByName returns the role that a name tells, "" where it tells none.
 func roleByName(name string) Role {
 	name = strings.ToLower(bound.ReplaceAllString(name, ""))
-	for _, w := range words {
+	for _, w := range signs {
 		if w.pattern.MatchString(name) {
 			return w.Role
 		}

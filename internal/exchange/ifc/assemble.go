@@ -10,6 +10,7 @@ import (
 	"nogging/internal/exchange/ifc/shape"
 	"nogging/internal/finding"
 	"nogging/internal/plan"
+	"nogging/internal/words"
 )
 
 // assembler writes what was read into a plan.
@@ -57,7 +58,7 @@ func (a *assembler) head() {
 	if !u.Stated {
 		a.tell(finding.Warning, "unit-missing", "", "the file states no unit of length: metres are taken", "check the size of a wall that you know")
 	}
-	a.tell(finding.Assumed, "practice", "", fmt.Sprintf("lengths are given in %s: the practice %s is taken", u, a.plan.Practice), "change practice in the plan if the other is meant")
+	a.tell(finding.Assumed, "practice", "", words.F("lengths are given in %s: the practice %s is taken", u, a.plan.Practice), "change practice in the plan if the other is meant")
 	a.settleOrigin()
 }
 
@@ -76,7 +77,7 @@ func (a *assembler) settleOrigin() {
 		return
 	}
 	a.origin = shape.Vec{X: math.Floor(box.Min.X/1000) * 1000, Y: math.Floor(box.Min.Y/1000) * 1000}
-	a.tell(finding.Assumed, "origin-moved", "", fmt.Sprintf("the building lies far from the origin: the plan's origin is put at %.0f, %.0f m", a.origin.X/1000, a.origin.Y/1000), "")
+	a.tell(finding.Assumed, "origin-moved", "", words.F("the building lies far from the origin: the plan's origin is put at %.0f, %.0f m", a.origin.X/1000, a.origin.Y/1000), "")
 }
 
 func (a *assembler) pt(p shape.Vec) plan.Pt {
@@ -152,7 +153,7 @@ func (a *assembler) structureOpenings(l *level) {
 	}
 	if n > 0 {
 		a.tell(finding.Note, "openings-in-structure", l.mark,
-			fmt.Sprintf("%s in %s of existing structure were read; a plan shows structure without its openings", plural(n, "opening"), plural(in, "wall")), "")
+			words.F("%s in %s of existing structure were read; a plan shows structure without its openings", plural(n, "opening"), plural(in, "wall")), "")
 	}
 }
 
@@ -313,7 +314,7 @@ func (a *assembler) doubts(object string, w *wall, doubts []doubt) {
 	for _, d := range doubts {
 		a.found.Add(finding.Finding{
 			Code: d.code, Severity: d.severity, Object: object, Place: a.place(w.id),
-			What: fmt.Sprintf("%s (%s)", d.what, a.entity(w.id)), Fix: d.fix,
+			What: words.F("%s (%s)", d.what, a.entity(w.id)), Fix: d.fix,
 		})
 	}
 }

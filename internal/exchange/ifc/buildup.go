@@ -9,6 +9,7 @@ import (
 	"nogging/internal/catalogue"
 	"nogging/internal/finding"
 	"nogging/internal/plan"
+	"nogging/internal/words"
 )
 
 // part is what a layer is in a partition.
@@ -331,12 +332,12 @@ func (c *chooser) thickness(b *plan.BuildUp) float64 {
 func (r *reader) showBuildUps(c *chooser) {
 	for _, k := range c.order {
 		if k.err != "" {
-			r.tell(finding.Warning, "layers-unread", "", fmt.Sprintf("the layers %s of %s give no build-up: %s", k.layers, plural(k.walls, "wall"), k.err), "name a build-up for these walls")
+			r.tell(finding.Warning, "layers-unread", "", words.F("the layers %s of %s give no build-up: %s", k.layers, plural(k.walls, "wall"), k.err), "name a build-up for these walls")
 			continue
 		}
 		built := c.thickness(&k.BuildUp)
 		r.tell(finding.Assumed, "buildup-chosen", k.ID,
-			fmt.Sprintf("the layers %s of %s are read as %s: %.1f mm thick, drawn %.1f mm, which is %+.1f mm", k.layers, plural(k.walls, "wall"), products(&k.BuildUp), built, k.drawn, built-k.drawn),
+			words.F("the layers %s of %s are read as %s: %.1f mm thick, drawn %.1f mm, which is %+.1f mm", k.layers, plural(k.walls, "wall"), products(&k.BuildUp), built, k.drawn, built-k.drawn),
 			"change the build-up if other products are meant")
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"nogging/internal/finding"
+	"nogging/internal/words"
 	"nogging/internal/yamlfile"
 )
 
@@ -69,9 +70,9 @@ func (r *reader) showChoices() {
 		}
 		fix := yamlfile.Suggest(name, "wall types", labels)
 		if near, ok := nearestType(name, labels); ok {
-			fix = "did you mean " + option(r.options.Partitions[name], near) + "?"
+			fix = words.F("did you mean %s?", option(r.options.Partitions[name], near))
 		}
-		r.tell(finding.Warning, "type-unknown", "", fmt.Sprintf("the file has no walls of the type %q", name), fix)
+		r.tell(finding.Warning, "type-unknown", "", words.F("the file has no walls of the type %q", name), fix)
 	}
 }
 
@@ -100,8 +101,8 @@ func (r *reader) showWood() {
 			continue
 		}
 		told[w.label] = true
-		r.tell(finding.Warning, "wall-of-wood", "wall type "+w.label, fmt.Sprintf("the model says wood (%q): walls of this type are read as framed with steel", text),
-			"check that they shall be steel; if not, read the file again with "+option(false, w.label))
+		r.tell(finding.Warning, "wall-of-wood", "wall type "+w.label, words.F("the model says wood (%q): walls of this type are read as framed with steel", text),
+			words.F("check that they shall be steel; if not, read the file again with %s", option(false, w.label)))
 	}
 }
 
@@ -134,15 +135,15 @@ func (r *reader) showNone() {
 		}
 		told[w.label] = true
 	}
-	what, fix := "the file holds no walls", "export the model with its walls as IfcWall"
+	what, fix := words.Text("the file holds no walls"), words.Text("export the model with its walls as IfcWall")
 	if n := len(r.walls); n > 0 {
-		what, fix = fmt.Sprintf("no partitions were found: %s, taken as existing structure", plural(n, "wall")), "draw the partitions by hand in the plan"
+		what, fix = words.F("no partitions were found: %s, taken as existing structure", plural(n, "wall")), "draw the partitions by hand in the plan"
 	}
 	const most = 10
 	if n := len(candidates); n > 0 {
-		fix = "read the file again with an option for each type that is a partition: " + strings.Join(candidates[:min(n, most)], " ")
+		fix = words.F("read the file again with an option for each type that is a partition: %s", strings.Join(candidates[:min(n, most)], " "))
 		if n > most {
-			fix += fmt.Sprintf(" and %d more", n-most)
+			fix += words.F(" and %d more", n-most)
 		}
 	}
 	r.tell(finding.Warning, "no-partitions", "", what, fix)

@@ -50,7 +50,7 @@ func TestTypesOfOneName(t *testing.T) {
 	}
 	_, _, found := read(t, thicknesses())
 	for _, want := range []string{`--partition "Type 100, 100 mm"`, `--partition "Type 100, 200 mm"`} {
-		if f := about(t, found, "no-partitions"); f.Severity != finding.Warning || !strings.Contains(f.Fix, want) {
+		if f := about(t, found, "no-partitions"); f.Severity != finding.Warning || !strings.Contains(f.Fix.String(), want) {
 			t.Errorf("%v\n%s", f, f.Fix)
 		}
 	}
@@ -63,7 +63,7 @@ func TestUnknownChoice(t *testing.T) {
 		"Cloison":         "wall types: Type 100, 100 mm, Type 100, 200 mm",
 	} {
 		_, found := choose(thicknesses(), name, true)
-		if f := about(t, found, "type-unknown"); f.Severity != finding.Warning || f.Fix != want {
+		if f := about(t, found, "type-unknown"); f.Severity != finding.Warning || f.Fix.String() != want {
 			t.Errorf("%s: %v\n%s", name, f, f.Fix)
 		}
 	}
@@ -76,7 +76,7 @@ func TestOptionIsQuoted(t *testing.T) {
 	m.plain(m.place(), 3000, 2500)
 	text := strings.ReplaceAll(string(m.bytes()), "Type 100", `Wall 4 "x" $1`)
 	_, _, found := ifc.Options{}.Read("test.ifc", []byte(text))
-	if f := about(t, found, "wall-type"); !strings.HasSuffix(f.Fix, `--structure 'Wall 4 "x" $1'`) {
+	if f := about(t, found, "wall-type"); !strings.HasSuffix(f.Fix.String(), `--structure 'Wall 4 "x" $1'`) {
 		t.Error(f.Fix)
 	}
 }
@@ -97,7 +97,7 @@ func TestWood(t *testing.T) {
 			}
 			continue
 		}
-		if f := about(t, found, "wall-of-wood"); f.Severity != finding.Warning || !strings.Contains(f.What, name) || !strings.HasSuffix(f.Fix, `--structure "Type 100"`) {
+		if f := about(t, found, "wall-of-wood"); f.Severity != finding.Warning || !strings.Contains(f.What.String(), name) || !strings.HasSuffix(f.Fix.String(), `--structure "Type 100"`) {
 			t.Errorf("%v\n%s", f, f.Fix)
 		}
 	}
@@ -108,7 +108,7 @@ func TestNoWalls(t *testing.T) {
 	m := newModel("mm")
 	m.floorAt("Ground floor", 0)
 	_, _, found := read(t, m)
-	if f := about(t, found, "no-partitions"); f.Severity != finding.Warning || !strings.Contains(f.What, "no walls") {
+	if f := about(t, found, "no-partitions"); f.Severity != finding.Warning || !strings.Contains(f.What.String(), "no walls") {
 		t.Error(f)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/geom"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // stoodIn returns a box of the size that a door or window is given, standing
@@ -151,7 +152,7 @@ func (r *reader) cutFor(id step.ID, w *wall, body []*shape.Solid) {
 	o.rect = o.rect.shared(rect{0, w.length, 0, max(w.height(), height)})
 	for _, other := range w.openings {
 		if other.rect.overlap(o.rect) > 0 {
-			r.leaveOut(id, finding.Warning, "filling-elsewhere", fmt.Sprintf("it overlaps an opening of %s that it does not fill", r.entity(w.id)), "check the opening in the plan")
+			r.leaveOut(id, finding.Warning, "filling-elsewhere", words.F("it overlaps an opening of %s that it does not fill", r.entity(w.id)), "check the opening in the plan")
 			return
 		}
 	}

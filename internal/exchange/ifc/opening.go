@@ -12,6 +12,7 @@ import (
 	"nogging/internal/exchange/ifc/step"
 	"nogging/internal/finding"
 	"nogging/internal/plan"
+	"nogging/internal/words"
 )
 
 // opening is an opening on its way to the plan.
@@ -25,7 +26,7 @@ type opening struct {
 	doubts  []doubt
 }
 
-func (o *opening) doubt(severity finding.Severity, code, what, fix string) {
+func (o *opening) doubt(severity finding.Severity, code, what string, fix words.Text) {
 	o.doubts = append(o.doubts, doubt{severity, code, what, fix})
 }
 
@@ -48,15 +49,15 @@ func (r *reader) readOpenings() {
 		case w != nil:
 			r.readOpening(id, w)
 		case r.is(host, wallTypes):
-			r.leaveOut(id, finding.Error, "opening-unread", fmt.Sprintf("its wall %s was not read", r.entity(host)), "draw it by hand in the plan")
+			r.leaveOut(id, finding.Error, "opening-unread", words.F("its wall %s was not read", r.entity(host)), "draw it by hand in the plan")
 		default:
-			r.leaveOut(id, finding.Note, "opening-elsewhere", fmt.Sprintf("it is in %s, which is no wall", r.entity(host)), "")
+			r.leaveOut(id, finding.Note, "opening-elsewhere", words.F("it is in %s, which is no wall", r.entity(host)), "")
 		}
 	}
 	for _, t := range []string{"IFCVOIDINGFEATURE", "IFCEDGEFEATURE"} {
 		for _, id := range r.file.OfType(t) {
 			if host := r.rel.host[id]; r.is(host, wallTypes) {
-				r.leaveOut(id, finding.Warning, "opening-feature", fmt.Sprintf("this cut into %s is not read", r.entity(host)), "draw it by hand in the plan")
+				r.leaveOut(id, finding.Warning, "opening-feature", words.F("this cut into %s is not read", r.entity(host)), "draw it by hand in the plan")
 			}
 		}
 	}
@@ -100,7 +101,7 @@ func (r *reader) readOpening(id step.ID, w *wall) {
 		body = r.stoodIn(filling)
 	}
 	if len(body) == 0 {
-		r.leaveOut(id, finding.Error, "opening-unread", "the opening cannot be read: "+cmp.Or(err, errNoBody).Error(), "draw it by hand in the plan")
+		r.leaveOut(id, finding.Error, "opening-unread", words.F("the opening cannot be read: %s", cmp.Or(err, errNoBody).Error()), "draw it by hand in the plan")
 		return
 	}
 	voids := r.voids(w, body)
@@ -113,7 +114,7 @@ func (r *reader) readOpening(id step.ID, w *wall) {
 	if len(through) == 0 {
 		v := voids[0]
 		r.leaveOut(id, w.asks(finding.Warning), "opening-recess",
-			fmt.Sprintf("it is a recess of %.0f mm in %s, %.0f mm wide and %.0f mm high: the plan has no recesses", w.cuts(v.box), r.entity(w.id), v.rect.width(), v.rect.height()),
+			words.F("it is a recess of %.0f mm in %s, %.0f mm wide and %.0f mm high: the plan has no recesses", w.cuts(v.box), r.entity(w.id), v.rect.width(), v.rect.height()),
 			"frame the recess by hand, or make the wall thicker there")
 		return
 	}
@@ -134,7 +135,7 @@ func (r *reader) readOpening(id step.ID, w *wall) {
 		read++
 	}
 	if read == 0 {
-		r.leaveOut(id, w.asks(finding.Error), "opening-outside", fmt.Sprintf("the opening lies outside its wall %s", r.entity(w.id)), "mend it in the model, or draw it by hand in the plan")
+		r.leaveOut(id, w.asks(finding.Error), "opening-outside", words.F("the opening lies outside its wall %s", r.entity(w.id)), "mend it in the model, or draw it by hand in the plan")
 	} else if n := len(voids) - read; n > 0 {
 		w.openings[len(w.openings)-1].doubt(finding.Warning, "opening-parts", fmt.Sprintf("%s of it are recesses or lie outside the wall, and are left out", plural(n, "part")), "check the opening in the model")
 	}
@@ -349,7 +350,7 @@ next:
 			both := k.rect.shared(o.rect)
 			if both.width() > samePart && both.height() > samePart {
 				if !o.further {
-					r.leaveOut(o.id, finding.Note, "opening-merged", fmt.Sprintf("it overlaps %s in %s: both are read as one opening", r.entity(k.id), r.entity(w.id)), "")
+					r.leaveOut(o.id, finding.Note, "opening-merged", words.F("it overlaps %s in %s: both are read as one opening", r.entity(k.id), r.entity(w.id)), "")
 				}
 				k.rect = k.rect.around(o.rect)
 				continue next

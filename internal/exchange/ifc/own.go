@@ -9,6 +9,7 @@ import (
 	"nogging/internal/exchange/ifc/step"
 	"nogging/internal/finding"
 	"nogging/internal/plan"
+	"nogging/internal/words"
 )
 
 // ownModel is what a model that this program wrote says of its plan.
@@ -51,7 +52,7 @@ func (r *reader) readOwn() {
 			err = own.Decode(written, &m.in)
 		}
 		if err != nil {
-			r.leaveOut(project, finding.Warning, "own-unread", fmt.Sprintf("its set %s cannot be read: %v; the model is read by its geometry alone", own.PlanSet, err), "open the plan that the model was written from")
+			r.leaveOut(project, finding.Warning, "own-unread", words.F("its set %s cannot be read: %v; the model is read by its geometry alone", own.PlanSet, err), "open the plan that the model was written from")
 			return
 		}
 		r.own = m
@@ -84,7 +85,7 @@ func (r *reader) readOwnWalls() {
 			err = errOwnWall
 		}
 		if err != nil {
-			r.tell(finding.Warning, "own-unread", "", fmt.Sprintf("the set %s of %s cannot be read: %v; the wall is read by its geometry alone", own.WallSet, r.entity(id), err), "compare it with the plan that the model was written from")
+			r.tell(finding.Warning, "own-unread", "", words.F("the set %s of %s cannot be read: %v; the wall is read by its geometry alone", own.WallSet, r.entity(id), err), "compare it with the plan that the model was written from")
 			continue
 		}
 		r.own.walls[id] = w

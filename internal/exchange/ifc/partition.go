@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // Limits of what a partition can be, in mm.
@@ -142,8 +143,8 @@ func (r *reader) showTypes() {
 			as, other = other, as
 		}
 		r.tell(finding.Assumed, "wall-type", "wall type "+k.name,
-			fmt.Sprintf("%s: each is taken as %s, because %s", plural(count[k], "wall"), as, k.why),
-			fmt.Sprintf("if the type is %s, read the file again with %s", other, option(!k.partition, k.name)))
+			words.F("%s: each is taken as %s, because %s", plural(count[k], "wall"), as, k.why),
+			words.F("if the type is %s, read the file again with %s", other, option(!k.partition, k.name)))
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // rating is what a property of the model says that something does. It is a claim of
@@ -106,7 +107,7 @@ func (a *assembler) ratings(w *wall, p *plan.Wall) {
 func (a *assembler) tellClaims() {
 	for _, t := range a.claims.order {
 		a.tell(finding.Assumed, "rating-asked", "",
-			fmt.Sprintf("%s %q of %s in the model is taken as what is asked: %s. It proves nothing", t.property, t.text, plural(a.claims.walls[t], "wall"), t.asked),
+			words.F("%s %q of %s in the model is taken as what is asked: %s. It proves nothing", t.property, t.text, plural(a.claims.walls[t], "wall"), t.asked),
 			"change `require` of these walls if something else is asked")
 	}
 }

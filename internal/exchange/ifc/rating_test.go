@@ -90,7 +90,7 @@ func TestClaimsCounted(t *testing.T) {
 	for _, f := range found {
 		if f.Code == "rating-asked" {
 			n++
-			if !strings.Contains(f.What, `FireRating "1 HR" of 3 walls in the model is taken as what is asked: 1 h`) || f.Severity != finding.Assumed {
+			if !strings.Contains(f.What.String(), `FireRating "1 HR" of 3 walls in the model is taken as what is asked: 1 h`) || f.Severity != finding.Assumed {
 				t.Error(f)
 			}
 		}

@@ -12,6 +12,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // reader holds one file on its way to a plan.
@@ -82,7 +83,7 @@ var dxf = regexp.MustCompile(`^(0|999)[ \t]*\r?\n`)
 // acceptable reports whether the file can be an IFC file of a schema that is
 // read, and says so where it is not.
 func (r *reader) acceptable(data []byte) bool {
-	refuse := func(what, fix string) bool {
+	refuse := func(what, fix words.Text) bool {
 		r.found.Add(finding.Finding{Code: refused, Severity: finding.Error, Place: finding.Place{File: r.name}, What: what, Fix: fix})
 		return false
 	}
@@ -105,10 +106,10 @@ func (r *reader) acceptable(data []byte) bool {
 	case strings.HasPrefix(s, "IFC2X2"), s == "":
 		r.found.Add(finding.Finding{
 			Code: "ifc-schema", Severity: finding.Warning, Place: finding.Place{File: r.name},
-			What: fmt.Sprintf("the schema %q is read as if it were IFC2X3", s), Fix: "export as IFC2X3 or IFC4 if something is missing",
+			What: words.F("the schema %q is read as if it were IFC2X3", s), Fix: "export as IFC2X3 or IFC4 if something is missing",
 		})
 	default:
-		return refuse(fmt.Sprintf("the schema %s is not read; IFC2X3, IFC4 and IFC4X3 are", s), "export as IFC4")
+		return refuse(words.F("the schema %s is not read; IFC2X3, IFC4 and IFC4X3 are", s), "export as IFC4")
 	}
 	return true
 }
@@ -124,12 +125,12 @@ func (r *reader) place(id step.ID) finding.Place {
 }
 
 // leaveOut adds the finding that an entity is not in the plan.
-func (r *reader) leaveOut(id step.ID, severity finding.Severity, code, what, fix string) {
+func (r *reader) leaveOut(id step.ID, severity finding.Severity, code string, what, fix words.Text) {
 	r.found.Add(finding.Finding{Code: code, Severity: severity, Object: r.entity(id), Place: r.place(id), What: what, Fix: fix})
 }
 
 // tell adds a finding about the plan as a whole, or about the object named.
-func (r *reader) tell(severity finding.Severity, code, object, what, fix string) {
+func (r *reader) tell(severity finding.Severity, code, object string, what, fix words.Text) {
 	r.found.Add(finding.Finding{Code: code, Severity: severity, Object: object, Place: finding.Place{File: r.name}, What: what, Fix: fix})
 }
 

@@ -10,6 +10,7 @@ import (
 	"nogging/internal/exchange/ifc/step"
 	"nogging/internal/finding"
 	"nogging/internal/plan"
+	"nogging/internal/words"
 )
 
 // restorer puts a plan together from what the model says of it, and from what was read
@@ -47,11 +48,11 @@ func (r *reader) restore(p *plan.Plan) {
 }
 
 // changed tells of a difference between model and plan.
-func (t *restorer) changed(code, object string, id step.ID, what string) {
+func (t *restorer) changed(code, object string, id step.ID, what words.Text) {
 	f := finding.Finding{Code: code, Severity: finding.Note, Object: object, Place: finding.Place{File: t.name}, What: what}
 	if id != 0 {
 		f.Place = t.place(id)
-		f.What += fmt.Sprintf(" (%s)", t.entity(id))
+		f.What += words.F(" (%s)", t.entity(id))
 	}
 	t.found.Add(f)
 }
@@ -71,7 +72,7 @@ func (t *restorer) settle() {
 		}
 		z := at.O.Z - t.buildingZ(l.id)
 		if off := z - known.Elevation.MM(); math.Abs(off) > own.Near {
-			t.changed("model-changed", known.ID, l.id, fmt.Sprintf("its floor lies %+.1f mm higher in the model than in the plan", off))
+			t.changed("model-changed", known.ID, l.id, words.F("its floor lies %+.1f mm higher in the model than in the plan", off))
 			known.Elevation = length(z)
 		}
 	}
@@ -138,7 +139,7 @@ func (t *restorer) walls() []plan.Wall {
 		w := t.own.walls[id]
 		if best[w.spec.ID] != w {
 			delete(t.own.walls, id)
-			t.changed("model-added", "", id, fmt.Sprintf("it is a copy of %s and read as another wall", w.spec.ID))
+			t.changed("model-added", "", id, words.F("it is a copy of %s and read as another wall", w.spec.ID))
 			continue
 		}
 		t.mine(id)
@@ -178,7 +179,7 @@ func (t *restorer) wall(w *ownWall) plan.Wall {
 		}
 	}
 	if len(told) > 0 {
-		t.changed("model-changed", wall.ID, w.id, "it was changed in the model: "+strings.Join(told, "; "))
+		t.changed("model-changed", wall.ID, w.id, words.F("it was changed in the model: %s", strings.Join(told, "; ")))
 	}
 	return wall
 }

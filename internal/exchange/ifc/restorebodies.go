@@ -10,6 +10,7 @@ import (
 	"nogging/internal/exchange/ifc/step"
 	"nogging/internal/geom"
 	"nogging/internal/plan"
+	"nogging/internal/words"
 )
 
 // entities returns the first entity of each name among some types.
@@ -43,7 +44,7 @@ func (t *restorer) structure() {
 		}
 		t.ours[id] = true
 		if ring, off := t.outlineOff(id, outlineOfStructure(s)); off > own.Near {
-			t.changed("model-changed", s.ID, id, fmt.Sprintf("its outline lies up to %.1f mm elsewhere in the model", off))
+			t.changed("model-changed", s.ID, id, words.F("its outline lies up to %.1f mm elsewhere in the model", off))
 			s.Outline, s.Line, s.Thickness = ring, nil, 0
 		}
 	}
@@ -95,7 +96,7 @@ func (t *restorer) rooms() {
 		}
 		t.ours[id] = true
 		if ring, off := t.outlineOff(id, m.Outline); off > own.Near {
-			t.changed("model-changed", m.ID, id, fmt.Sprintf("its outline lies up to %.1f mm elsewhere in the model", off))
+			t.changed("model-changed", m.ID, id, words.F("its outline lies up to %.1f mm elsewhere in the model", off))
 			m.Outline, m.Found = ring, false
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"nogging/internal/exchange/ifc/shape"
 	"nogging/internal/exchange/ifc/step"
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // room is a space on its way to the plan.
@@ -29,7 +30,7 @@ func (r *reader) readRooms() {
 	for _, id := range r.file.OfType("IFCSPACE") {
 		m, err := r.readRoom(id)
 		if err != nil {
-			r.leaveOut(id, finding.Warning, "space-unread", "the space cannot be read: "+err.Error(), "draw the room by hand in the plan")
+			r.leaveOut(id, finding.Warning, "space-unread", words.F("the space cannot be read: %s", err.Error()), "draw the room by hand in the plan")
 			continue
 		}
 		home := cmp.Or(r.storeyOf(id), r.levelAt(m.foot))

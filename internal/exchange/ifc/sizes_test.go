@@ -48,7 +48,7 @@ func TestSizes(t *testing.T) {
 		says := ""
 		for _, f := range found {
 			if f.Code == "sizes-differ" && f.Object == "L1-01" {
-				says = f.What
+				says = f.What.String()
 			}
 		}
 		meet := 0

@@ -10,6 +10,7 @@ import (
 	"nogging/internal/exchange/ifc/shape"
 	"nogging/internal/exchange/ifc/step"
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // Tolerances of walls under what stands above them, in mm.
@@ -265,7 +266,7 @@ func (r *reader) tellTops() {
 			}
 		}
 		if measured > 0 {
-			r.tell(finding.Note, "wall-tops", l.mark, fmt.Sprintf("the tops of %s are measured to slabs, roofs and beams above, those of %d are as their bodies in the model", plural(measured, "partition"), own), "")
+			r.tell(finding.Note, "wall-tops", l.mark, words.F("the tops of %s are measured to slabs, roofs and beams above, those of %d are as their bodies in the model", plural(measured, "partition"), own), "")
 		}
 	}
 }
@@ -291,7 +292,7 @@ func (r *reader) tellCeilings() {
 			}
 		}
 		if n > 0 {
-			r.tell(finding.Note, "wall-past-ceiling", l.mark, fmt.Sprintf("%s past suspended ceilings, the lowest %.0f mm above the floor: ceilings do not stop walls", pluralVerb(n, "partition", "rises", "rise"), lowest), "")
+			r.tell(finding.Note, "wall-past-ceiling", l.mark, words.F("%s past suspended ceilings, the lowest %.0f mm above the floor: ceilings do not stop walls", pluralVerb(n, "partition", "rises", "rise"), lowest), "")
 		}
 	}
 }

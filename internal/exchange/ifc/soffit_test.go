@@ -187,7 +187,7 @@ func TestCeilings(t *testing.T) {
 	near(t, "wall up to the ceiling", p.Walls[1].Height, 2400)
 	told := false
 	for _, f := range found {
-		told = told || f.Code == "wall-past-ceiling" && strings.HasPrefix(f.What, "1 partition rises past suspended ceilings, the lowest 2400 mm")
+		told = told || f.Code == "wall-past-ceiling" && strings.HasPrefix(f.What.String(), "1 partition rises past suspended ceilings, the lowest 2400 mm")
 	}
 	if !told {
 		t.Error(found)

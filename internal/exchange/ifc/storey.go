@@ -8,6 +8,7 @@ import (
 
 	"nogging/internal/exchange/ifc/step"
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // level is a storey on its way to the plan.
@@ -40,7 +41,7 @@ func (r *reader) storeys() {
 		at, err := r.shape.Placement(id)
 		switch {
 		case err != nil:
-			r.leaveOut(id, finding.Warning, "storey-placement", "its placement cannot be read: "+err.Error(), "its walls go to the level at which they stand")
+			r.leaveOut(id, finding.Warning, "storey-placement", words.F("its placement cannot be read: %s", err.Error()), "its walls go to the level at which they stand")
 			continue
 		case math.Abs(at.Z.Z) < 0.9999 || !sane(at.O.Z):
 			r.leaveOut(id, finding.Warning, "storey-tilted", "the storey is tilted or lies outside all bounds", "its walls go to the level at which they stand")
@@ -79,7 +80,7 @@ func (r *reader) house(homeless []*wall) {
 		w.level = home
 	}
 	r.tell(finding.Assumed, "storey-missing", "",
-		fmt.Sprintf("%s in no storey: each is put on the level at which it stands", plural(len(homeless), "wall")),
+		words.F("%s in no storey: each is put on the level at which it stands", plural(len(homeless), "wall")),
 		"assign the walls to storeys in the model")
 }
 
@@ -137,11 +138,11 @@ func (r *reader) showFloor(l *level, stated float64) {
 	if off == 0 {
 		return
 	}
-	severity, code, fix := finding.Note, "level-floor", ""
+	severity, code, fix := finding.Note, "level-floor", words.Text("")
 	if off > wrongFloor {
 		severity, code, fix = finding.Warning, "level-elevation", "check the storey's elevation in the model"
 	}
-	r.tell(severity, code, l.mark, fmt.Sprintf("the storey %s is at %+.3f m, but most of its walls stand at %+.3f m: that is taken as the floor", l.name, stated/1000, l.elevation/1000), fix)
+	r.tell(severity, code, l.mark, words.F("the storey %s is at %+.3f m, but most of its walls stand at %+.3f m: that is taken as the floor", l.name, stated/1000, l.elevation/1000), fix)
 }
 
 // commonest returns the value, to the millimetre, that most walls have,
@@ -251,7 +252,7 @@ func (r *reader) settleSoffit(i int, slabs []slab) {
 	usual := l.usualHeight()
 	soffit, underSlab := r.soffit(i, slabs)
 	rooms, hasRooms := l.roomHeight()
-	fix := "correct clear_height of the level"
+	fix := words.Text("correct clear_height of the level")
 	switch {
 	case underSlab:
 		l.clear = soffit
@@ -262,17 +263,17 @@ func (r *reader) settleSoffit(i int, slabs []slab) {
 		l.clear = usual
 		if usual > rooms+sameSoffit {
 			r.tell(finding.Assumed, "clear-height", l.mark,
-				fmt.Sprintf("most rooms are %.0f mm high, most partitions %.0f mm: the soffit is taken where the partitions end", rooms, usual), fix)
+				words.F("most rooms are %.0f mm high, most partitions %.0f mm: the soffit is taken where the partitions end", rooms, usual), fix)
 		}
 	case hasRooms:
 		l.clear = rooms
 	case usual > 0:
 		l.clear = usual
 		r.tell(finding.Assumed, "clear-height", l.mark,
-			fmt.Sprintf("the file shows no slab or space to measure to: the clear height is taken as %.0f mm, that of most walls", usual), fix)
+			words.F("the file shows no slab or space to measure to: the clear height is taken as %.0f mm, that of most walls", usual), fix)
 	default:
 		l.clear = defaultClear
-		r.tell(finding.Assumed, "clear-height", l.mark, fmt.Sprintf("nothing on the level shows its clear height: %d mm is taken", defaultClear), fix)
+		r.tell(finding.Assumed, "clear-height", l.mark, words.F("nothing on the level shows its clear height: %d mm is taken", defaultClear), fix)
 	}
 	if usual > 0 && math.Abs(l.clear-usual) < sameSoffit {
 		l.clear = usual

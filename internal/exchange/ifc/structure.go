@@ -6,6 +6,7 @@ import (
 	"nogging/internal/exchange/ifc/shape"
 	"nogging/internal/exchange/ifc/step"
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // body is existing structure other than a straight wall, on its way to the
@@ -69,7 +70,7 @@ func (r *reader) readColumns() []*body {
 			if err != nil {
 				what = err.Error()
 			}
-			r.leaveOut(id, finding.Warning, "column-unread", "the column cannot be read: "+what, "draw it by hand in the plan")
+			r.leaveOut(id, finding.Warning, "column-unread", words.F("the column cannot be read: %s", what), "draw it by hand in the plan")
 			continue
 		}
 		b := &body{kind: kindColumn, material: materialOf(r.makeup(id), r.file.Arg(id, 2).Text()), outline: outline}

@@ -3,12 +3,12 @@ package ifc
 import (
 	"archive/zip"
 	"bytes"
-	"fmt"
 	"io"
 	"path"
 	"strings"
 
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // Limits of archives. Models shrink to a fifth or a tenth when they are packed,
@@ -32,12 +32,12 @@ func Unpack(name string, data []byte) ([]byte, finding.List) {
 	if !bytes.HasPrefix(data, zipped) {
 		return data, nil
 	}
-	refuse := func(what, fix string) ([]byte, finding.List) {
+	refuse := func(what, fix words.Text) ([]byte, finding.List) {
 		return nil, finding.List{{Code: refused, Severity: finding.Error, Place: finding.Place{File: name}, What: what, Fix: fix}}
 	}
 	const again = "unpack it and read the .ifc file inside"
 	if n := bytes.Count(data, directory); n > mostPacked {
-		return refuse(fmt.Sprintf("is a zip archive of %d files: at most %d are looked through", n, mostPacked), again)
+		return refuse(words.F("is a zip archive of %d files: at most %d are looked through", n, mostPacked), again)
 	}
 	archive, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
@@ -46,9 +46,9 @@ func Unpack(name string, data []byte) ([]byte, finding.List) {
 	models, others := modelsIn(archive)
 	switch {
 	case len(models) > 1:
-		return refuse(fmt.Sprintf("is a zip archive of %d models: %s", len(models), strings.Join(models.names(), ", ")), "unpack it and read them one by one")
+		return refuse(words.F("is a zip archive of %d models: %s", len(models), strings.Join(models.names(), ", ")), "unpack it and read them one by one")
 	case len(models) == 0 && others != "":
-		return refuse(fmt.Sprintf("is a zip archive that holds %s, but no .ifc file", others), "pack the .ifc file by itself")
+		return refuse(words.F("is a zip archive that holds %s, but no .ifc file", others), "pack the .ifc file by itself")
 	case len(models) == 0:
 		return refuse("is a zip archive without an .ifc file", askForModel)
 	case models[0].Flags&1 != 0:
@@ -58,9 +58,9 @@ func Unpack(name string, data []byte) ([]byte, finding.List) {
 	text, err := unpacked(models[0], most)
 	switch {
 	case err != nil:
-		return refuse(fmt.Sprintf("is a zip archive of which %s cannot be unpacked: %v", models[0].Name, err), "send it again, or unpack it and read the .ifc file inside")
+		return refuse(words.F("is a zip archive of which %s cannot be unpacked: %v", models[0].Name, err), "send it again, or unpack it and read the .ifc file inside")
 	case int64(len(text)) > most:
-		return refuse(fmt.Sprintf("is a zip archive of %d MB that unpacks to more than %d MB", len(data)>>20, most>>20), "check where it comes from; if it is meant, "+again)
+		return refuse(words.F("is a zip archive of %d MB that unpacks to more than %d MB", len(data)>>20, most>>20), "check where it comes from; if it is meant, "+again)
 	case bytes.HasPrefix(text, zipped):
 		return refuse("is a zip archive in a zip archive", again)
 	}

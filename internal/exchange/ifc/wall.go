@@ -10,6 +10,7 @@ import (
 	"nogging/internal/exchange/ifc/shape"
 	"nogging/internal/exchange/ifc/step"
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // wall is a wall on its way to the plan. Lengths are in mm. Its line runs in
@@ -49,11 +50,12 @@ type wall struct {
 
 // doubt is something to tell of a wall or opening that was read.
 type doubt struct {
-	severity        finding.Severity
-	code, what, fix string
+	severity   finding.Severity
+	code, what string
+	fix        words.Text
 }
 
-func (w *wall) doubt(severity finding.Severity, code, what, fix string) {
+func (w *wall) doubt(severity finding.Severity, code, what string, fix words.Text) {
 	w.doubts = append(w.doubts, doubt{severity, code, what, fix})
 }
 
@@ -82,7 +84,7 @@ func (r *reader) readWalls() {
 	var homeless []*wall
 	for _, id := range r.all(wallTypes) {
 		if parts := r.wallParts(id); len(parts) > 0 {
-			r.leaveOut(id, finding.Note, "wall-composite", fmt.Sprintf("it is made of %d other walls, which are read instead", len(parts)), "")
+			r.leaveOut(id, finding.Note, "wall-composite", words.F("it is made of %d other walls, which are read instead", len(parts)), "")
 			continue
 		}
 		w := r.describe(id)
@@ -98,7 +100,7 @@ func (r *reader) readWalls() {
 			}
 		}
 		if err != nil {
-			r.leaveOut(id, finding.Error, "wall-unread", "the wall cannot be read: "+err.Error(), "draw it by hand in the plan, or mend it in the model")
+			r.leaveOut(id, finding.Error, "wall-unread", words.F("the wall cannot be read: %s", err.Error()), "draw it by hand in the plan, or mend it in the model")
 			r.unread = append(r.unread, id)
 			continue
 		}

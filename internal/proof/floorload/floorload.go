@@ -21,6 +21,7 @@ import (
 	"nogging/internal/proof/floorload/en1991_1_1"
 	"nogging/internal/quantity"
 	"nogging/internal/takeoff"
+	"nogging/internal/words"
 )
 
 // Masses is what a wall weighs.
@@ -198,12 +199,12 @@ func stacks(w *layout.Wall, level *plan.Level, cat *catalogue.Catalogue) proof.C
 }
 
 // spreadAdvice says how many boards go on one stack.
-func spreadAdvice(one quantity.MassPerArea, count int, imposed float64) string {
+func spreadAdvice(one quantity.MassPerArea, count int, imposed float64) words.Text {
 	most := Most(one, quantity.Pressure(imposed*1000))
 	if most < 1 {
 		return "store no boards on this floor"
 	}
-	return fmt.Sprintf("stack at most %d boards of this kind on one place, %d stacks in all, or bring them up as they are fixed", most, (count+most-1)/most)
+	return words.F("stack at most %d boards of this kind on one place, %d stacks in all, or bring them up as they are fixed", most, (count+most-1)/most)
 }
 
 // heaviestStack returns the board whose pieces make the heaviest stack, and

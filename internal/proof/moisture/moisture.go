@@ -18,6 +18,7 @@ import (
 	"nogging/internal/proof/thermal"
 	"nogging/internal/proof/thermal/iso6946"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // ProveWet holds the boards of one face against a water action class, as a plan
@@ -34,10 +35,10 @@ func ProveWet(class string, face plan.Face, boards []*catalogue.Board) proof.Che
 		return c
 	}
 	c.Verdict = proof.Passes
-	c.Advice = strings.Join(din18534_1.Sealing(asked), "; ")
+	c.Advice = words.Join(din18534_1.Sealing(asked), "; ")
 	c.Got = &quantity.Derivation{
 		Name: "boards for " + string(asked), Method: "each layer against the severest class that it may stand in",
-		Source: "DIN 18534-1, table of water action classes", Status: quantity.Derived, Note: c.Advice,
+		Source: "DIN 18534-1, table of water action classes", Status: quantity.Derived, Note: c.Advice.String(),
 	}
 	var wrong []string
 	for k, b := range boards {
@@ -55,7 +56,7 @@ func ProveWet(class string, face plan.Face, boards []*catalogue.Board) proof.Che
 	c.Got.Text = "all layers suit"
 	if len(wrong) > 0 {
 		c.Verdict, c.Got.Text = proof.Fails, strings.Join(wrong, "; ")
-		c.Advice = "take boards that the catalogue lists for " + string(asked)
+		c.Advice = words.F("take boards that the catalogue lists for %s", string(asked))
 	}
 	return c
 }

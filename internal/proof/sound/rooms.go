@@ -12,6 +12,7 @@ import (
 	"nogging/internal/proof"
 	"nogging/internal/proof/sound/en12354_1"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // betweenRooms gives one check for each pair of rooms that the wall separates.
@@ -75,9 +76,9 @@ func (in *Input) pair(asked quantity.SoundRating, s plan.Stretch) proof.Check {
 }
 
 // weakest names the path that lets most sound through.
-func weakest(paths []en12354_1.Path) string {
+func weakest(paths []en12354_1.Path) words.Text {
 	w := slices.MinFunc(paths, func(a, b en12354_1.Path) int { return cmp.Compare(a.Reduction, b.Reduction) })
-	return fmt.Sprintf("mend the weakest path first: %s, %.0f dB", w.Name, w.Reduction)
+	return words.F("mend the weakest path first: %s, %.0f dB", w.Name, w.Reduction)
 }
 
 func pathDerivations(paths []en12354_1.Path, flanks []en12354_1.Flank) []quantity.Derivation {

@@ -14,7 +14,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strings"
 
 	"nogging/internal/buildup"
 	"nogging/internal/catalogue"
@@ -23,6 +22,7 @@ import (
 	"nogging/internal/proof"
 	"nogging/internal/proof/sound/en12354_1"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // Input is a wall with what its proof needs. Wall, Build and Laid must be there.
@@ -104,12 +104,12 @@ func (f *figure) check(name string, asked quantity.SoundRating) proof.Check {
 }
 
 // better says what would do: a fill, or one more layer a face.
-func (in *Input) better(asked quantity.SoundRating) string {
+func (in *Input) better(asked quantity.SoundRating) words.Text {
 	b := in.Build
-	var ways []string
-	try := func(change *buildup.BuildUp, words string) {
+	var ways []words.Text
+	try := func(change *buildup.BuildUp, how words.Text) {
 		if f := in.alone(asked, change); len(f.missing) == 0 && float64(f.low) >= asked.Value {
-			ways = append(ways, fmt.Sprintf("%s (about %s %g)", words, asked.Name(), f.value))
+			ways = append(ways, words.F("%s (about %s %g)", how, asked.Name(), f.value))
 		}
 	}
 	if len(b.Insulation) == 0 && !b.Kind.OneSided() {
@@ -125,5 +125,5 @@ func (in *Input) better(asked quantity.SoundRating) string {
 		}
 		try(&more, "one more layer a face")
 	}
-	return cmp.Or(strings.Join(ways, ", or "), "record a test report of this wall under sound_evidence in a catalogue of your own, or take a quieter build-up")
+	return cmp.Or(words.Join(ways, ", or "), "record a test report of this wall under sound_evidence in a catalogue of your own, or take a quieter build-up")
 }

@@ -10,6 +10,7 @@ import (
 	"nogging/internal/proof"
 	"nogging/internal/proof/structure/beam"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // groundReach is how far above or below the fixings a ground may be and still
@@ -105,14 +106,14 @@ func yes(v bool) string {
 }
 
 // betterConsole says which class would bear a load.
-func (p *prover) betterConsole(boards Length, load quantity.LineLoad) string {
+func (p *prover) betterConsole(boards Length, load quantity.LineLoad) words.Text {
 	kn := float64(load) / 1000
 	if p.Practice.ConsoleFor(boards, true) >= kn {
 		return "put a ground between the studs behind it"
 	}
 	for _, c := range p.Practice.Consoles.Value {
 		if c.Load >= kn {
-			return fmt.Sprintf("take boards of %s mm in all%s", c.Boards, map[bool]string{true: ", and a ground between the studs", false: ""}[c.Ground])
+			return words.F("take boards of %s mm in all%s", c.Boards, map[bool]string{true: ", and a ground between the studs", false: ""}[c.Ground])
 		}
 	}
 	return "hang it on opening studs or on a frame of its own that stands on the floor, and have that designed"

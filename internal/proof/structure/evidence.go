@@ -10,6 +10,7 @@ import (
 	"nogging/internal/plan"
 	"nogging/internal/proof"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // outside lists in which points a wall lies outside what a tested height
@@ -84,7 +85,7 @@ func (p *prover) tested() {
 	case recalled != nil:
 		got := evidenceDerivation(recalled)
 		p.add(proof.Check{Name: "tested height", Verdict: proof.NotProven, Use: p.height.MM() / recalled.Height.MM(), Got: &got,
-			Missing: []string{fmt.Sprintf("the document itself: %s is %s", recalled.ID, recalled.Status)}, Advice: "check the height in " + recalled.Document + ", and record it as height_evidence of your own"})
+			Missing: []string{fmt.Sprintf("the document itself: %s is %s", recalled.ID, recalled.Status)}, Advice: words.F("check the height in %s, and record it as height_evidence of your own", recalled.Document)})
 	}
 }
 

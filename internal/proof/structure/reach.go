@@ -10,6 +10,7 @@ import (
 	"nogging/internal/catalogue"
 	"nogging/internal/proof"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // Reach is how high a frame can stand by calculation.
@@ -106,7 +107,7 @@ func spacings(boards, widest Length) []Length {
 
 // next names the next frame that would do, inside the method's range if there
 // is one.
-func (p *prover) next() string {
+func (p *prover) next() words.Text {
 	widest := max(p.frame.Spacing, p.Practice.StudSpacing.Value)
 	var estimate *Candidate
 	all := Candidates(p.Catalogue, p.Practice, p.Build.Stud.Standard, p.Build.A[0].Width, widest, p.Wall.Head.Kind)
@@ -125,10 +126,10 @@ func (p *prover) next() string {
 	if estimate == nil {
 		return "no frame of the catalogue would do by calculation: take a lower wall, a sub-frame, or record a tested height"
 	}
-	return p.wouldDo(estimate) + "; it is outside the method's range, so a tested height is needed"
+	return words.F("%s; it is outside the method's range, so a tested height is needed", p.wouldDo(estimate))
 }
 
-func (p *prover) wouldDo(c *Candidate) string {
+func (p *prover) wouldDo(c *Candidate) words.Text {
 	h, _ := c.MaxHeight(&p.demand)
-	return fmt.Sprintf("%s would do: by calculation it reaches %s mm", c, h)
+	return words.F("%s would do: by calculation it reaches %s mm", c, h)
 }

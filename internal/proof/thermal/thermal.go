@@ -20,6 +20,7 @@ import (
 	"nogging/internal/proof/thermal/bre465"
 	"nogging/internal/proof/thermal/iso6946"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // Layer is one layer of a wall.
@@ -177,7 +178,7 @@ func judge(c *proof.Check, u float64) {
 	c.Verdict, c.Use = proof.Passes, u/float64(limit)
 	if c.Use > 1 {
 		c.Verdict = proof.Fails
-		c.Advice = fmt.Sprintf("R has to rise by %.2f m²K/W: more or better fill, or studs further apart", 1/float64(limit)-1/u)
+		c.Advice = words.F("R has to rise by %.2f m²K/W: more or better fill, or studs further apart", 1/float64(limit)-1/u)
 	}
 }
 

@@ -21,6 +21,7 @@ import (
 	"nogging/internal/plan"
 	"nogging/internal/programme"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // document is a kind of file that a schema describes.
@@ -92,6 +93,7 @@ var written = map[reflect.Type]*jsonschema.Schema{
 	reflect.TypeFor[programme.Date]():   {Type: "string", Pattern: `^\d{4}-\d\d-\d\d$`, Description: "a day, such as 2027-01-11"},
 	reflect.TypeFor[programme.Moment](): {Type: "string", Pattern: `^\d{4}-\d\d-\d\dT\d\d:\d\d$`, Description: "a time of the site's clock, such as 2027-01-11T07:30"},
 	reflect.TypeFor[programme.Shift]():  {Type: "string", Pattern: `^\d\d:\d\d-\d\d:\d\d$`, Description: "hours within one day, such as 07:00-12:00"},
+	reflect.TypeFor[words.Text]():       {Type: "string", Description: "text, in English"},
 	reflect.TypeFor[json.RawMessage]():  {},
 }
 

@@ -13,17 +13,17 @@ import (
 // sources reads what comments and constants say of types.
 type sources struct {
 	root string
-	read map[string]*words // by package path
+	read map[string]*comments // by package path
 }
 
-// words is what one package says.
-type words struct {
+// comments is what one package says.
+type comments struct {
 	types     map[string]string    // comment by type
 	fields    map[[2]string]string // comment by type and field
 	constants map[string][]string  // texts by type, in the source's order
 }
 
-func newSources(root string) *sources { return &sources{root: root, read: map[string]*words{}} }
+func newSources(root string) *sources { return &sources{root: root, read: map[string]*comments{}} }
 
 // typeText returns the first sentence of a type's comment.
 func (s *sources) typeText(t reflect.Type) string {
@@ -39,12 +39,12 @@ func (s *sources) fieldText(t reflect.Type, field string) string {
 func (s *sources) constants(t reflect.Type) []string { return s.of(t).constants[t.Name()] }
 
 // of reads the sources of a type's package, once.
-func (s *sources) of(t reflect.Type) *words {
+func (s *sources) of(t reflect.Type) *comments {
 	path := t.PkgPath()
 	if w := s.read[path]; w != nil {
 		return w
 	}
-	w := &words{types: map[string]string{}, fields: map[[2]string]string{}, constants: map[string][]string{}}
+	w := &comments{types: map[string]string{}, fields: map[[2]string]string{}, constants: map[string][]string{}}
 	s.read[path] = w
 	folder, ours := strings.CutPrefix(path, "nogging/")
 	if !ours || t.Name() == "" {
@@ -62,7 +62,7 @@ func (s *sources) of(t reflect.Type) *words {
 	return w
 }
 
-func (w *words) file(f *ast.File) {
+func (w *comments) file(f *ast.File) {
 	for _, d := range f.Decls {
 		g, ok := d.(*ast.GenDecl)
 		if !ok {
@@ -79,7 +79,7 @@ func (w *words) file(f *ast.File) {
 	}
 }
 
-func (w *words) typeSpec(spec *ast.TypeSpec, doc *ast.CommentGroup) {
+func (w *comments) typeSpec(spec *ast.TypeSpec, doc *ast.CommentGroup) {
 	if spec.Doc != nil {
 		doc = spec.Doc
 	}
@@ -99,7 +99,7 @@ func (w *words) typeSpec(spec *ast.TypeSpec, doc *ast.CommentGroup) {
 	}
 }
 
-func (w *words) constant(tok token.Token, spec *ast.ValueSpec) {
+func (w *comments) constant(tok token.Token, spec *ast.ValueSpec) {
 	of, ok := spec.Type.(*ast.Ident)
 	if tok != token.CONST || !ok {
 		return

@@ -16,6 +16,8 @@ import (
 	"slices"
 	"sort"
 	"strings"
+
+	"nogging/internal/words"
 )
 
 // ID is the number of an instance: 12 in #12.
@@ -49,7 +51,7 @@ type instance struct {
 type Problem struct {
 	ID   ID // 0 where not even the number could be read
 	Line int
-	What string
+	What words.Text
 }
 
 // maxProblems bounds the list of problems of a file that is no exchange file.

@@ -3,9 +3,10 @@ package step
 import (
 	"bytes"
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
+
+	"nogging/internal/words"
 )
 
 // Parse indexes a file in one pass. It never fails: what is no instance is
@@ -34,9 +35,9 @@ type indexer struct {
 	highest ID
 }
 
-func (p *indexer) problem(id ID, at int, format string, values ...any) {
+func (p *indexer) problem(id ID, at int, what words.Text) {
 	if len(p.problems) < maxProblems {
-		p.problems = append(p.problems, Problem{ID: id, Line: p.lineAt(at), What: fmt.Sprintf(format, values...)})
+		p.problems = append(p.problems, Problem{ID: id, Line: p.lineAt(at), What: what})
 	}
 }
 

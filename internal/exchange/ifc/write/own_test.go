@@ -157,7 +157,7 @@ func want(t *testing.T, got, want *plan.Plan, found finding.List, code string, t
 	all := ""
 	for _, f := range found {
 		if f.Code == code {
-			all += f.Object + ": " + f.What + "\n"
+			all += f.Object + ": " + f.What.String() + "\n"
 		}
 	}
 	for _, text := range texts {
@@ -303,7 +303,7 @@ func TestHostileSets(t *testing.T) {
 		says := ""
 		for _, f := range found {
 			if f.Code == "own-unread" {
-				says += f.What
+				says += f.What.String()
 			}
 		}
 		if !strings.Contains(says, x.says) || len(got.Walls) != 2 {

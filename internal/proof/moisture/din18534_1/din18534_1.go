@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"nogging/internal/words"
 )
 
 // Class is a water action class.
@@ -55,12 +57,12 @@ func Suits(board string, asked Class) bool {
 
 // Sealing says what the surface needs in a class (DIN 18534-1; details of bonded
 // waterproofing in DIN 18534-3, from memory).
-func Sealing(c Class) []string {
+func Sealing(c Class) []words.Text {
 	switch c {
 	case Low:
-		return []string{"water-repellent surface; bonded waterproofing where it is splashed"}
+		return []words.Text{"water-repellent surface; bonded waterproofing where it is splashed"}
 	case Moderate, High, VeryHigh:
-		return []string{
+		return []words.Text{
 			"bonded waterproofing over the whole surface that is splashed, and the floor's turned up at the base",
 			"sealing tape at the base and in inner corners, collars round pipes",
 		}

@@ -1,0 +1,3 @@
+package german
+
+var findings = map[string]string{}
