@@ -428,7 +428,7 @@ func TestRecessesInBody(t *testing.T) {
 		}
 		told := false
 		for _, f := range found {
-			told = told || f.Code == "wall-recess" && strings.HasPrefix(f.What, "its body has a recess 400 mm wide and 800 mm high, 500 mm from its start and 300 mm above its foot")
+			told = told || f.Code == "wall-recess" && strings.HasPrefix(f.What.String(), "its body has a recess 400 mm wide and 800 mm high, 500 mm from its start and 300 mm above its foot")
 		}
 		if !told {
 			t.Errorf("%s: %v", name, found)
