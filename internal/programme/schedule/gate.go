@@ -95,19 +95,6 @@ func (pr *prover) latest(r int, loads []load, end int) int {
 	return at
 }
 
-// crowded reports whether a resource cannot do all its work between the earliest starts
-// and the latest ends of its tasks, taken together from the first start, or to the last end.
-func (pr *prover) crowded(r int) bool {
-	var loads []load
-	first, last := len(pr.supply[r]), 0
-	for _, u := range pr.users[r] {
-		l := load{pr.first.start[u.task], pr.last.end[u.task], u.units * pr.Tasks[u.task].Duration}
-		first, last = min(first, l.start), max(last, l.end)
-		loads = append(loads, l)
-	}
-	return len(loads) > 0 && (pr.soonest(r, loads) > last || pr.latest(r, loads, last) < first)
-}
-
 // allOf and allBefore report whether a link of a task to, or from, another waits for all
 // of the first one's work.
 func (pr *prover) allOf(i int, a arc) bool {
