@@ -123,7 +123,7 @@ func (n *network) solve(ctx context.Context) *solved {
 		if len(s.tasks) == 0 {
 			return nil
 		}
-		solution, err := schedule.Solve(ctx, s.problem, schedule.Options{Seed: n.Seed, Schedules: n.budget(len(s.tasks)), Then: goals(len(s.tasks))})
+		solution, err := schedule.Solve(ctx, s.problem, schedule.Options{Seed: n.Seed, Schedules: n.budget(len(s.tasks)), Then: goals})
 		var bad schedule.Mistakes
 		if !errors.As(err, &bad) {
 			s.solution = solution
@@ -146,13 +146,8 @@ func (n *network) budget(tasks int) int {
 }
 
 // goals are what is bettered once the end cannot be: evenly used gangs, then few moves
-// between zones. Evening out takes too long for large programmes.
-func goals(tasks int) []schedule.Goal {
-	if tasks > manyTasks {
-		return []schedule.Goal{schedule.Moves}
-	}
-	return []schedule.Goal{schedule.Level, schedule.Moves}
-}
+// between zones.
+var goals = []schedule.Goal{schedule.Level, schedule.Moves}
 
 // How much the search does by itself: so many tasks put into schedules, of programmes
 // with no more than manyTasks, and so many schedules.

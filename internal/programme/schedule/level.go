@@ -12,9 +12,16 @@ type settler struct {
 	effort int     // tasks that may still be visited to count moves
 }
 
-// trials is how many starts are tried for a task in a round of levelling, and rounds how
+// levelEffort is how many starts may be tried in levelling, over all tasks, of large
+// projects: half a second's work for 30,000 tasks, which is most of what can be won.
+const levelEffort = 500_000
+
+// trials gives how many starts are tried for a task in a round of levelling, and rounds how
 // many rounds there may be.
-const trials, rounds = 24, 4
+func (n *network) trials() (trials, rounds int) {
+	each := levelEffort / max(len(n.Tasks), 1)
+	return min(max(each/2, 8), 24), min(max(each/8, 1), 4)
+}
 
 // settleEffort is how many tasks may be visited to count moves: a second's work.
 const settleEffort = 40_000_000
@@ -92,6 +99,7 @@ func (t *settler) roughness() int {
 // level moves tasks within their slack to where crews have least to do, last tasks
 // first, then first tasks first, while that evens them out.
 func (t *settler) level(keepMoves bool) {
+	trials, rounds := t.trials()
 	for round := range rounds {
 		list := slices.Clone(t.byEnd(t.p.end))
 		if round%2 == 1 {
@@ -102,7 +110,7 @@ func (t *settler) level(keepMoves bool) {
 			if t.ctx.Err() != nil {
 				return
 			}
-			if !t.frozen[i] && t.crewed(i) && t.even(i, keepMoves) {
+			if !t.frozen[i] && t.crewed(i) && t.even(i, trials, keepMoves) {
 				changed = true
 			}
 		}
@@ -117,8 +125,9 @@ func (n *network) crewed(i int) bool {
 	return slices.ContainsFunc(n.needs[i], func(d Demand) bool { return n.Resources[d.Resource].Crew })
 }
 
-// even moves one task to the start that is best for levelling. It reports whether it did.
-func (t *settler) even(i int, keepMoves bool) bool {
+// even moves one task to the start that is best for levelling, of so many. It reports
+// whether it did.
+func (t *settler) even(i, trials int, keepMoves bool) bool {
 	p, was, wasEnd := t.p, t.p.start[i], t.p.end[i]
 	lo, hi := t.ready(i, p), t.lastEnd(i, p)
 	slack := t.clock[i].between(lo, hi) - t.Tasks[i].Duration
