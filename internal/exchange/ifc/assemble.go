@@ -324,7 +324,7 @@ func (a *assembler) bodies(l *level, all []*body) {
 	n := map[string]int{}
 	letters := map[string]string{kindColumn: "C", kindFacade: "F", kindWall: "X"}
 	for _, b := range all {
-		if b.level != l {
+		if !a.standsOn(b, l) {
 			continue
 		}
 		n[b.kind]++
@@ -336,6 +336,9 @@ func (a *assembler) bodies(l *level, all []*body) {
 		}
 		a.madeOf[s.ID] = b.id
 		a.plan.Structure = append(a.plan.Structure, s)
+	}
+	if n[kindFacade] > 0 {
+		a.tell(finding.Note, "facades", l.mark, fmt.Sprintf("%s taken as existing structure: their posts and panes are no partitions", pluralVerb(n[kindFacade], "curtain wall", "is", "are")), "")
 	}
 }
 

@@ -15,6 +15,7 @@ type body struct {
 	id             step.ID
 	kind, material string
 	level          *level
+	foot, top      float64 // z
 	outline        []shape.Vec
 	line           [2]shape.Vec // where there is no outline
 	thickness      float64
@@ -64,6 +65,9 @@ func (r *reader) readColumns() []*body {
 	var found []*body
 	for _, id := range r.all(columnTypes) {
 		solids, err := r.shape.Body(id)
+		if len(solids) == 0 {
+			solids = r.partBodies(id)
+		}
 		outline := outlineOf(solids)
 		if len(outline) < 3 || !allSane(outline) {
 			what := "it has no body"
@@ -85,10 +89,11 @@ func (r *reader) readColumns() []*body {
 // stand puts structure on its level and reports whether there is one.
 func (r *reader) stand(id step.ID, solids []*shape.Solid, b *body) bool {
 	b.id = id
-	foot := math.Inf(1)
+	b.foot, b.top = math.Inf(1), math.Inf(-1)
 	for p := range shape.Points(solids) {
-		foot = min(foot, p.Z)
+		b.foot, b.top = min(b.foot, p.Z), max(b.top, p.Z)
 	}
+	foot := b.foot
 	if b.level = r.storeyOf(id); b.level == nil {
 		b.level = r.levelAt(foot)
 	}
@@ -96,6 +101,16 @@ func (r *reader) stand(id step.ID, solids []*shape.Solid, b *body) bool {
 		r.leaveOut(id, finding.Warning, "structure-homeless", "there is no level that it could stand on", "assign it to a storey in the model")
 	}
 	return b.level != nil
+}
+
+// standsOn reports whether structure stands on a level: its own, or for a column
+// one that it passes on its way through a building.
+func (r *reader) standsOn(b *body, l *level) bool {
+	if b.level == l || b.kind != kindColumn {
+		return b.level == l
+	}
+	return r.rel.whole[l.id] == r.rel.whole[b.level.id] && math.Abs(l.elevation-b.level.elevation) > sameFloor &&
+		b.foot < l.elevation+sameFloor && b.top > l.elevation+sameFloor
 }
 
 // outlineOf returns the outline of a body in plan: of its foot where it is one

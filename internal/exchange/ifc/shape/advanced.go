@@ -14,9 +14,31 @@ var errBent = errors.New("a bent face of it is taken as flat")
 // faces computes one IfcFace, IfcFaceSurface or IfcAdvancedFace: one flat face,
 // or for part of a cylinder a flat one for each of its chords.
 func (m *Model) faces(face step.ID, at Transform) ([]Face, error) {
-	args := m.file.Args(face)
+	surface, _ := m.file.Arg(face, 1).Ref()
+	if c, ok := m.cylinder(surface); ok {
+		f, err := m.bounds(face, Identity)
+		if err != nil {
+			return nil, err
+		}
+		strips, err := m.chords(f, c)
+		for _, s := range strips {
+			for _, loop := range s {
+				moveAll(loop, at)
+			}
+		}
+		return strips, err
+	}
+	f, err := m.bounds(face, at)
+	if t := m.file.Type(surface); err == nil && t != "IFCPLANE" && t != "" && len(f) > 0 && !f.flat() {
+		err = errBent
+	}
+	return keep(f), err
+}
+
+// bounds computes the loops of a face.
+func (m *Model) bounds(face step.ID, at Transform) (Face, error) {
 	var f Face
-	for _, bound := range args.At(0).Refs() {
+	for _, bound := range m.file.Arg(face, 0).Refs() {
 		if loop := m.bound(bound, at); len(loop) > 2 {
 			f = append(f, loop)
 		}
@@ -24,22 +46,7 @@ func (m *Model) faces(face step.ID, at Transform) ([]Face, error) {
 			return nil, err
 		}
 	}
-	surface, bent := args.At(1).Ref()
-	if !bent || len(f) == 0 {
-		return keep(f), nil
-	}
-	switch m.file.Type(surface) {
-	case "IFCPLANE", "":
-		return keep(f), nil
-	}
-	if c, ok := m.cylinder(surface); ok {
-		c.at = at.After(c.at)
-		return m.chords(f, c)
-	}
-	if f.flat() {
-		return keep(f), nil
-	}
-	return keep(f), errBent
+	return f, nil
 }
 
 func keep(f Face) []Face {
@@ -188,10 +195,8 @@ func (c cylinder) roll(p Vec) Vec {
 // chords divides a face that lies on a cylinder into flat strips, between the
 // corners of its loops.
 func (m *Model) chords(f Face, c cylinder) ([]Face, error) {
-	if s := c.at.X.Len(); math.Abs(s-1) > 1e-9 || c.at.mirrors() { // a mapped item that scales or mirrors
-		c.r *= s
-		c.at.X, c.at.Z = c.at.X.unit(Vec{X: 1}), c.at.Z.unit(Vec{Z: 1})
-		c.at.Y = c.at.Z.Cross(c.at.X)
+	if len(f) == 0 {
+		return nil, nil
 	}
 	loops := c.unrolled(f)
 	var cuts []float64
