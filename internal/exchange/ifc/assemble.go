@@ -338,7 +338,7 @@ func (a *assembler) bodies(l *level, all []*body) {
 		a.plan.Structure = append(a.plan.Structure, s)
 	}
 	if n[kindFacade] > 0 {
-		a.tell(finding.Note, "facades", l.mark, fmt.Sprintf("%s taken as existing structure: their posts and panes are no partitions", pluralVerb(n[kindFacade], "curtain wall", "is", "are")), "")
+		a.tell(finding.Note, "facades", l.mark, words.F("%s taken as existing structure: their posts and panes are no partitions", pluralVerb(n[kindFacade], "curtain wall", "is", "are")), "")
 	}
 }
 
