@@ -3,15 +3,14 @@
 // row gets at least, or at most, its right-hand side. It takes rows and columns,
 // and gives the optimum with the price of every row.
 //
-// The method is the revised simplex with an inverse that is kept dense, so it is
-// meant for up to a few hundred rows; columns are sparse and may be many. After
-// columns were added the primal method goes on from the last basis, and after a
-// right-hand side was changed the dual method does. It is deterministic.
+// The method is the revised simplex on a basis kept as sparse triangles, meant for up
+// to a few hundred rows; columns are sparse and may be many. After columns were added
+// the primal method goes on from the last basis, and after a right-hand side was
+// changed the dual method does. It is deterministic.
 package lp
 
 import (
 	"errors"
-	"math"
 	"slices"
 )
 
@@ -39,26 +38,50 @@ type Entry struct {
 	Value float64
 }
 
-// column is a column of the programme or one that belongs to a row.
-type column struct {
-	cost    float64
-	entries []Entry
-	in      int // its place in the basis, -1 outside
-	barred  bool
+// columns are those of the programme, one after another: the rows' own first, slack or
+// surplus, then what is short.
+type columns struct {
+	cost   []float64
+	start  []int32 // of each column's entries; one more at the end
+	row    []int32
+	value  []float64
+	in     []int32 // its place in the basis, -1 outside
+	barred []bool
+}
+
+func (c *columns) add(cost float64) {
+	c.cost, c.in, c.barred = append(c.cost, cost), append(c.in, -1), append(c.barred, false)
+	c.start = append(c.start, int32(len(c.row)))
+}
+
+func (c *columns) entry(row int, value float64) {
+	c.row, c.value = append(c.row, int32(row)), append(c.value, value)
+	c.start[len(c.start)-1] = int32(len(c.row))
+}
+
+// entries returns the rows and values of a column.
+func (c *columns) entries(j int) ([]int32, []float64) {
+	a, b := c.start[j], c.start[j+1]
+	return c.row[a:b], c.value[a:b]
 }
 
 // Programme is a linear programme with its basis.
 type Programme struct {
 	rows    []Row
-	columns []column // the rows' own first: slack or surplus, then what is short
-	own     int      // number of the rows' own columns
-	basis   []int    // column in each place
-	inverse []float64
+	columns columns
+	own     int   // number of the rows' own columns
+	short   []int // column of what a row is short of, -1 for none
+	basis   []int // column in each place
+	factors factors
+	apart   factoring
 	value   []float64 // of the basic columns
 	price   []float64
-	pivots  int // since the inverse was made anew
 	steps   int64
 	through []float64 // room for how the basic amounts fall
+	across  []float64 // and for a row of the basis' inverse
+	scratch []float64
+	listed  []int32 // columns that lately lowered the cost
+	moved   bool    // amounts are moved off where they belong
 }
 
 // Tolerances of the method, for data of the size of small whole numbers.
@@ -66,7 +89,6 @@ const (
 	improves = 1e-9 // least reduced cost worth a pivot
 	pivotal  = 1e-9 // least size of a pivot
 	feasible = 1e-9
-	renew    = 300 // pivots after which the inverse is made anew
 )
 
 // ErrStalled is given where the method did not end within its pivots, which only
@@ -77,33 +99,42 @@ var ErrStalled = errors.New("the simplex method did not end")
 // short of all of it.
 func New(rows []Row) *Programme {
 	m := len(rows)
-	p := &Programme{rows: rows, basis: make([]int, m), inverse: make([]float64, m*m), value: make([]float64, m), price: make([]float64, m), through: make([]float64, m)}
+	p := &Programme{rows: rows, basis: make([]int, m)}
+	p.makeRoom(m)
+	p.columns.start = []int32{0}
 	for i, r := range rows {
 		sign := 1.0
 		if r.Sense == AtLeast {
 			sign = -1
 		}
-		p.columns = append(p.columns, column{entries: []Entry{{i, sign}}, in: -1})
+		p.columns.add(0)
+		p.columns.entry(i, sign)
 	}
 	for i, r := range rows {
 		p.basis[i] = i
+		p.short = append(p.short, -1)
 		if r.Sense == AtLeast {
-			p.basis[i] = len(p.columns)
-			p.columns = append(p.columns, column{cost: r.Penalty, entries: []Entry{{i, 1}}, in: -1})
+			p.short[i] = len(p.columns.cost)
+			p.basis[i] = p.short[i]
+			p.columns.add(r.Penalty)
+			p.columns.entry(i, 1)
 		}
 	}
-	p.own = len(p.columns)
+	p.own = len(p.columns.cost)
 	for place, j := range p.basis {
-		p.columns[j].in = place
+		p.columns.in[j] = int32(place)
 	}
-	_ = p.invert()
+	_ = p.factorise()
 	return p
 }
 
 // Add adds a column and returns its number, from 0 up.
 func (p *Programme) Add(cost float64, entries []Entry) int {
-	p.columns = append(p.columns, column{cost: cost, entries: entries, in: -1})
-	return len(p.columns) - 1 - p.own
+	p.columns.add(cost)
+	for _, e := range entries {
+		p.columns.entry(e.Row, e.Value)
+	}
+	return len(p.columns.cost) - 1 - p.own
 }
 
 // SetRight changes the right-hand side of a row.
@@ -111,10 +142,10 @@ func (p *Programme) SetRight(row int, right float64) { p.rows[row].Right = right
 
 // SetCost changes the cost of a column that was added. The programme has to be
 // solved between a change of right-hand sides and one of costs.
-func (p *Programme) SetCost(j int, cost float64) { p.columns[j+p.own].cost = cost }
+func (p *Programme) SetCost(j int, cost float64) { p.columns.cost[j+p.own] = cost }
 
 // Bar bars a column that was added from taking part, or lets it take part again.
-func (p *Programme) Bar(j int, barred bool) { p.columns[j+p.own].barred = barred }
+func (p *Programme) Bar(j int, barred bool) { p.columns.barred[j+p.own] = barred }
 
 // Solve finds the optimum from where the programme stands.
 func (p *Programme) Solve() error {
@@ -131,14 +162,14 @@ func (p *Programme) Solve() error {
 func (p *Programme) Value() float64 {
 	var v float64
 	for place, j := range p.basis {
-		v += p.columns[j].cost * p.value[place]
+		v += p.columns.cost[j] * p.value[place]
 	}
 	return v
 }
 
 // Amount returns how much of a column the optimum takes.
 func (p *Programme) Amount(j int) float64 {
-	if place := p.columns[j+p.own].in; place >= 0 {
+	if place := p.columns.in[j+p.own]; place >= 0 {
 		return max(p.value[place], 0)
 	}
 	return 0
@@ -149,8 +180,8 @@ func (p *Programme) Price(row int) float64 { return p.price[row] }
 
 // Short returns by how much a row falls short of what it asks for.
 func (p *Programme) Short(row int) float64 {
-	if c := p.shortage(row); c != nil && c.in >= 0 {
-		return max(p.value[c.in], 0)
+	if j := p.short[row]; j >= 0 && p.columns.in[j] >= 0 {
+		return max(p.value[p.columns.in[j]], 0)
 	}
 	return 0
 }
@@ -158,19 +189,9 @@ func (p *Programme) Short(row int) float64 {
 // SetPenalty changes what a row's being short costs; as with SetCost, the programme
 // has to be solved between a change of right-hand sides and one of penalties.
 func (p *Programme) SetPenalty(row int, penalty float64) {
-	if c := p.shortage(row); c != nil {
-		c.cost = penalty
+	if j := p.short[row]; j >= 0 {
+		p.columns.cost[j] = penalty
 	}
-}
-
-// shortage returns the column that stands for what a row is short of.
-func (p *Programme) shortage(row int) *column {
-	for j := len(p.rows); j < p.own; j++ {
-		if c := &p.columns[j]; c.entries[0].Row == row {
-			return c
-		}
-	}
-	return nil
 }
 
 // Steps returns how many elementary steps the programme has taken so far, which is
@@ -179,299 +200,82 @@ func (p *Programme) Steps() int64 { return p.steps }
 
 // Basis is where a programme stood.
 type Basis struct {
-	basis          []int
-	inverse, value []float64
-	pivots         int
+	basis   []int
+	factors factors
+	value   []float64
 }
 
 // Basis returns where the programme stands, to go back to with Return.
 func (p *Programme) Basis() *Basis {
-	return &Basis{slices.Clone(p.basis), slices.Clone(p.inverse), slices.Clone(p.value), p.pivots}
+	return &Basis{slices.Clone(p.basis), p.factors, slices.Clone(p.value)}
 }
 
 // Return puts the programme back to where it stood; right-hand sides and costs
 // stay as they are now, and columns that were added since remain.
 func (p *Programme) Return(b *Basis) {
 	for _, j := range p.basis {
-		p.columns[j].in = -1
+		p.columns.in[j] = -1
 	}
 	copy(p.basis, b.basis)
-	copy(p.inverse, b.inverse)
 	copy(p.value, b.value)
-	p.pivots = b.pivots
+	p.factors = b.factors
 	for place, j := range p.basis {
-		p.columns[j].in = place
+		p.columns.in[j] = int32(place)
 	}
 }
 
-// primal takes columns into the basis as long as one lowers the cost.
-func (p *Programme) primal() error {
-	degenerate := 0
-	p.reprice()
-	for range p.limit() {
-		enter := p.cheapest(degenerate > 2*len(p.rows))
-		if enter < 0 {
-			return nil
+// AddLimits adds rows that allow at most so much of what the columns that were added
+// take of them: entries of a column name the rows by their numbers from here on, after
+// those that there are.
+func (p *Programme) AddLimits(right []float64, entries func(column int) []Entry) {
+	old, before := p.columns, p.own
+	m, n := len(p.rows), len(right)
+	p.columns, p.own = columns{start: []int32{0}}, before+n
+	for j := range old.cost {
+		if j == before {
+			p.addSlacks(right)
 		}
-		d := p.fall(enter)
-		leave := p.ratio(d)
-		if leave < 0 {
-			return errors.New("a column lowers the cost without end")
+		p.columns.add(old.cost[j])
+		at, value := old.entries(j)
+		for i := range at {
+			p.columns.entry(int(at[i]), value[i])
 		}
-		if p.value[leave] > feasible {
-			degenerate = 0
-		} else {
-			degenerate++
-		}
-		if err := p.pivot(enter, leave, d); err != nil {
-			return err
-		}
-	}
-	return ErrStalled
-}
-
-// limit is the greatest number of pivots of one run.
-func (p *Programme) limit() int { return 50*len(p.rows) + 5*len(p.columns) + 1000 }
-
-// cheapest returns the column with the least reduced cost; with first set it
-// takes the first that lowers the cost, which cannot turn in circles.
-func (p *Programme) cheapest(first bool) int {
-	best, enter := -improves, -1
-	for j := range p.columns {
-		c := &p.columns[j]
-		if c.in >= 0 || c.barred {
-			continue
-		}
-		if r := p.reduced(c); r < best {
-			best, enter = r, j
-			if first {
-				break
+		if j >= before {
+			for _, e := range entries(j - before) {
+				p.columns.entry(e.Row, e.Value)
 			}
 		}
 	}
-	return enter
-}
-
-func (p *Programme) reduced(c *column) float64 {
-	r := c.cost
-	for _, e := range c.entries {
-		r -= p.price[e.Row] * e.Value
+	if before == len(old.cost) {
+		p.addSlacks(right)
 	}
-	return r
-}
-
-// reprice finds the prices of the rows for the present basis.
-func (p *Programme) reprice() {
-	m := len(p.rows)
-	clear(p.price)
+	copy(p.columns.barred[p.own:], old.barred[before:])
 	for place, j := range p.basis {
-		cost := p.columns[j].cost
-		if cost == 0 {
-			continue
-		}
-		for i, v := range p.inverse[place*m : (place+1)*m] {
-			p.price[i] += cost * v
+		if j >= before {
+			p.basis[place] = j + n
 		}
 	}
-}
-
-// fall returns by how much the basic amounts fall for each unit of a column.
-func (p *Programme) fall(j int) []float64 {
-	m := len(p.rows)
-	d := p.through
-	clear(d)
-	for _, e := range p.columns[j].entries {
-		for place := range d {
-			d[place] += p.inverse[place*m+e.Row] * e.Value
-		}
+	for i := range n {
+		p.basis, p.short = append(p.basis, before+i), append(p.short, -1)
 	}
-	return d
-}
-
-// ratio returns the place whose column is used up first; of equals, that with the
-// largest pivot.
-func (p *Programme) ratio(d []float64) int {
-	least, leave := math.Inf(1), -1
-	for place, v := range d {
-		r := max(p.value[place], 0) / v
-		switch {
-		case v < -pivotal && p.columns[p.basis[place]].barred: // it stays at nothing
-			v, r = -v, 0
-		case v <= pivotal:
-			continue
-		}
-		if r < least-1e-12 || r <= least+1e-12 && leave >= 0 && v > math.Abs(d[leave]) {
-			least, leave = min(r, least), place
-		}
-	}
-	return leave
-}
-
-// worst returns the place whose amount is farthest from what it may be: below
-// nothing, or above it for a barred column; sign is 1 where it has to grow.
-func (p *Programme) worst() (place int, sign float64) {
-	place, most := -1, feasible
-	for i, v := range p.value {
-		if -v > most {
-			place, most, sign = i, -v, 1
-		} else if v > most && p.columns[p.basis[i]].barred {
-			place, most, sign = i, v, -1
-		}
-	}
-	return place, sign
-}
-
-// dual takes out of the basis what is not as much as it may be, as long as there is
-// any.
-func (p *Programme) dual() error {
-	m := len(p.rows)
-	p.reprice()
-	for range p.limit() {
-		leave, sign := p.worst()
-		if leave < 0 {
-			return nil
-		}
-		enter := p.entering(p.inverse[leave*m:(leave+1)*m], sign)
-		if enter < 0 {
-			return errors.New("a row asks for more than its columns can give")
-		}
-		if err := p.pivot(enter, leave, p.fall(enter)); err != nil {
-			return err
-		}
-	}
-	return ErrStalled
-}
-
-// entering returns the column that keeps all reduced costs when it takes the place
-// of a row of the inverse; of equals, that with the largest pivot.
-func (p *Programme) entering(row []float64, sign float64) int {
-	enter, least, largest := -1, math.Inf(1), 0.0
-	for j := range p.columns {
-		c := &p.columns[j]
-		if c.in >= 0 || c.barred {
-			continue
-		}
-		var a float64
-		for _, e := range c.entries {
-			a -= row[e.Row] * e.Value
-		}
-		if a *= sign; a <= pivotal {
-			continue
-		}
-		if r := max(p.reduced(c), 0) / a; r < least-1e-12 || r <= least+1e-12 && a > largest {
-			enter, least, largest = j, min(r, least), a
-		}
-	}
-	return enter
-}
-
-// pivot puts a column in the place of another; d is how the basic amounts fall for
-// each unit of it.
-func (p *Programme) pivot(enter, leave int, d []float64) error {
-	m := len(p.rows)
-	reduced := p.reduced(&p.columns[enter])
-	p.steps += int64(m * m)
-	p.columns[p.basis[leave]].in = -1
-	p.basis[leave] = enter
-	p.columns[enter].in = leave
-	if p.pivots++; p.pivots >= renew {
-		if err := p.invert(); err != nil {
-			return err
-		}
-		p.evaluate()
-		p.reprice()
-		return nil
-	}
-	by := d[leave]
-	row := p.inverse[leave*m : (leave+1)*m]
-	for i := range row {
-		row[i] /= by
-		p.price[i] += reduced * row[i]
-	}
-	step := p.value[leave] / by
-	for place, v := range d {
-		if place == leave || v == 0 {
-			continue
-		}
-		other := p.inverse[place*m : (place+1)*m]
-		for i, x := range row {
-			other[i] -= v * x
-		}
-		p.value[place] -= v * step
-	}
-	p.value[leave] = step
-	return nil
-}
-
-// evaluate finds the basic amounts.
-func (p *Programme) evaluate() {
-	m := len(p.rows)
-	for place := range p.value {
-		var v float64
-		for i, x := range p.inverse[place*m : (place+1)*m] {
-			v += x * p.rows[i].Right
-		}
-		p.value[place] = v
-	}
-}
-
-// invert makes the inverse of the basis anew, by elimination with row pivots.
-func (p *Programme) invert() error {
-	m := len(p.rows)
-	p.steps += int64(m * m * m / 2)
-	a := make([]float64, m*m)
+	p.makeRoom(m + n)
 	for place, j := range p.basis {
-		for _, e := range p.columns[j].entries {
-			a[e.Row*m+place] += e.Value
-		}
+		p.columns.in[j] = int32(place)
 	}
-	clear(p.inverse)
-	for i := range m {
-		p.inverse[i*m+i] = 1
-	}
-	for k := range m {
-		at := k
-		for i := k + 1; i < m; i++ {
-			if math.Abs(a[i*m+k]) > math.Abs(a[at*m+k]) {
-				at = i
-			}
-		}
-		if math.Abs(a[at*m+k]) < 1e-11 {
-			return errors.New("the basis is singular")
-		}
-		swap(a[at*m:(at+1)*m], a[k*m:(k+1)*m], at != k)
-		swap(p.inverse[at*m:(at+1)*m], p.inverse[k*m:(k+1)*m], at != k)
-		by := a[k*m+k]
-		ak, bk := a[k*m:(k+1)*m], p.inverse[k*m:(k+1)*m]
-		for i := range ak {
-			ak[i] /= by
-			bk[i] /= by
-		}
-		for i := range m {
-			f := a[i*m+k]
-			if i == k || f == 0 {
-				continue
-			}
-			ai, bi := a[i*m:(i+1)*m], p.inverse[i*m:(i+1)*m]
-			for c := k; c < m; c++ {
-				ai[c] -= f * ak[c]
-			}
-			for c, v := range bk {
-				if v != 0 {
-					bi[c] -= f * v
-				}
-			}
-		}
-	}
-	p.pivots = 0
-	return nil
+	_ = p.factorise() // as regular as before: the new columns stand alone in the new rows
 }
 
-func swap(a, b []float64, differ bool) {
-	if !differ {
-		return
+// addSlacks adds rows that allow so much, with their own columns.
+func (p *Programme) addSlacks(right []float64) {
+	for _, r := range right {
+		p.columns.add(0)
+		p.columns.entry(len(p.rows), 1)
+		p.rows = append(p.rows, Row{Sense: AtMost, Right: r})
 	}
-	for i := range a {
-		a[i], b[i] = b[i], a[i]
-	}
+}
+
+// makeRoom makes room for vectors of so many rows.
+func (p *Programme) makeRoom(m int) {
+	room := make([]float64, 5*m)
+	p.value, p.price, p.through, p.across, p.scratch = room[:m], room[m:2*m], room[2*m:3*m], room[3*m:4*m], room[4*m:]
 }

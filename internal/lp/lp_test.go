@@ -176,7 +176,7 @@ func TestBar(t *testing.T) {
 		}
 		solve(t, p)
 		for j := range d.columns {
-			if p.columns[p.own+j].barred && p.Amount(j) > 1e-6 {
+			if p.columns.barred[p.own+j] && p.Amount(j) > 1e-6 {
 				t.Fatalf("the barred column %d takes part with %v", j, p.Amount(j))
 			}
 			p.Bar(j, false)
@@ -187,6 +187,40 @@ func TestBar(t *testing.T) {
 		p.SetRight(i, right)
 		solve(t, p)
 		d.verify(t, p)
+	})
+}
+
+// A programme to which limits are added ends where one that had them from the start
+// does, wherever it stood.
+func TestAddLimits(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := draw(t)
+		p := New(append([]Row(nil), d.rows...))
+		for j, c := range d.columns {
+			p.Add(d.costs[j], c)
+		}
+		if rapid.Bool().Draw(t, "solve") {
+			solve(t, p)
+		}
+		m := len(d.rows)
+		var right []float64
+		more := make([][]Entry, len(d.columns))
+		for i := range rapid.IntRange(1, 4).Draw(t, "limits") {
+			right = append(right, float64(rapid.IntRange(0, 10).Draw(t, "limit")))
+			d.rows = append(d.rows, Row{Sense: AtMost, Right: right[i]})
+			for j := range d.columns {
+				if v := rapid.IntRange(0, 2).Draw(t, "of limit"); v > 0 {
+					more[j] = append(more[j], Entry{m + i, float64(v)})
+					d.columns[j] = append(d.columns[j], Entry{m + i, float64(v)})
+				}
+			}
+		}
+		p.AddLimits(right, func(j int) []Entry { return more[j] })
+		solve(t, p)
+		d.verify(t, p)
+		if want := d.reference(t); math.Abs(p.Value()-want) > 1e-6*(1+math.Abs(want)) {
+			t.Fatalf("value %v, reference %v", p.Value(), want)
+		}
 	})
 }
 

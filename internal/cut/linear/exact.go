@@ -108,7 +108,7 @@ func (e *exact) branch(decided []decision) bool {
 // whole numbers, and lowered until no pattern is worth more than its bar.
 func (e *exact) least(p *lp.Programme, decided []decision) int64 {
 	st := e.start()
-	at := prices{make([]int64, len(st.left)), make([]int64, len(st.stock))}
+	at := prices{kind: make([]int64, len(st.left)), stock: make([]int64, len(st.stock))}
 	for k := range at.kind {
 		at.kind[k] = int64(e.unit * max(p.Price(k), 0))
 	}

@@ -120,7 +120,7 @@ func (s *search) addCheap(found []pattern) bool {
 
 // between returns prices between those of the programme and steady ones.
 func (s *search) between(steady prices, part float64) prices {
-	p := prices{make([]int64, len(steady.kind)), make([]int64, len(steady.stock))}
+	p := prices{kind: make([]int64, len(steady.kind)), stock: make([]int64, len(steady.stock))}
 	for k := range p.kind {
 		p.kind[k] = int64(part*float64(steady.kind[k]) + (1-part)*s.unit*max(s.lp.Price(k), 0))
 	}

@@ -7,10 +7,10 @@
 // with a bounded knapsack as its pricing. Prices are whole numbers, so that bounds
 // are exact. They tell which patterns a plan as cheap as the bound can hold, which
 // are often few: branch and bound over them finds such a plan or proves that there is
-// none, and raises the bound. Where the patterns are too many, the same search over
-// some of them, a local search for bins of one size and dives look for better plans:
-// a dive fixes patterns one after another while columns are still generated for what
-// is left. It is deterministic, ends when told to, and has its best plan at any time.
+// none, and raises the bound; cuts make its programme tighter. Where the patterns are
+// too many, the same search over some of them, a local search for bins of one size and
+// dives look for better plans: a dive fixes patterns one after another while columns
+// are still generated for what is left. It is deterministic, ends when told to, and has its best plan at any time.
 package linear
 
 import (
@@ -143,6 +143,7 @@ func normalise(p Problem) *instance {
 	in := &instance{}
 	by := Length(0)
 	order := make([]int, 0, len(p.Pieces))
+	total := 0
 	for i, x := range p.Pieces {
 		if x.Count > 0 {
 			by = gcd(by, x.Length+p.Kerf)
@@ -161,12 +162,17 @@ func normalise(p Problem) *instance {
 		}
 		n := len(in.weight) - 1
 		in.demand[n] += x.Count
+		total += x.Count
 		in.pieces[n] = append(in.pieces[n], i)
 	}
 	for _, s := range p.Stocks {
 		in.size = append(in.size, int((s.Length+p.Kerf)/by)) // a rest below the unit is of no use
 		in.cost = append(in.cost, s.Cost)
-		in.count = append(in.count, s.Count)
+		count := s.Count
+		if count >= total { // more than pieces is as many as wanted
+			count = 0
+		}
+		in.count = append(in.count, count)
 		in.unit = gcd(in.unit, s.Cost)
 		in.dearest = max(in.dearest, s.Cost)
 	}

@@ -10,8 +10,11 @@ import (
 // from them does not rest on rounding: the least cost of any plan is at least what
 // all pieces are worth, less what all limited bars are, wherever no pattern is worth
 // more than its bar (duality of the pattern programme).
+//
+// In a programme with cuts, what is left of a cut has a price too, which patterns that
+// take of it pay.
 type prices struct {
-	kind, stock []int64
+	kind, stock, cut []int64
 }
 
 // fine is how many units of price the dearest stock costs.
@@ -22,7 +25,7 @@ func (in *instance) scale() int64 { return max(1, fine/in.dearest) }
 
 // easy returns prices by weight, at the least that any stock it fits costs for it.
 func (in *instance) easy() prices {
-	p := prices{make([]int64, len(in.weight)), make([]int64, len(in.size))}
+	p := prices{kind: make([]int64, len(in.weight)), stock: make([]int64, len(in.size))}
 	for k, w := range in.weight {
 		p.kind[k] = math.MaxInt64
 		for t, size := range in.size {
@@ -61,6 +64,9 @@ func (p prices) total(st *state) (sum int64) {
 	for t, v := range p.stock {
 		sum -= int64(st.stock[t]) * v
 	}
+	for c, v := range p.cut {
+		sum -= int64(st.cuts[c]) * v
+	}
 	return sum
 }
 
@@ -73,9 +79,12 @@ func (p prices) lower(in *instance, worth []int64) prices {
 			n, d = v, w
 		}
 	}
-	low := prices{make([]int64, len(p.kind)), p.stock}
+	low := prices{make([]int64, len(p.kind)), p.stock, make([]int64, len(p.cut))}
 	for k, x := range p.kind {
 		low.kind[k] = part(x, n, d)
+	}
+	for c, x := range p.cut {
+		low.cut[c] = min(x, part(x, n, d)+1)
 	}
 	return low
 }

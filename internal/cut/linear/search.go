@@ -62,6 +62,7 @@ type state struct {
 	bars   []bar
 	cost   int64
 	prices prices // that bound what the rest costs
+	cuts   []int  // what is left of the programme's cuts
 }
 
 func (s *search) start() *state {
@@ -96,12 +97,23 @@ func (s *search) run() {
 	if s.enumerate(); s.done() {
 		return
 	}
+	if s.dives(start, root, 2, s.spent()+s.effort/8); s.done() {
+		return
+	}
 	if s.climb(start); s.done() {
 		return
 	}
 	for !s.done() && s.swap((s.effort-s.spent())/2) {
 	}
-	for astray := 0; astray < len(s.in.weight) && !s.done(); astray++ {
+	s.dives(start, root, len(s.in.weight), s.effort)
+}
+
+// dives dives from the root so many times, each farther astray, until so much is spent
+// in all.
+func (s *search) dives(start *state, root *lp.Basis, times int, until int64) {
+	defer func(effort int64) { s.effort = effort }(s.effort)
+	s.effort = min(until, s.effort)
+	for astray := 0; astray < times && !s.done(); astray++ {
 		s.lp.Return(root)
 		s.dive(start.clone(), astray)
 	}
@@ -110,10 +122,8 @@ func (s *search) run() {
 // climb searches for plans that cost as much as the bound, and where there are none,
 // for those that cost more, by steps that double.
 func (s *search) climb(start *state) {
-	root := s.lp.Basis()
 	for step := s.in.unit; !s.done(); step *= 2 {
 		s.below = min(s.bestCost, s.bound+step)
-		s.lp.Return(root)
 		ended := s.exhaust(start.clone())
 		below := s.below
 		s.below = s.bestCost
@@ -142,6 +152,10 @@ func (s *search) ask(st *state) {
 		if row >= 0 {
 			s.lp.SetRight(row, float64(st.stock[t]))
 		}
+	}
+	first := len(st.left) + s.limitedStocks()
+	for c, n := range st.cuts {
+		s.lp.SetRight(first+c, float64(n))
 	}
 }
 
@@ -187,7 +201,8 @@ func (s *search) dive(st *state, astray int) {
 	if !s.generate(st, true, gain) || s.hopeless(st) {
 		return
 	}
-	s.fixWhole(st)
+	s.tableRest(st)
+	s.fix(st, 0)
 	s.pack(st)
 	if s.done() || finished(st.left) || s.finish(st) {
 		return
@@ -207,7 +222,7 @@ func (s *search) dive(st *state, astray int) {
 }
 
 func (st *state) clone() *state {
-	return &state{left: slices.Clone(st.left), stock: slices.Clone(st.stock), bars: slices.Clone(st.bars), cost: st.cost, prices: st.prices}
+	return &state{left: slices.Clone(st.left), stock: slices.Clone(st.stock), bars: slices.Clone(st.bars), cost: st.cost, prices: st.prices, cuts: slices.Clone(st.cuts)}
 }
 
 func finished(left []int) bool {
@@ -235,16 +250,14 @@ func (s *search) roundUp(v float64) int64 {
 	return int64(math.Ceil(v*(1-2*gain)/unit-1e-6)) * s.in.unit
 }
 
-// fixWhole takes the whole amounts of the programme's columns into the plan; it
-// reports whether there were any.
-func (s *search) fixWhole(st *state) bool {
-	took := false
+// fix takes the whole amounts of the programme's columns into the plan, each less so
+// many to spare.
+func (s *search) fix(st *state, spare int) {
 	for j := range s.columns {
-		if n := int(s.lp.Amount(j) + whole); n > 0 && s.proper[j] {
-			took = s.take(st, s.columns[j], n) || took
+		if n := int(s.lp.Amount(j)+whole) - spare; n > 0 && s.proper[j] {
+			s.take(st, s.columns[j], n)
 		}
 	}
-	return took
 }
 
 // whole is how far an amount may be from a whole number and count as it.

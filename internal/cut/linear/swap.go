@@ -170,9 +170,8 @@ func (w *swapping) move() {
 // try holds the swaps that take some pieces off a bar against the best.
 func (w *swapping) try(best *choice, b int, off set) {
 	limit := w.room[b] + off.weight
-	at, _ := slices.BinarySearchFunc(w.sets, limit+1, func(s set, l int) int { return cmp.Compare(s.weight, l) })
 	w.steps += 12
-	for at--; at >= 0; at-- {
+	for at := w.heaviest(limit); at >= 0; at-- {
 		on := w.sets[at]
 		gain := on.weight - off.weight
 		if gain < best.gain || best.equals > mostEquals && gain == best.gain {
@@ -188,6 +187,20 @@ func (w *swapping) try(best *choice, b int, off set) {
 			best.bar, best.out, best.in = b, off, on
 		}
 	}
+}
+
+// heaviest returns the heaviest set up to a weight; -1 for none. It is called so often
+// that a search by a function that compares would take half of all time.
+func (w *swapping) heaviest(limit int) int {
+	low, high := 0, len(w.sets)
+	for low < high {
+		if mid := int(uint(low+high) >> 1); w.sets[mid].weight <= limit {
+			low = mid + 1
+		} else {
+			high = mid
+		}
+	}
+	return low - 1
 }
 
 // exchange swaps pieces of a bar with pieces beside.

@@ -2,50 +2,83 @@ package linear
 
 import "slices"
 
-// mostStates bounds the table of tabulate.
+// mostStates bounds a table.
 const mostStates = 1_000_000
 
-// tabulate finds the cheapest plan by a table over all that may still be needed, for
-// problems with few kinds of pieces, however many of each: what is needed of each kind
-// is one axis, and some bar holds the longest piece that is left. It reports whether the
-// table was small enough; the plan that it then offers is proven.
+// tabulate finds the cheapest plan where there are few kinds of pieces, however many of
+// each. It reports whether the table was small enough; the plan that it then offers is
+// proven.
 func (e *exact) tabulate() bool {
+	return e.table(e.start(), e.patterns, mostStates, e.effort/2-e.spent())
+}
+
+// Bounds on a table over what is left amid a dive.
+const (
+	restStates = 200_000
+	restSteps  = 20_000_000
+)
+
+// tableRest looks for a plan that holds most of the whole amounts of the programme, and
+// the rest as cheaply as its columns can give it, cut down to what is needed: as much is
+// left for the table as it can take.
+func (s *search) tableRest(st *state) {
+	for spare := 2; spare >= 0 && !s.done(); spare-- {
+		rest := st.clone()
+		s.fix(rest, spare)
+		if s.table(rest, s.columns, restStates, min(restSteps, s.effort-s.spent())) {
+			return
+		}
+	}
+}
+
+// table finds the cheapest way to cut what is left by some patterns, and offers the
+// plan: what may be needed of each kind is one axis of a table, and some bar holds the
+// longest piece that is left. It reports whether the table has no more than so many
+// states and steps.
+func (s *search) table(st *state, patterns []pattern, most int, steps int64) bool {
 	states := 1
-	for _, d := range e.in.demand {
-		if states *= d + 1; states > mostStates {
+	for _, d := range st.left {
+		if states *= d + 1; states > most {
 			return false
 		}
 	}
-	limited := slices.ContainsFunc(e.in.count, func(n int) bool { return n > 0 })
-	if work := int64(states) * int64(len(e.patterns)); limited || e.spent()+work > e.effort/2 {
+	limited := slices.ContainsFunc(s.in.count, func(n int) bool { return n > 0 })
+	if limited || int64(states)*int64(len(patterns)) > steps {
 		return false
 	}
-	holding := make([][]int, len(e.in.demand)) // patterns by the kinds that they hold
-	for j, x := range e.patterns {
-		for _, u := range x.uses {
-			holding[u.kind] = append(holding[u.kind], j)
-		}
-	}
-	t := table{exact: e, cost: make([]int64, states), by: make([]int32, states), stride: strides(e.in.demand)}
-	left := make([]int, len(e.in.demand))
+	t := newTable(s, st.left, patterns, states)
+	left := make([]int, len(st.left))
 	for at := 1; at < states; at++ {
-		step(left, e.in.demand)
-		t.settle(at, left, holding[first(left)])
-		if e.ctx.Err() != nil {
+		step(left, st.left)
+		t.settle(at, left)
+		if s.ctx.Err() != nil {
 			return false
 		}
 	}
-	t.offer(left)
+	t.offer(st)
 	return true
 }
 
-// table is the least cost of everything that may be needed, and the pattern to cut
-// first for it. Needs are numbered with the shortest pieces as the lowest digits.
+// table is the least cost of everything that may be needed, -1 for what cannot be cut,
+// and the pattern to cut first for it. Needs are numbered with the shortest pieces as
+// the lowest digits.
 type table struct {
-	*exact
-	cost   []int64
-	by     []int32
-	stride []int
+	*search
+	patterns []pattern
+	holding  [][]int // patterns by the kinds that they hold
+	cost     []int64
+	by       []int32
+	stride   []int
+}
+
+func newTable(s *search, demand []int, patterns []pattern, states int) *table {
+	t := &table{search: s, patterns: patterns, holding: make([][]int, len(demand)), cost: make([]int64, states), by: make([]int32, states), stride: strides(demand)}
+	for j, x := range patterns {
+		for _, u := range x.uses {
+			t.holding[u.kind] = append(t.holding[u.kind], j)
+		}
+	}
+	return t
 }
 
 // strides returns by how much one piece of each kind changes the number of a need.
@@ -73,12 +106,16 @@ func step(left, demand []int) {
 func first(left []int) int { return slices.IndexFunc(left, func(n int) bool { return n > 0 }) }
 
 // settle finds the cheapest pattern to begin with.
-func (t *table) settle(at int, left []int, patterns []int) {
+func (t *table) settle(at int, left []int) {
 	t.cost[at] = -1
+	patterns := t.holding[first(left)]
 	for _, j := range patterns {
 		x := &t.patterns[j]
-		c := t.cost[t.after(at, left, x)] + t.in.cost[x.stock]
-		if t.cost[at] < 0 || c < t.cost[at] {
+		rest := t.cost[t.after(at, left, x)]
+		if rest < 0 {
+			continue
+		}
+		if c := rest + t.in.cost[x.stock]; t.cost[at] < 0 || c < t.cost[at] {
 			t.cost[at], t.by[at] = c, int32(j)
 		}
 	}
@@ -93,20 +130,23 @@ func (t *table) after(at int, left []int, x *pattern) int {
 	return at
 }
 
-// offer reads the plan for a need off the table.
-func (t *table) offer(left []int) {
-	st := t.start()
-	for at := len(t.cost) - 1; at > 0; {
+// offer reads the plan for all that is left off the table.
+func (t *table) offer(st *state) {
+	at := len(t.cost) - 1
+	if t.cost[at] < 0 || st.cost+t.cost[at] >= t.below {
+		return
+	}
+	whole := st.clone()
+	for at > 0 {
 		x := &t.patterns[t.by[at]]
-		at = t.after(at, left, x)
+		at = t.after(at, whole.left, x)
 		var uses []use
 		for _, u := range x.uses {
-			if u.count = min(u.count, left[u.kind]); u.count > 0 {
+			if u.count = min(u.count, whole.left[u.kind]); u.count > 0 {
 				uses = append(uses, u)
-				left[u.kind] -= u.count
 			}
 		}
-		t.take(st, pattern{x.stock, uses}, 1)
+		t.take(whole, pattern{x.stock, uses}, 1)
 	}
-	t.exact.offer(st.bars, st.cost)
+	t.search.offer(whole.bars, whole.cost)
 }

@@ -1,40 +1,79 @@
 package linear
 
-import "slices"
+import (
+	"slices"
 
-// tree is branch and bound over the programme's columns, which hold every pattern of
-// the plans that are sought. It branches on whether two pieces, of each of which one
-// is left, are cut from the same bar, and where there is no
-// doubt about any two, on whether a pattern is cut at all.
+	"nogging/internal/lp"
+)
+
+// tree is branch and bound over a pool of patterns, which holds every pattern of the
+// plans that are sought, under a programme of its own that cuts make tighter. It
+// branches on whether two pieces, of each of which one is left, are cut from the same
+// bar, and where there is no doubt about any two, on whether a pattern is cut at all.
 type tree struct {
 	*search
 	until  int64 // effort
 	surest bool  // decide pairs first about which there is least doubt, not the heaviest
+	cuts   []cut
+	shares [][]share // of each column in the cuts
 }
+
+// share is how much a column takes of a cut.
+type share struct{ cut, count int }
 
 // exhaust makes the pool and searches it; it reports whether no plan is left that is
 // sought. The heaviest pieces are decided first, which proves soonest; where that
 // leads nowhere, those about which there is least doubt, which may find soonest.
 func (s *search) exhaust(st *state) bool {
 	patterns, all := s.gather(st)
-	known := map[string]bool{}
-	for _, x := range s.columns {
-		known[x.key()] = true
+	if !all {
+		patterns = s.withColumns(patterns)
 	}
-	for _, x := range patterns {
-		if !known[x.key()] {
-			s.add(x)
-		}
-	}
-	root := s.lp.Basis()
-	for _, surest := range []bool{false, true} {
-		t := &tree{search: s, until: s.spent() + (s.effort-s.spent())*2/5, surest: surest}
-		s.lp.Return(root)
-		if ended := t.node(st.clone()); ended || s.done() {
+	t := &tree{search: s.over(patterns), shares: make([][]share, len(patterns))}
+	defer s.takeOver(t.search)
+	t.until = s.spent() + (s.effort-s.spent())/5
+	t.tighten(st)
+	root := t.lp.Basis()
+	for _, t.surest = range []bool{false, true} {
+		t.until = t.spent() + (t.effort-t.spent())*2/5
+		t.lp.Return(root)
+		ended := t.node(st.clone())
+		if ended || t.done() {
 			return ended && all
 		}
 	}
 	return false
+}
+
+// withColumns adds the columns that there are to patterns.
+func (s *search) withColumns(patterns []pattern) []pattern {
+	known := map[string]bool{}
+	for _, x := range patterns {
+		known[x.key()] = true
+	}
+	for _, x := range s.columns {
+		if !known[x.key()] {
+			patterns = append(patterns, x)
+		}
+	}
+	return patterns
+}
+
+// over returns a search of the same with a programme over some patterns alone.
+func (s *search) over(patterns []pattern) *search {
+	o := *s
+	o.lp, o.columns, o.proper = lp.New(s.rows()), nil, nil
+	o.steps = s.spent() - s.price.steps
+	for _, x := range patterns {
+		o.add(x)
+	}
+	return &o
+}
+
+// takeOver takes what a search over some patterns found, and what it took.
+func (s *search) takeOver(o *search) {
+	s.best, s.bestCost, s.below = o.best, o.bestCost, o.below
+	s.steps = o.spent() - s.price.steps - s.lp.Steps()
 }
 
 // key tells patterns apart.
@@ -84,17 +123,22 @@ func (t *tree) with(st *state, out func(pattern) bool) bool {
 	return t.node(st.clone())
 }
 
-// barWhere bars those columns that are out, and lists them.
+// barWhere bars the columns of those patterns that are out, and lists them.
 func (t *tree) barWhere(out func(pattern) bool) []int {
+	return t.barIf(func(j int) bool { return out(t.columns[j]) })
+}
+
+// barIf bars those columns that are out, and lists them.
+func (t *tree) barIf(out func(column int) bool) []int {
 	var barred []int
-	for j, x := range t.columns {
-		if t.proper[j] && out(x) {
+	for j := range t.columns {
+		if t.proper[j] && out(j) {
 			t.proper[j] = false
 			t.lp.Bar(j, true)
 			barred = append(barred, j)
 		}
 	}
-	t.steps += int64(10 * len(t.columns))
+	t.steps += int64(3 * len(t.columns))
 	return barred
 }
 
@@ -113,28 +157,44 @@ func (x pattern) has(kind int) bool {
 // its bar, where they bound better.
 func (t *tree) reprice(st *state) {
 	at := t.between(st.prices, 0)
+	first := len(t.in.weight) + t.limitedStocks()
+	at.cut = make([]int64, len(t.cuts))
+	for c := range at.cut {
+		at.cut[c] = int64(-t.unit * min(t.lp.Price(first+c), 0))
+	}
 	worth := make([]int64, len(t.in.size))
 	for j, x := range t.columns {
 		if t.proper[j] {
-			worth[x.stock] = max(worth[x.stock], at.of(x))
+			worth[x.stock] = max(worth[x.stock], t.worth(at, j))
 		}
 	}
-	t.steps += int64(10 * len(t.columns))
+	t.steps += int64(3 * len(t.columns))
 	if low := at.lower(t.in, worth); low.total(st) > st.prices.total(st) {
 		st.prices = low
 	}
 }
 
+// worth is what the pieces of a column are worth, less what it takes of the cuts.
+func (t *tree) worth(at prices, j int) int64 {
+	worth := at.of(t.columns[j])
+	for _, u := range t.shares[j] {
+		if u.cut < len(at.cut) {
+			worth -= int64(u.count) * at.cut[u.cut]
+		}
+	}
+	return worth
+}
+
 // narrow bars the patterns that no cheaper plan from here on can hold.
 func (t *tree) narrow(st *state) []int {
 	room := t.room(st)
-	return t.barWhere(func(x pattern) bool { return st.prices.value(t.in, x.stock)-st.prices.of(x) > room })
+	return t.barIf(func(j int) bool { return st.prices.value(t.in, t.columns[j].stock)-t.worth(st.prices, j) > room })
 }
 
 // round takes the whole amounts of the programme into a plan and packs the rest.
 func (t *tree) round(st *state) {
 	next := st.clone()
-	t.fixWhole(next)
+	t.fix(next, 0)
 	if finished(next.left) {
 		t.offer(next.bars, next.cost)
 		return
@@ -201,6 +261,9 @@ func (t *tree) onPattern(st *state) bool {
 	next := st.clone()
 	if !t.take(next, t.columns[best], 1) {
 		return false
+	}
+	for _, u := range t.shares[best] {
+		next.cuts[u.cut] -= u.count
 	}
 	t.ask(next)
 	ended := t.with(next, func(x pattern) bool {
