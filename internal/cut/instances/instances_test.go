@@ -49,7 +49,7 @@ func TestOptimum(t *testing.T) {
 	if len(all) != 576 {
 		t.Errorf("%d instances, want 576", len(all))
 	}
-	sample := []string{"Falkenauer_u120_00", "Falkenauer_u250_07", "Falkenauer_u500_01", "Falkenauer_t60_00", "Falkenauer_t120_00", "HARD0", "Hard28_BPP832", "Hard28_BPP175", "N1C1W1_A", "N2C3W2_K", "N1W1B1R0", "N2W2B2R5",
+	sample := []string{"Falkenauer_u120_00", "Falkenauer_u250_07", "Falkenauer_u500_01", "Falkenauer_t60_00", "Falkenauer_t120_00", "HARD0", "Hard28_BPP832", "Hard28_BPP175", "Hard28_BPP359", "Hard28_BPP781", "N1C1W1_A", "N2C3W2_K", "N1W1B1R0", "N2W2B2R5",
 		"2023-08-01", "2024-04-06_t0", "2024-04-06_t1", "2024-04-06_t2", "2024-04-06_t3", "2024-04-09", "2024-04-20_1", "2024-04-20_2", "2024-04-21", "2024-09-18"}
 	solved := 0
 	for _, in := range all {
