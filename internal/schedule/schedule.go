@@ -103,7 +103,7 @@ type Result struct {
 func Merge(p *plan.Plan, file string, rows []table.Row, c *Columns) *Result {
 	m := &merger{Table: table.Find(file, rows, c.fields()), columns: c, plan: clone(p), said: map[[2]string]said{}}
 	m.out = &Result{Plan: m.plan}
-	if len(m.Rows) > 0 && !m.Has("wall") && !m.Has("door") && !m.Has("room") {
+	if len(m.Found) == 0 && !m.Has("wall") && !m.Has("door") && !m.Has("room") {
 		m.Rows = nil
 		m.Found.Add(finding.Finding{Code: "schedule-key", Severity: finding.Error, Place: finding.Place{File: file}, What: "no column names walls, doors or rooms", Fix: "say which does, in the file of columns: columns: {wall: HEAD}"})
 	}
