@@ -29,6 +29,7 @@ import (
 	"nogging/internal/survey"
 	"nogging/internal/table"
 	"nogging/internal/variation"
+	"nogging/internal/words"
 )
 
 // reader is one reader with real files that it takes. Read returns what it finds; an
@@ -43,7 +44,7 @@ func told(err error) finding.List {
 	if err == nil {
 		return nil
 	}
-	return finding.List{{Severity: finding.Error, What: err.Error()}}
+	return finding.List{{Severity: finding.Error, What: words.Of(err.Error())}}
 }
 
 // inTable reads a table and hands its rows on.
