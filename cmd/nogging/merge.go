@@ -24,13 +24,7 @@ func (k *mergeCommand) Run(c *console) error {
 	if err != nil {
 		return err
 	}
-	columns := k.Columns
-	if columns == "" {
-		columns = filepath.Join(filepath.Dir(k.Schedule), app.ColumnsFile)
-		if _, err := os.Stat(columns); err != nil {
-			columns = ""
-		}
-	}
+	columns := beside(k.Columns, k.Schedule, app.ColumnsFile)
 	r, err := j.Merge(filepath.ToSlash(k.Schedule), filepath.ToSlash(columns), func(name string) ([]byte, error) {
 		data, err := os.ReadFile(filepath.FromSlash(name))
 		if err != nil {
@@ -57,6 +51,19 @@ func (k *mergeCommand) Run(c *console) error {
 		printChanges(c.out, r)
 	}
 	return verdict(r.Findings)
+}
+
+// beside returns the file of columns that is named, else the usual one beside a table if
+// it is there.
+func beside(named, table, usual string) string {
+	if named != "" {
+		return named
+	}
+	name := filepath.Join(filepath.Dir(table), usual)
+	if _, err := os.Stat(name); err != nil {
+		return ""
+	}
+	return name
 }
 
 func printChanges(out io.Writer, r *schedule.Result) {

@@ -15,7 +15,8 @@ type surveyCommand struct {
 	Plan       string `arg:"" help:"Plan file."`
 	Points     string `arg:"" help:"Measured points, CSV or XLSX: columns x, y and z; level, on (floor, soffit or face) and point where there are some."`
 	Output     string `short:"o" required:"" placeholder:"PLAN" help:"Write the plan as built to this file."`
-	Unit       string `enum:"mm,cm,m,in,ft" default:"mm" help:"Unit of coordinates where the file gives none: mm, cm, m, in or ft."`
+	Columns    string `placeholder:"FILE" help:"What its columns are called; points.yaml beside the points if left out."`
+	Unit       string `enum:",mm,cm,m,in,ft" default:"" placeholder:"UNIT" help:"Unit of coordinates where the file gives none: mm, cm, m, in or ft; mm if left out."`
 	Deviations string `placeholder:"FILE" help:"Write every place that differs by more than the practice allows to this CSV file."`
 	JSON       bool   `name:"json" help:"Print what was measured, and where it differs, as JSON."`
 }
@@ -25,7 +26,8 @@ func (k *surveyCommand) Run(c *console) error {
 	if err != nil {
 		return err
 	}
-	r, err := j.Survey(filepath.ToSlash(k.Points), k.Unit, func(name string) ([]byte, error) { return os.ReadFile(filepath.FromSlash(name)) })
+	columns := beside(k.Columns, k.Points, app.PointsFile)
+	r, err := j.Survey(filepath.ToSlash(k.Points), filepath.ToSlash(columns), k.Unit, func(name string) ([]byte, error) { return os.ReadFile(filepath.FromSlash(name)) })
 	if err != nil {
 		return readError(k.Points, err)
 	}

@@ -8,28 +8,53 @@ import (
 	"strings"
 
 	"nogging/internal/exchange/xlsx"
+	"nogging/internal/finding"
 	"nogging/internal/survey"
 	"nogging/internal/table"
 )
 
+// PointsFile is the usual name of the file that remembers the columns of lists of
+// measured points.
+const PointsFile = "points.yaml"
+
 // Survey reads measured points, a CSV file or a workbook, and bends the job's plan to
-// them. Coordinates are in the unit unless the file says another; the plan of the job
-// stays as it is. The error says that the file could not be read.
-func (j *Job) Survey(name, unit string, read ReadFile) (*survey.Result, error) {
+// them. Columns names the file that says what its columns are; empty for none.
+// Coordinates are in the unit, if it is given, unless the heads say another; the plan of
+// the job stays as it is. The error says that a file could not be read.
+func (j *Job) Survey(name, columns, unit string, read ReadFile) (*survey.Result, error) {
+	c, found := &survey.Columns{}, finding.List(nil)
+	if columns != "" {
+		data, err := read(columns)
+		if err != nil {
+			return nil, err
+		}
+		c, found = survey.ReadColumns(columns, data)
+	}
+	if unit != "" {
+		c.Unit = unit
+	}
 	data, err := read(name)
 	if err != nil {
 		return nil, err
 	}
-	rows, err := tableRows(name, data, "", "")
+	rows, err := tableRows(name, data, c.Sheet, c.Separator)
 	if err != nil {
 		return nil, err
 	}
-	points, found := survey.Read(name, rows, unit)
-	result := survey.Bend(j.Plan, points, j.Practice.AsBuilt.Value)
-	j.locate(result.Findings)
+	result, _ := j.bend(name, rows, c)
 	result.Findings = append(result.Findings, found...)
 	result.Findings.Sort()
 	return result, nil
+}
+
+// bend bends the job's plan to the points of a table.
+func (j *Job) bend(name string, rows []table.Row, c *survey.Columns) (*survey.Result, survey.List) {
+	list := c.Read(name, rows)
+	result := survey.Bend(j.Plan, list.Points, j.Practice.AsBuilt.Value)
+	j.locate(result.Findings)
+	result.Findings = append(result.Findings, list.Findings...)
+	result.Findings.Sort()
+	return result, list
 }
 
 // WriteDeviations writes the places at which a building is not as planned as CSV.

@@ -70,18 +70,6 @@ func keys() []string {
 	return list
 }
 
-// fields are the usual ones with what the person said of them.
-func (c *Columns) fields() []table.Field {
-	list := slices.Clone(usual)
-	for i, f := range list {
-		if h := strings.TrimSpace(c.Columns[f.Key]); h != "" {
-			list[i].Heads, list[i].Needed = []string{strings.ToLower(h)}, true
-			list[i].Fix = words.F("name it in the file of columns: columns: {%s: HEAD}", f.Key)
-		}
-	}
-	return list
-}
-
 // Change is one value that a schedule changes.
 type Change struct {
 	Object string        `json:"object"` // wall or opening
@@ -91,18 +79,27 @@ type Change struct {
 	Place  finding.Place `json:"place"`
 }
 
+// Word is a cell that says nothing that plans know: Columns.Values can say what it means.
+type Word struct {
+	Field string `json:"field"`
+	Text  string `json:"text"`
+}
+
 // Result is a plan with a schedule in it.
 type Result struct {
-	Plan     *plan.Plan   `json:"-"`
-	Rows     int          `json:"rows"` // that name something of the plan
-	Changes  []Change     `json:"changes"`
-	Findings finding.List `json:"findings"`
+	Plan     *plan.Plan    `json:"-"`
+	Heads    []string      `json:"heads"`   // of the schedule
+	Columns  []table.Match `json:"columns"` // which of them were taken for what
+	Rows     int           `json:"rows"`    // that name something of the plan
+	Unread   []Word        `json:"unread"`  // each once
+	Changes  []Change      `json:"changes"`
+	Findings finding.List  `json:"findings"`
 }
 
 // Merge puts what the rows of a schedule say into a copy of the plan.
 func Merge(p *plan.Plan, file string, rows []table.Row, c *Columns) *Result {
-	m := &merger{Table: table.Find(file, rows, c.fields()), columns: c, plan: clone(p), said: map[[2]string]said{}}
-	m.out = &Result{Plan: m.plan}
+	m := &merger{Table: table.Find(file, rows, table.Called(usual, c.Columns)), columns: c, plan: clone(p), said: map[[2]string]said{}}
+	m.out = &Result{Plan: m.plan, Heads: m.Heads(), Columns: m.Matches(usual), Unread: []Word{}, Changes: []Change{}}
 	if len(m.Found) == 0 && !m.Has("wall") && !m.Has("door") && !m.Has("room") {
 		m.Rows = nil
 		m.Found.Add(finding.Finding{Code: "schedule-key", Severity: finding.Error, Place: finding.Place{File: file}, What: "no column names walls, doors or rooms", Fix: "say which does, in the file of columns: columns: {wall: HEAD}"})
@@ -185,6 +182,9 @@ func (m *merger) fill(row table.Row, object string, setters []setter, set func(s
 		m.said[at] = said{text, row.Number}
 		was, is, err := set(s, text)
 		if err != nil {
+			if w := (Word{s.key, text}); !slices.Contains(m.out.Unread, w) {
+				m.out.Unread = append(m.out.Unread, w)
+			}
 			m.Wrong(row, s.key, object, "schedule-value", words.Of(err.Error()), words.F("write it as plans do, or say once what it means: values: {%s: {%q: ...}}", s.key, text))
 			continue
 		}

@@ -91,6 +91,7 @@ func (s *Server) routes(mux *http.ServeMux) {
 	on("GET", "/compare", s.compare)
 	on("POST", "/choose", s.view(choose))
 	on("POST", "/adopt", s.view(adopt))
+	on("POST", "/intake", s.intake)
 	on("GET", "/jobs", s.jobs)
 	on("POST", "/jobs", s.startJob)
 	on("GET", "/jobs/{job}", s.job)

@@ -17,7 +17,7 @@ func FuzzSurvey(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, data []byte, unit string) {
 		rows, _ := table.CSV(data, "")
-		points, _ := survey.Read("points.csv", rows, unit)
+		points := (&survey.Columns{Unit: unit}).Read("points.csv", rows).Points
 		r := survey.Bend(simple(), points, 5*mm)
 		if _, err := plan.Marshal(r.Plan); err != nil {
 			t.Fatal(err)

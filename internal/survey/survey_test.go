@@ -199,7 +199,8 @@ func TestBadPoints(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			points, found := survey.Read("points.csv", rows, c.unit)
+			list := (&survey.Columns{Unit: c.unit}).Read("points.csv", rows)
+			points, found := list.Points, list.Findings
 			found = append(found, survey.Bend(simple(), points, 10*mm).Findings...)
 			has := ""
 			for _, f := range found {

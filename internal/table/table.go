@@ -103,6 +103,55 @@ func Find(file string, rows []Row, fields []Field) *Table {
 	return t
 }
 
+// Called returns fields with what a person said their columns are called: such a column
+// is then needed, and where the head is empty there is none.
+func Called(fields []Field, columns map[string]string) []Field {
+	list := slices.Clone(fields)
+	for i, f := range list {
+		said, ok := columns[f.Key]
+		if !ok {
+			continue
+		}
+		list[i].Heads = nil
+		if head, _ := named(said); head != "" {
+			list[i].Heads, list[i].Needed = []string{head}, true
+			list[i].Fix = words.F("say what it is called: columns: {%s: HEAD}", f.Key)
+		}
+	}
+	return list
+}
+
+// Match is a field that a table may have, and the head of the column that was taken for
+// it; none if it has no such column.
+type Match struct {
+	Field string `json:"field"`
+	Head  string `json:"head"`
+}
+
+// Matches returns which columns were taken for the fields.
+func (t *Table) Matches(fields []Field) []Match {
+	var list []Match
+	for _, f := range fields {
+		m := Match{Field: f.Key}
+		if i, ok := t.at[f.Key]; ok {
+			m.Head = strings.TrimSpace(t.heads.Cells[i])
+		}
+		list = append(list, m)
+	}
+	return list
+}
+
+// Heads returns the heads of the columns as they are written.
+func (t *Table) Heads() []string {
+	list := []string{}
+	for _, cell := range t.heads.Cells {
+		if head := strings.TrimSpace(cell); head != "" && !slices.Contains(list, head) {
+			list = append(list, head)
+		}
+	}
+	return list
+}
+
 func heads(row Row) string {
 	full := slices.DeleteFunc(slices.Clone(row.Cells), func(s string) bool { return strings.TrimSpace(s) == "" })
 	return fmt.Sprintf("%.200s", strings.Join(full, ", "))

@@ -125,8 +125,8 @@ func readers(t *testing.T) []reader {
 			return schedule.Merge(j.Plan, "x", rows, &schedule.Columns{}).Findings
 		})},
 		{"survey", map[string][]byte{"csv": []byte("x,y,z,on\n0,0,0,floor\n4000,0,2700,soffit\n")}, inTable(func(rows []table.Row) finding.List {
-			points, f := survey.Read("x", rows, "")
-			return append(f, survey.Bend(j.Plan, points, plan.Length(5_000_000)).Findings...)
+			list := (&survey.Columns{}).Read("x", rows)
+			return append(list.Findings, survey.Bend(j.Plan, list.Points, plan.Length(5_000_000)).Findings...)
 		})},
 		{"workbook", map[string][]byte{"xlsx": book()}, func(d []byte) finding.List { _, err := xlsx.Rows(d, ""); return told(err) }},
 		{"model", map[string][]byte{"ours": model, "zipped": zipped(t, "x.ifc", model), "sample": sample(t, "ifc4x3_wall_door_column.ifc")}, func(d []byte) finding.List {

@@ -12,6 +12,8 @@ import wallDe from '../views/wall/text/de.json' with { type: 'json' }
 import wallEn from '../views/wall/text/en.json' with { type: 'json' }
 import drawingDe from '../views/drawing/text/de.json' with { type: 'json' }
 import drawingEn from '../views/drawing/text/en.json' with { type: 'json' }
+import intakeDe from '../views/intake/text/de.json' with { type: 'json' }
+import intakeEn from '../views/intake/text/en.json' with { type: 'json' }
 import choiceDe from '../views/choice/text/de.json' with { type: 'json' }
 import choiceEn from '../views/choice/text/en.json' with { type: 'json' }
 import solidDe from '../views/solid/text/de.json' with { type: 'json' }
@@ -28,6 +30,6 @@ import programmeDe from '../views/programme/text/de.json' with { type: 'json' }
 import programmeEn from '../views/programme/text/en.json' with { type: 'json' }
 
 export const texts: Record<Language, Record<string, string>> = {
-  en: { ...en, ...planEn, ...commonEn, ...drawingEn, ...wallEn, ...choiceEn, ...solidEn, ...proofEn, ...materialEn, ...changesEn, ...printEn, ...programmeEn },
-  de: { ...de, ...planDe, ...commonDe, ...drawingDe, ...wallDe, ...choiceDe, ...solidDe, ...proofDe, ...materialDe, ...changesDe, ...printDe, ...programmeDe },
+  en: { ...en, ...planEn, ...commonEn, ...drawingEn, ...intakeEn, ...wallEn, ...choiceEn, ...solidEn, ...proofEn, ...materialEn, ...changesEn, ...printEn, ...programmeEn },
+  de: { ...de, ...planDe, ...commonDe, ...drawingDe, ...intakeDe, ...wallDe, ...choiceDe, ...solidDe, ...proofDe, ...materialDe, ...changesDe, ...printDe, ...programmeDe },
 }

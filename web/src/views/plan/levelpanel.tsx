@@ -9,7 +9,8 @@ import { Dialog } from '../../shell/dialog.tsx'
 import { Findings } from '../../shell/findings.tsx'
 import type { Finding } from '../../api.ts'
 import { findings, plan } from '../../state.ts'
-import { refine } from '../../route.ts'
+import { takeInHand } from '../../incoming.ts'
+import { refine, route } from '../../route.ts'
 import { lengthUnit, t } from '../../show.ts'
 import { boxOf } from '../../geometry/vec.ts'
 import { CheckField, LengthField, NumberField, SelectField, TextField, choices } from './fields.tsx'
@@ -33,6 +34,10 @@ export function LevelPanel() {
       <div class="buttons">
         <button onClick={() => setMatrix(true)}>{t('matrix.open')}</button>
       </div>
+      <label class="entry file">
+        <span title={t('intake.file.what')}>{t('intake.file')}</span>
+        <input type="file" accept=".dxf,.csv,.xlsx" aria-description={t('intake.file.what')} onChange={taken} />
+      </label>
       {matrix && <Matrix onClose={() => setMatrix(false)} />}
       <Section title={t('plan.section.findings', { n: here.length })}>
         <Findings of={here} onPick={show} />
@@ -50,6 +55,13 @@ export function LevelPanel() {
       </Section>
     </>
   )
+}
+
+function taken(e: Event): void {
+  const input = e.currentTarget as HTMLInputElement
+  const f = input.files?.[0]
+  if (f) takeInHand(f, route.value.project)
+  input.value = ''
 }
 
 // Findings about things on other levels are told there; those about none, everywhere.

@@ -1,13 +1,15 @@
 // The plan: tools above, the drawing in the middle, what is selected beside it.
 
-import { useEffect } from 'preact/hooks'
+import type { ComponentType } from 'preact'
+import { useEffect, useState } from 'preact/hooks'
 import { Drawing } from '../../editor/canvas.tsx'
 import { globalKey } from '../../editor/keys.ts'
 import { choose, picked, tool, use } from '../../editor/session.ts'
 import { plan, selection } from '../../state.ts'
-import { isDrawing, showDrawing } from '../../incoming.ts'
+import { incomingTable, takeInHand } from '../../incoming.ts'
 import { route } from '../../route.ts'
 import { t } from '../../show.ts'
+import { failed } from '../../sync.ts'
 import { LevelPanel } from './levelpanel.tsx'
 import { OpeningPanel, RoomPanel, StructurePanel } from './otherpanels.tsx'
 import { StatusLine } from './statusline.tsx'
@@ -38,15 +40,26 @@ export default function PlanView() {
       <aside class="side" aria-label={t('plan.side')}>
         <Side />
       </aside>
+      <Table />
     </div>
   )
+}
+
+// A schedule or a survey, looked at by code that is loaded when there is one.
+function Table() {
+  const [Dialog, setDialog] = useState<ComponentType<{ file: File; onClose: () => void }> | null>(null)
+  const file = incomingTable.value
+  useEffect(() => {
+    if (file && !Dialog) void import('../intake/dialog.tsx').then((m) => setDialog(() => m.default), failed)
+  }, [file])
+  return file && Dialog ? <Dialog key={file} file={file} onClose={() => (incomingTable.value = null)} /> : null
 }
 
 function dropped(e: DragEvent): void {
   e.preventDefault()
   const f = e.dataTransfer?.files[0]
   if (!f) return
-  if (isDrawing(f)) return showDrawing(f, route.value.project)
+  if (takeInHand(f, route.value.project)) return
   use('underlay')
   void takePicture(f)
 }
