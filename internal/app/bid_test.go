@@ -123,7 +123,7 @@ func TestFormulas(t *testing.T) {
 // TestBidDocument: the PDF says the total, the alternates and what is not included.
 func TestBidDocument(t *testing.T) {
 	if _, err := exec.LookPath("pdftotext"); err != nil {
-		t.Skip("pdftotext is not installed")
+		missing(t, "pdftotext is not installed")
 	}
 	_, b, files := clinicBid(t)
 	text := pdfText(t, files["bid.pdf"].Bytes())
@@ -155,7 +155,7 @@ func pdfText(t *testing.T, pdf []byte) string {
 // the bidder's own figures.
 func TestVariationDocument(t *testing.T) {
 	if _, err := exec.LookPath("pdftotext"); err != nil {
-		t.Skip("pdftotext is not installed")
+		missing(t, "pdftotext is not installed")
 	}
 	before, _, _ := clinicBid(t)
 	after, err := app.Open("../../demo/clinic.yaml", os.ReadFile)
