@@ -66,6 +66,8 @@ func (j *Job) cutZones(ctx context.Context, sequence ...string) ([]*zonePlan, er
 	yard.Effort = barEffort
 	yard.Order = order.ZoneOrder(j.Plan, sequence...)
 	o.Order = yard.Order
+	tell := teller(ctx)
+	o.Told = func(done, total int) { tell("cutting", done, total) }
 	var list []*zonePlan
 	ids, of := cut.InZones(j.Layout.Walls, o.Zone, o.Order)
 	for _, id := range ids {

@@ -296,6 +296,42 @@ func (s *State) Briefs(ids []string) []WallBrief {
 	return list
 }
 
+// Outlines returns briefs as Briefs does, without waiting for proofs and findings:
+// what a wall's status was for the same layout before, or an empty one.
+func (s *State) Outlines(ids []string) []WallBrief {
+	specs := specsOf(s.job.Plan)
+	list := make([]WallBrief, 0, len(ids))
+	for _, id := range ids {
+		if spec := specs[id]; spec != nil {
+			list = append(list, s.briefOf(spec, s.stoodAs(id)))
+		}
+	}
+	return list
+}
+
+// stoodAs returns how a wall of this layout was proven last.
+func (s *State) stoodAs(id string) Status {
+	w := s.byID[id]
+	if w == nil {
+		return Status{}
+	}
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.stands
+}
+
+// LevelOutlines returns the outlines of the walls of a level; false if the plan has
+// no such level.
+func (s *State) LevelOutlines(id string) ([]WallBrief, bool) {
+	var ids []string
+	for i := range s.job.Plan.Walls {
+		if s.job.Plan.Walls[i].Level == id {
+			ids = append(ids, s.job.Plan.Walls[i].ID)
+		}
+	}
+	return s.Outlines(ids), s.job.Plan.LevelByID(id) != nil
+}
+
 // Since returns the briefs that differ from those of a state before, in the order
 // of the plan, and the ids of the walls that are gone. Of a nil state all differ.
 func (s *State) Since(before *State) (changed []WallBrief, removed []string) {

@@ -87,8 +87,10 @@ func (j *Job) Price(p *Prices) *Bid {
 func (j *Job) PriceIn(ctx context.Context, p *Prices, o *order.Order) (*Bid, error) {
 	b := &Bid{Quote: j.quote(p, o), Rates: p.Rates, Order: o}
 	j.Findings = append(j.Findings, b.Findings...)
+	tell := teller(ctx)
 	for i := range p.Rates.Alternates {
 		a := &p.Rates.Alternates[i]
+		tell("alternates", i, len(p.Rates.Alternates))
 		other, unknown := j.with(a.Replace)
 		if len(unknown) > 0 {
 			j.Findings.Add(finding.Finding{Code: "alternate-unknown", Severity: finding.Error, Object: a.Name,

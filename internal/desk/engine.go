@@ -87,7 +87,8 @@ func (e *engine) workOut(live *app.Live, next *plan.Plan, revision int64) (_ *ap
 		}
 	}()
 	start := time.Now()
-	if live, err = e.advance(live, next); err != nil {
+	live, delta, err := e.advance(live, next)
+	if err != nil {
 		return nil, err
 	}
 	e.mu.Lock()
@@ -96,6 +97,8 @@ func (e *engine) workOut(live *app.Live, next *plan.Plan, revision int64) (_ *ap
 	now := Current{live.State(), revision, live}
 	e.publish(now, nil)
 	if before.State != nil {
+		// First where the walls stand, then how they stand against what is asked.
+		e.project.listeners.tell(Event{Name: "layout", Data: Result{revision, now.Outlines(delta.Walls), delta.Removed, milliseconds(start)}})
 		walls, removed := now.Since(before.State)
 		e.project.listeners.tell(Event{Name: "result", Data: Result{revision, walls, removed, milliseconds(start)}})
 	}
@@ -105,31 +108,30 @@ func (e *engine) workOut(live *app.Live, next *plan.Plan, revision int64) (_ *ap
 
 // advance gives the engine the newest plan, and the files beside it where those have
 // changed.
-func (e *engine) advance(live *app.Live, next *plan.Plan) (*app.Live, error) {
+func (e *engine) advance(live *app.Live, next *plan.Plan) (*app.Live, app.Delta, error) {
 	e.mu.Lock()
 	refile := e.files
 	e.files = false
 	e.mu.Unlock()
 	if live != nil && !refile {
-		live.Set(next)
-		return live, nil
+		return live, live.Set(next), nil
 	}
 	files, err := e.project.liveFiles()
 	if err != nil {
 		e.mu.Lock()
 		e.files = true // the next revision tries again
 		e.mu.Unlock()
-		return nil, err
+		return nil, app.Delta{}, err
 	}
 	if live == nil {
-		return app.NewLive(next, files), nil
+		return app.NewLive(next, files), app.Delta{}, nil
 	}
 	live.Use(files)
-	live.Set(next)
-	return live, nil
+	return live, live.Set(next), nil
 }
 
-// Result tells which walls look otherwise than before.
+// Result tells which walls look otherwise than before: as event layout where they
+// stand, as event result with findings and proofs.
 type Result struct {
 	Revision int64           `json:"revision"`
 	Walls    []app.WallBrief `json:"walls"`
@@ -142,6 +144,20 @@ type Totals struct {
 	Revision int64    `json:"revision"`
 	Totals   app.Sums `json:"totals"`
 	MS       float64  `json:"ms"`
+}
+
+// Work tells how far a long piece of work has come.
+type Work struct {
+	Work  string `json:"work"` // as of app.Telling
+	Done  int    `json:"done"`
+	Total int    `json:"total"`
+}
+
+// Telling returns a context under which long works tell everybody how far they are.
+func (p *Project) Telling(ctx context.Context) context.Context {
+	return app.Telling(ctx, func(work string, done, total int) {
+		p.listeners.tell(Event{Name: "work", Data: Work{work, done, total}})
+	})
 }
 
 func milliseconds(since time.Time) float64 {

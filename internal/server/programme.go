@@ -27,5 +27,5 @@ func (s *Server) programme(w http.ResponseWriter, r *http.Request, p *desk.Proje
 	if err != nil {
 		return err
 	}
-	return reply(w, http.StatusOK, now.ProgrammeView(r.Context(), gangs.Content, start))
+	return reply(w, http.StatusOK, now.ProgrammeView(p.Telling(r.Context()), gangs.Content, start))
 }

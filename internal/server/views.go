@@ -27,6 +27,7 @@ type state func(p *desk.Project, ctx context.Context, revision int64) (desk.Curr
 
 func (s *Server) viewOf(of state, v view) projectHandler {
 	return func(w http.ResponseWriter, r *http.Request, p *desk.Project) error {
+		r = r.WithContext(p.Telling(r.Context()))
 		now, err := current(r, p, of)
 		if err != nil {
 			return err
@@ -105,7 +106,12 @@ type edit struct {
 	Changes  []plan.Change `json:"changes"`
 }
 
+// level tells of a level; with ?outlines only where its walls stand, which is known
+// before how they stand against what is asked.
 func level(r *http.Request, now desk.Current) (any, error) {
+	if r.URL.Query().Has("outlines") {
+		return outlines(r, now)
+	}
 	v, ok := now.Level(r.PathValue("level"))
 	if !ok {
 		return nil, notFound("the plan has no level %q", r.PathValue("level"))
@@ -114,6 +120,17 @@ func level(r *http.Request, now desk.Current) (any, error) {
 		Revision int64 `json:"revision"`
 		app.LevelView
 	}{now.Revision, v}, nil
+}
+
+func outlines(r *http.Request, now desk.Current) (any, error) {
+	walls, ok := now.LevelOutlines(r.PathValue("level"))
+	if !ok {
+		return nil, notFound("the plan has no level %q", r.PathValue("level"))
+	}
+	return struct {
+		Revision int64           `json:"revision"`
+		Walls    []app.WallBrief `json:"walls"`
+	}{now.Revision, walls}, nil
 }
 
 func wall(r *http.Request, now desk.Current) (any, error) {

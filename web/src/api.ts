@@ -93,13 +93,13 @@ export const client = (() => {
   return kept
 })()
 
-export async function call<T>(method: string, path: string, body?: unknown): Promise<T> {
+export async function call<T>(method: string, path: string, body?: unknown, stop?: AbortSignal): Promise<T> {
   const raw = body instanceof Blob
   const headers: Record<string, string> = {}
   if (body !== undefined) headers['Content-Type'] = raw ? body.type || 'application/octet-stream' : 'application/json'
   let response: Response
   try {
-    response = await fetch(`/api/${path}`, { method, headers, body: body === undefined ? null : raw ? body : JSON.stringify(body) })
+    response = await fetch(`/api/${path}`, { method, headers, body: body === undefined ? null : raw ? body : JSON.stringify(body), signal: stop ?? null })
   } catch {
     throw new ApiError(0, { title: 'The server does not answer.' })
   }
@@ -125,6 +125,9 @@ export const api = {
   undo: (p: string, base: number) => call<Answer>('POST', `${of(p)}/undo`, { base, client }),
   redo: (p: string, base: number) => call<Answer>('POST', `${of(p)}/redo`, { base, client }),
   level: (p: string, level: string) => call<LevelView>('GET', `${of(p)}/level/${encodeURIComponent(level)}`),
+  // Where the walls of a level stand, before it is known how they stand against what is asked.
+  outlines: (p: string, level: string) => call<Pick<LevelView, 'revision' | 'walls'>>('GET', `${of(p)}/level/${encodeURIComponent(level)}?outlines`),
+  totals: (p: string) => call<{ revision: number; totals: unknown }>('GET', `${of(p)}/totals`),
   findings: (p: string) => call<Finding[]>('GET', `${of(p)}/findings`),
   catalogue: (p: string) => call<Catalogue>('GET', `catalogue?project=${encodeURIComponent(p)}`),
   underlayURL: (p: string, level: string) => `/api/${of(p)}/underlays/${encodeURIComponent(level)}`,
@@ -142,13 +145,23 @@ export interface Catalogue {
   fixtures?: { kind: string; height: number }[] // how high the practice hangs things
 }
 
+// How far a long piece of work of the server has come.
+export interface Work {
+  work: string
+  done: number
+  total: number
+}
+
 export interface Events {
   edit: Remote
+  // Where walls stand, before their proofs.
+  layout: { revision: number; walls: WallBrief[] | null; removed?: string[]; ms: number }
   result: { revision: number; walls: WallBrief[] | null; removed?: string[]; ms: number }
   totals: { revision: number; totals: unknown; ms: number }
   // After a connection: whether events before it are lost.
   state: { revision: number; reload?: boolean }
   gone: object
+  work: Work
   job: { id: string; kind: string; done: number; total: number; state: string; url?: string }
 }
 

@@ -2,7 +2,7 @@
 // of sync.ts and of the editor change them.
 
 import { computed, signal } from '@preact/signals'
-import type { Catalogue, Finding, ProofState, WallBrief } from './api.ts'
+import type { Catalogue, Finding, ProofState, WallBrief, Work } from './api.ts'
 import type { Plan } from './core/plan.ts'
 import type { ProjectState } from './core/project.ts'
 
@@ -16,8 +16,22 @@ export const plan = computed<Plan | null>(() => project.value?.shown ?? null)
 export const briefs = signal<ReadonlyMap<string, WallBrief>>(new Map())
 export const findings = signal<readonly Finding[]>([])
 export const totals = signal<unknown>(null)
-// The revision that results and totals shown belong to.
+// The revisions that what is shown belongs to: where walls stand, how they stand
+// against what is asked, and the totals.
+export const laidRevision = signal(0)
 export const computedRevision = signal(0)
+export const totalsRevision = signal(0)
+
+// What of the newest revision is still being reckoned; null where nothing is.
+export const reckoning = computed<'layout' | 'proofs' | 'totals' | null>(() => {
+  const now = project.value?.revision ?? 0
+  if (laidRevision.value < now) return 'layout'
+  if (computedRevision.value < now) return 'proofs'
+  return totalsRevision.value < now ? 'totals' : null
+})
+
+// The long piece of work that the server told of last.
+export const work = signal<Work | null>(null)
 export const catalogue = signal<Catalogue | null>(null)
 
 // Long work on the server, by id, newest state.

@@ -5,14 +5,14 @@
 
 import { signal } from '@preact/signals'
 import { ApiError, api, client, follow } from './api.ts'
-import type { Events, Remote } from './api.ts'
+import type { Events, Remote, WallBrief } from './api.ts'
 import type { Edit } from './core/plan.ts'
 import type { Conflict, ProjectEvent, ProjectState, Waiting } from './core/project.ts'
 import { opened, reduce } from './core/project.ts'
 import { keep, left } from './kept.ts'
 import { go } from './route.ts'
 import { t } from './show.ts'
-import { briefs, catalogue, computedRevision, findings, jobs, notice, project, totals } from './state.ts'
+import { briefs, catalogue, computedRevision, findings, jobs, laidRevision, notice, project, totals, totalsRevision, work } from './state.ts'
 
 let stop: (() => void) | null = null
 let sending = false
@@ -31,7 +31,7 @@ export async function open(id: string): Promise<void> {
   close()
   const loaded = await api.project(id)
   project.value = opened(loaded, await left(id))
-  stop = follow(id, loaded.revision, { edit: remote, result, totals: summed, job, state: connected, gone }, linked)
+  stop = follow(id, loaded.revision, { edit: remote, layout: laid, result, totals: summed, job, work: (w) => (work.value = w), state: connected, gone }, linked)
   void refresh()
   void api.catalogue(id).then((c) => (catalogue.value = c), () => undefined)
   void send()
@@ -45,13 +45,15 @@ export function close(): void {
   briefs.value = new Map()
   findings.value = []
   totals.value = null
+  laidRevision.value = computedRevision.value = totalsRevision.value = 0
+  work.value = null
 }
 
 let editedAt = 0
 
 // How long the last edit has taken to be stored, worked out and summed up, in ms.
-export const pace = signal<{ stored?: number; result?: number; totals?: number }>({})
-const passed = (what: 'stored' | 'result' | 'totals') => (pace.value = { [what]: Math.round(performance.now() - editedAt), ...pace.value })
+export const pace = signal<{ stored?: number; laid?: number; result?: number; totals?: number }>({})
+const passed = (what: 'stored' | 'laid' | 'result' | 'totals') => (pace.value = { [what]: Math.round(performance.now() - editedAt), ...pace.value })
 
 // Shows an edit at once and sends it when its turn comes.
 export function edit(e: Edit): void {
@@ -198,18 +200,29 @@ async function reload(id: string): Promise<void> {
   await refresh()
 }
 
-function result(e: Events['result']): void {
+function laid(e: Events['layout']): void {
+  take(e)
+  laidRevision.value = e.revision
+  passed('laid')
+}
+
+function take(e: Events['layout']): void {
   const next = new Map(briefs.value)
   for (const id of e.removed ?? []) next.delete(id)
   for (const w of e.walls ?? []) next.set(w.id, w)
   briefs.value = next
-  computedRevision.value = e.revision
+}
+
+function result(e: Events['result']): void {
+  take(e)
+  laidRevision.value = computedRevision.value = e.revision
   passed('result')
   refreshFindings()
 }
 
 function summed(e: Events['totals']): void {
   totals.value = e.totals
+  totalsRevision.value = e.revision
   passed('totals')
 }
 
@@ -217,18 +230,32 @@ function job(e: Events['job']): void {
   jobs.value = new Map(jobs.value).set(e.id, e)
 }
 
-// Loads what the server worked out for every level.
+// Loads what the server worked out for every level: first where the walls stand,
+// then how they stand against what is asked, then totals and findings.
 export async function refresh(): Promise<void> {
   const s = project.value
   if (!s) return
   try {
-    const levels = await Promise.all(s.shown.levels.map((l) => api.level(s.id, l.id)))
-    briefs.value = new Map(levels.flatMap((l) => (l.walls ?? []).map((w) => [w.id, w] as const)))
-    computedRevision.value = Math.max(0, ...levels.map((l) => l.revision))
-    findings.value = await api.findings(s.id)
+    laidRevision.value = await levelsBy((l) => api.outlines(s.id, l))
+    performance.mark('laid')
+    computedRevision.value = await levelsBy((l) => api.level(s.id, l))
+    performance.mark('proven')
+    const [sums, found] = await Promise.all([api.totals(s.id), api.findings(s.id)])
+    totals.value = sums.totals
+    totalsRevision.value = sums.revision
+    findings.value = found
   } catch (e) {
     failed(e)
   }
+}
+
+// Takes the walls of every level; gives the revision that they belong to.
+async function levelsBy(get: (level: string) => Promise<{ revision: number; walls: WallBrief[] | null }>): Promise<number> {
+  const s = project.value
+  const levels = await Promise.all((s?.shown.levels ?? []).map((l) => get(l.id)))
+  if (project.value?.id !== s?.id) return 0
+  briefs.value = new Map(levels.flatMap((l) => (l.walls ?? []).map((w) => [w.id, w] as const)))
+  return levels.length === 0 ? (s?.revision ?? 0) : Math.max(0, ...levels.map((l) => l.revision))
 }
 
 let findingsDue: ReturnType<typeof setTimeout> | undefined

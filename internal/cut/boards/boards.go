@@ -33,6 +33,7 @@ type Options struct {
 	Effort     int                       // as of sheet.Solve, for each board and group of walls
 	Zone       func(*layout.Wall) string // nil: the level
 	Order      []string                  // zones in the order in which they are built; others follow as their walls come
+	Told       func(done, total int)     // is told after each product of each zone; may be nil
 }
 
 // Zone is the cutting plan of one zone: by default, of one level.
@@ -125,6 +126,7 @@ func Plan(ctx context.Context, walls []*layout.Wall, cat *catalogue.Catalogue, p
 	}
 	ids, of := cut.InZones(walls, o.Zone, o.Order)
 	var zones []Zone
+	done, total := 0, countProducts(ids, of)
 	store := map[string]*stock{}
 	for _, id := range ids {
 		z := Zone{ID: id}
@@ -142,6 +144,9 @@ func Plan(ctx context.Context, walls []*layout.Wall, cat *catalogue.Catalogue, p
 				return nil, fmt.Errorf("%s, %s: %w", id, b, err)
 			}
 			z.Boards = append(z.Boards, board)
+			if done++; o.Told != nil {
+				o.Told(done, total)
+			}
 		}
 		zones = append(zones, z)
 	}
@@ -160,6 +165,14 @@ func (b *Board) sumKept() {
 			b.Kept += f.Area()
 		}
 	}
+}
+
+// countProducts counts the products of each zone.
+func countProducts(ids []string, of map[string][]*layout.Wall) (n int) {
+	for _, id := range ids {
+		n += len(products(of[id]))
+	}
+	return n
 }
 
 // products lists the boards of walls as they first occur.

@@ -1,9 +1,10 @@
 // The bar at the top: the project and its places, undo and redo, whether edits
 // reach the server, and how things are shown.
 
+import { useEffect, useState } from 'preact/hooks'
 import { places } from '../views/registry.ts'
 import { href, route } from '../route.ts'
-import { project } from '../state.ts'
+import { project, reckoning } from '../state.ts'
 import { pace, redo, stepping, undo } from '../sync.ts'
 import { t } from '../show.ts'
 import { Display } from './display.tsx'
@@ -11,7 +12,7 @@ import { Display } from './display.tsx'
 export function Bar() {
   const s = project.value
   return (
-    <header class="bar" data-stored={pace.value.stored} data-result={pace.value.result} data-totals={pace.value.totals}>
+    <header class="bar" data-stored={pace.value.stored} data-laid={pace.value.laid} data-result={pace.value.result} data-totals={pace.value.totals}>
       <a class="home" href={href(null)} title={t('shell.all')}>
         nogging
       </a>
@@ -55,5 +56,23 @@ function LinkState() {
   if (!s) return null
   const n = s.waiting.length
   if (s.link === 'lost') return <span class="link lost" role="alert">{n > 0 ? t('shell.lost.waiting', { n }) : t('shell.lost')}</span>
-  return <span class="link">{n > 0 || stepping.value > 0 ? t('shell.saving') : t('shell.saved', { n: s.revision })}</span>
+  return (
+    <span class="link">
+      {n > 0 || stepping.value > 0 ? t('shell.saving') : t('shell.saved', { n: s.revision })}
+      <Reckoned />
+    </span>
+  )
+}
+
+// What of the newest revision is not reckoned yet, once that takes a moment.
+function Reckoned() {
+  const what = reckoning.value
+  const [late, setLate] = useState(false)
+  useEffect(() => {
+    setLate(false)
+    if (!what) return
+    const due = setTimeout(() => setLate(true), 400)
+    return () => clearTimeout(due)
+  }, [what === null])
+  return <small class="reckoned" role="status">{what && late ? t(`shell.reckoning.${what}`) : ''}</small>
 }

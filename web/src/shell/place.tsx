@@ -26,7 +26,7 @@ export function Place() {
   }, [id])
   const View = loaded.get(id)
   const missing = route.value.project !== null && !project.value
-  if (!View || missing) return <main class="waiting" aria-busy="true">{t('shell.loading')}</main>
+  if (!View || missing) return <main class="waiting" aria-busy="true">{t(missing ? 'shell.opening' : 'shell.fetching')}</main>
   return (
     <main class={`place place-${id}`}>
       <View />

@@ -15,7 +15,7 @@ export function lazy<P extends object>(load: () => Promise<{ default: ComponentT
       load().then((m) => { loaded = m.default; redraw(1) }, (e: unknown) => setError(String(e)))
     }, [])
     if (error) return <p class="error padded" role="alert">{error}</p>
-    if (!loaded) return <p class="quiet padded" aria-busy="true">{t('shell.loading')}</p>
+    if (!loaded) return <p class="quiet padded" aria-busy="true">{t('shell.fetching')}</p>
     const Loaded = loaded
     return <Loaded {...props} />
   }
