@@ -6,18 +6,16 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"nogging/internal/app"
 	"nogging/internal/order"
 	"nogging/internal/takeoff"
 )
 
 type orderCommand struct {
-	Plan   string   `arg:"" help:"Plan file; - for standard input."`
-	Prices []string `placeholder:"FILE" help:"Price list that names suppliers, for a purchase list each. May be repeated."`
-	Rates  string   `placeholder:"FILE" help:"Rates file; rates.yaml beside the first price list if left out."`
-	Output string   `short:"o" required:"" placeholder:"DIR" help:"Folder to write to; it is made if need be."`
-	JSON   bool     `name:"json" help:"Print the order as JSON."`
-	saving `embed:""`
+	Plan    string `arg:"" help:"Plan file; - for standard input."`
+	Output  string `short:"o" required:"" placeholder:"DIR" help:"Folder to write to; it is made if need be."`
+	JSON    bool   `name:"json" help:"Print the order as JSON."`
+	pricing `embed:""`
+	saving  `embed:""`
 }
 
 func (k *orderCommand) Run(c *console) error {
@@ -25,9 +23,13 @@ func (k *orderCommand) Run(c *console) error {
 	if err != nil {
 		return err
 	}
-	supplierOf, err := k.suppliers(j)
+	prices, err := k.quietly(j)
 	if err != nil {
 		return err
+	}
+	var supplierOf func(product string) string
+	if prices != nil {
+		supplierOf = prices.List.SupplierOf
 	}
 	progress := newProgress(c, k.JSON)
 	if err := k.build(j, progress.report); err != nil {
@@ -50,21 +52,6 @@ func (k *orderCommand) Run(c *console) error {
 		fmt.Fprintf(c.err, "%s in %s: order.xlsx, order.json, call-offs.csv and the purchase lists\n", count(files, "file"), k.Output)
 	}
 	return verdict(j.Findings)
-}
-
-// suppliers returns who supplies a product by the price lists. What is wrong with
-// their prices is not told here: an order needs none.
-func (k *orderCommand) suppliers(j *app.Job) (func(product string) string, error) {
-	if len(k.Prices) == 0 {
-		return nil, nil
-	}
-	found := j.Findings
-	prices, err := openPrices(j, k.Rates, k.Prices)
-	if err != nil {
-		return nil, err
-	}
-	j.Findings = found
-	return prices.List.SupplierOf, nil
 }
 
 // printOrder writes the order as a table, then its call-offs, carbon and waste.

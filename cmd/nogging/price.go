@@ -13,15 +13,17 @@ import (
 )
 
 type priceCommand struct {
-	Plan   string   `arg:"" help:"Plan file; - for standard input."`
-	Prices []string `required:"" placeholder:"FILE" help:"Price list, CSV or XLSX. May be repeated."`
-	Rates  string   `placeholder:"FILE" help:"Rates file: currency, crew, plant, surcharges, columns of price lists. rates.yaml beside the first price list if left out."`
-	Output string   `short:"o" required:"" placeholder:"DIR" help:"Folder to write to; it is made if need be."`
-	JSON   bool     `name:"json" help:"Print the priced bid as JSON."`
-	saving `embed:""`
+	Plan    string `arg:"" help:"Plan file; - for standard input."`
+	Output  string `short:"o" required:"" placeholder:"DIR" help:"Folder to write to; it is made if need be."`
+	JSON    bool   `name:"json" help:"Print the priced bid as JSON."`
+	pricing `embed:""`
+	saving  `embed:""`
 }
 
 func (k *priceCommand) Run(c *console) error {
+	if len(k.Prices) == 0 {
+		return errors.New("no price list is named\n  hint: name one with --prices, CSV or XLSX")
+	}
 	j, err := open(c, k.Plan)
 	if err != nil {
 		return err
@@ -75,26 +77,31 @@ func openPrices(j *app.Job, rates string, lists []string) (*app.Prices, error) {
 	return p, err
 }
 
-// pricing is the option of commands that compare by cost.
+// pricing are the options of commands that price, compare by cost or name suppliers.
 type pricing struct {
-	Prices []string `placeholder:"FILE" help:"Price list, CSV or XLSX, as of nogging price; prices of the plan's catalogues count where no list has one. May be repeated."`
-	Rates  string   `placeholder:"FILE" help:"Rates file; rates.yaml beside the first price list if left out."`
+	Prices []string `placeholder:"FILE" help:"Price list, CSV or XLSX, with suppliers where an order is to be parted by them; prices of the plan's catalogues count where no list has one. May be repeated."`
+	Rates  string   `placeholder:"FILE" help:"Rates file: currency, crew, plant, surcharges, columns of price lists. rates.yaml beside the first price list if left out."`
 }
 
-// use has a job reckon with the lists that are named. What is wrong with them is for
-// nogging price to tell.
+// use has a job reckon with the lists that are named.
 func (p *pricing) use(j *app.Job) error {
+	prices, err := p.quietly(j)
+	if prices != nil {
+		j.UsePrices(prices)
+	}
+	return err
+}
+
+// quietly reads the lists that are named; nil where none is. What is wrong with them is
+// for nogging price to tell.
+func (p *pricing) quietly(j *app.Job) (*app.Prices, error) {
 	if len(p.Prices) == 0 {
-		return nil
+		return nil, nil
 	}
 	found := j.Findings
 	prices, err := openPrices(j, p.Rates, p.Prices)
-	if err != nil {
-		return err
-	}
 	j.Findings = found
-	j.UsePrices(prices)
-	return nil
+	return prices, err
 }
 
 func slashed(names []string) []string {

@@ -12,6 +12,7 @@ import (
 	"slices"
 
 	"nogging/internal/catalogue"
+	"nogging/internal/cut/bounded"
 	"nogging/internal/cut/linear"
 	"nogging/internal/finding"
 	"nogging/internal/layout"
@@ -107,25 +108,16 @@ type Bar struct {
 // Profile is the cutting plan of one product. Bars stand in the order in which the
 // walls are built that their first pieces are for.
 type Profile struct {
-	Product string `json:"product"`
-	Name    string `json:"name"`
-	Bars    []Bar  `json:"bars"`
-	Spare   []Bar  `json:"spare,omitempty"` // bought only to reach a least quantity
-	Needed  Length `json:"needed"`          // sum of the pieces
-	Bought  Length `json:"bought"`          // new bars
-	Reused  Length `json:"reused,omitempty"`
-	Kept    Length `json:"kept,omitempty"` // rests for reuse
-	Waste   Length `json:"waste"`          // neither a piece nor kept
-	Cost    int64  `json:"cost"`           // micrometres bought, an offcut at its discount
-	Bound   int64  `json:"bound"`          // no plan costs less
-}
-
-// Gap returns how far the cost may be above the least possible, as a part of it.
-func (p *Profile) Gap() float64 {
-	if p.Bound == 0 {
-		return 0
-	}
-	return float64(p.Cost-p.Bound) / float64(p.Bound)
+	Product       string `json:"product"`
+	Name          string `json:"name"`
+	Bars          []Bar  `json:"bars"`
+	Spare         []Bar  `json:"spare,omitempty"` // bought only to reach a least quantity
+	Needed        Length `json:"needed"`          // sum of the pieces
+	Bought        Length `json:"bought"`          // new bars
+	Reused        Length `json:"reused,omitempty"`
+	Kept          Length `json:"kept,omitempty"` // rests for reuse
+	Waste         Length `json:"waste"`          // neither a piece nor kept
+	bounded.Value        // micrometres bought, an offcut at its discount
 }
 
 // Zone is the cutting plans of one zone.
@@ -259,7 +251,7 @@ func (y *Yard) cut(ctx context.Context, product *catalogue.Profile, pieces []Pie
 	if err != nil {
 		return Profile{}, err
 	}
-	out := Profile{Product: product.ID, Name: product.Name, Cost: plan.Cost, Bound: plan.Bound}
+	out := Profile{Product: product.ID, Name: product.Name, Value: plan.Value}
 	groups := byLength(pieces)
 	for _, b := range plan.Bars {
 		length, source := plan.Length, ToMeasure

@@ -20,6 +20,7 @@ import (
 	"fmt"
 	"slices"
 
+	"nogging/internal/cut/bounded"
 	"nogging/internal/quantity"
 )
 
@@ -63,20 +64,8 @@ type Bar struct {
 
 // Plan is how everything is cut.
 type Plan struct {
-	Bars  []Bar
-	Cost  int64
-	Bound int64 // no plan costs less
-}
-
-// Proven reports whether no plan can cost less.
-func (p *Plan) Proven() bool { return p.Cost == p.Bound }
-
-// Gap returns how far the cost may be above the least possible, as a part of it.
-func (p *Plan) Gap() float64 {
-	if p.Bound == 0 {
-		return 0
-	}
-	return float64(p.Cost-p.Bound) / float64(p.Bound)
+	Bars          []Bar
+	bounded.Value // the costs of its stock
 }
 
 // ErrNoStock is given where the stock cannot give all pieces.
@@ -193,7 +182,7 @@ func (p *Problem) plan(in *instance, s *search) Plan {
 	for i, x := range p.Pieces {
 		left[i] = x.Count
 	}
-	out := Plan{Cost: s.bestCost, Bound: min(s.bound, s.bestCost)}
+	out := Plan{Value: bounded.Value{Cost: s.bestCost, Bound: min(s.bound, s.bestCost)}}
 	for _, b := range s.best {
 		bar := Bar{Stock: b.stock, Count: 1}
 		for _, u := range b.uses {

@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"nogging/internal/cut/bounded"
 	_ "nogging/internal/draws"
 	"nogging/internal/quantity"
 )
@@ -168,19 +169,19 @@ func cheapest(p Problem) (int64, bool) {
 // TestVerify holds that each kind of fault is seen.
 func TestVerify(t *testing.T) {
 	p := Problem{Pieces: []Piece{{30, 2}}, Stocks: []Stock{{60, 2, 2}, {30, 1, 1}}}
-	good := Plan{Bars: []Bar{{0, 1, []Use{{0, 2}}}}, Cost: 2, Bound: 2}
+	good := Plan{Bars: []Bar{{0, 1, []Use{{0, 2}}}}, Value: bounded.Value{Cost: 2, Bound: 2}}
 	if err := Verify(p, good); err != nil {
 		t.Fatal(err)
 	}
 	for name, bad := range map[string]Plan{
-		"missing":     {Bars: []Bar{{0, 1, []Use{{0, 1}}}}, Cost: 2},
-		"too many":    {Bars: []Bar{{0, 2, []Use{{0, 2}}}}, Cost: 4},
-		"too long":    {Bars: []Bar{{1, 1, []Use{{0, 2}}}}, Cost: 1},
-		"not there":   {Bars: []Bar{{1, 2, []Use{{0, 1}}}}, Cost: 2},
-		"wrong cost":  {Bars: good.Bars, Cost: 1},
-		"wrong bound": {Bars: good.Bars, Cost: 2, Bound: 3},
-		"no pieces":   {Bars: append(slices.Clone(good.Bars), Bar{1, 1, nil}), Cost: 3},
-		"no stock":    {Bars: []Bar{{7, 1, []Use{{0, 2}}}}, Cost: 2},
+		"missing":     {Bars: []Bar{{0, 1, []Use{{0, 1}}}}, Value: bounded.Value{Cost: 2}},
+		"too many":    {Bars: []Bar{{0, 2, []Use{{0, 2}}}}, Value: bounded.Value{Cost: 4}},
+		"too long":    {Bars: []Bar{{1, 1, []Use{{0, 2}}}}, Value: bounded.Value{Cost: 1}},
+		"not there":   {Bars: []Bar{{1, 2, []Use{{0, 1}}}}, Value: bounded.Value{Cost: 2}},
+		"wrong cost":  {Bars: good.Bars, Value: bounded.Value{Cost: 1}},
+		"wrong bound": {Bars: good.Bars, Value: bounded.Value{Cost: 2, Bound: 3}},
+		"no pieces":   {Bars: append(slices.Clone(good.Bars), Bar{1, 1, nil}), Value: bounded.Value{Cost: 3}},
+		"no stock":    {Bars: []Bar{{7, 1, []Use{{0, 2}}}}, Value: bounded.Value{Cost: 2}},
 	} {
 		if Verify(p, bad) == nil {
 			t.Errorf("%s: not seen", name)

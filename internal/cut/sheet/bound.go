@@ -22,20 +22,15 @@ func Bound(p Problem) (int64, error) {
 // bound returns what every plan must cost at least, by area and by products of dual
 // feasible functions over widths and heights.
 func (in *instance) bound() int64 {
-	w, h := in.stocks[0].w, in.stocks[0].h
-	for _, s := range in.stocks {
-		w, h = max(w, s.w), max(h, s.h)
-	}
 	b := newBounder(in)
-	across := b.functions(w, func(k *kind) Length { return k.w }, func(s *stock) Length { return s.w })
-	along := b.functions(h, func(k *kind) Length { return k.h }, func(s *stock) Length { return s.h })
+	across, along := b.graded()
 	least := 0.0
 	for _, f := range across {
 		for _, g := range along {
 			least = max(least, b.cost(f, g))
 		}
 	}
-	return in.roundUp(least)
+	return max(in.roundUp(least), in.fewBound())
 }
 
 // roundUp rounds a bound up to what plans can cost; a rounding error in it does no
@@ -73,6 +68,17 @@ func (in *instance) inNotch(k *kind) bool {
 		}
 	}
 	return false
+}
+
+// graded evaluates functions over widths and over heights.
+func (b *bounder) graded() (across, along []graded) {
+	w, h := b.in.stocks[0].w, b.in.stocks[0].h
+	for _, s := range b.in.stocks {
+		w, h = max(w, s.w), max(h, s.h)
+	}
+	across = b.functions(w, func(k *kind) Length { return k.w }, func(s *stock) Length { return s.w })
+	along = b.functions(h, func(k *kind) Length { return k.h }, func(s *stock) Length { return s.h })
+	return across, along
 }
 
 // graded is a dual feasible function evaluated: for each kind as it lies and turned,
@@ -178,17 +184,20 @@ func dualFeasible(size Length, thresholds []Length) []function {
 func (b *bounder) cost(f, g graded) float64 {
 	need := 0.0
 	for i := range b.in.kinds {
-		k := &b.in.kinds[i]
-		if !b.counts[i] {
-			continue
+		if b.counts[i] {
+			need += float64(b.in.kinds[i].demand) * b.size(i, &f, &g)
 		}
-		size := f.upright[i] * g.upright[i]
-		if k.turn {
-			size = min(size, f.turned[i]*g.turned[i])
-		}
-		need += float64(k.demand) * size
 	}
 	return b.cheapest(need, func(t int) float64 { return f.stock[t] * g.stock[t] })
+}
+
+// size is the product of two functions of a piece, as it lies smaller.
+func (b *bounder) size(kind int, f, g *graded) float64 {
+	size := f.upright[kind] * g.upright[kind]
+	if b.in.kinds[kind].turn {
+		size = min(size, f.turned[kind]*g.turned[kind])
+	}
+	return size
 }
 
 // cheapest is what stocks must cost that give so much, taken in parts: those that

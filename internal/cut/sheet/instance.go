@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"nogging/internal/cut/bounded"
 	"nogging/internal/geom"
 )
 
@@ -137,7 +138,7 @@ func (in *instance) plan(s *search) Plan {
 	for i, x := range in.problem.Pieces {
 		d.left[i] = x.Count
 	}
-	out := Plan{Cost: s.bestCost, Bound: min(s.bound, s.bestCost)}
+	out := Plan{Value: bounded.Value{Cost: s.bestCost, Bound: min(s.bound, s.bestCost)}}
 	trim := in.problem.Trim
 	for _, p := range s.best {
 		root := p.root

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"nogging/internal/cut/bounded"
 	"nogging/internal/cut/instances"
 	"nogging/internal/cut/sheet"
 )
@@ -113,7 +114,7 @@ func cutAsSaid(t *testing.T, v instances.Valued, root *sheet.Node, worth int64) 
 			sum += v.Values[n.Piece]
 		}
 	})
-	if err := sheet.Verify(p, sheet.Plan{Cuts: []sheet.Cut{{Root: root}}, Cost: 1, Bound: 1}); err != nil || sum != worth {
+	if err := sheet.Verify(p, sheet.Plan{Cuts: []sheet.Cut{{Root: root}}, Value: bounded.Value{Cost: 1, Bound: 1}}); err != nil || sum != worth {
 		t.Errorf("%s: %v; the pieces are worth %d and said to be worth %d", v.Name, err, sum, worth)
 	}
 }

@@ -18,6 +18,7 @@ import (
 	"errors"
 	"fmt"
 
+	"nogging/internal/cut/bounded"
 	"nogging/internal/geom"
 	"nogging/internal/quantity"
 )
@@ -103,20 +104,8 @@ type Cut struct {
 
 // Plan is how everything is cut.
 type Plan struct {
-	Cuts  []Cut
-	Cost  int64
-	Bound int64 // no plan costs less
-}
-
-// Proven reports whether no plan can cost less.
-func (p *Plan) Proven() bool { return p.Cost == p.Bound }
-
-// Gap returns how far the cost may be above the least possible, as a part of it.
-func (p *Plan) Gap() float64 {
-	if p.Bound == 0 {
-		return 0
-	}
-	return float64(p.Cost-p.Bound) / float64(p.Bound)
+	Cuts          []Cut
+	bounded.Value // the costs of its stock
 }
 
 // ErrNoStock is given where the sheets cannot give all pieces.

@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
+	"nogging/internal/cut/bounded"
 	"nogging/internal/cut/sheet"
 	_ "nogging/internal/draws"
 	"nogging/internal/geom"
@@ -195,7 +196,7 @@ func TestVerifyFindsFaults(t *testing.T) {
 		root, right := leaf(-1, 0, 0, 100, 100), leaf(-1, 40, 0, 100, 100)
 		right.Parts = []*sheet.Node{leaf(1, 40, 0, 100, 50), leaf(1, 40, 50, 100, 100)}
 		root.Upright, root.Parts = true, []*sheet.Node{leaf(0, 0, 0, 40, 100), right}
-		return sheet.Plan{Cuts: []sheet.Cut{{Root: root}}, Cost: 7, Bound: 7}
+		return sheet.Plan{Cuts: []sheet.Cut{{Root: root}}, Value: bounded.Value{Cost: 7, Bound: 7}}
 	}
 	if err := sheet.Verify(p, good()); err != nil {
 		t.Fatal(err)

@@ -61,6 +61,7 @@ type answer struct {
 // the solver found a plan; what they took, over all.
 type score struct {
 	problems, open, better, worse int // better and worse: ours
+	slow                          int // ours took more than a tenth
 	ours, solver                  int64
 	oursTook, solverTook          time.Duration
 }
@@ -71,7 +72,7 @@ func run(folder, script, demo string) error {
 		return err
 	}
 	w := tabwriter.NewWriter(os.Stdout, 2, 8, 2, ' ', tabwriter.AlignRight)
-	fmt.Fprintln(w, "zone\tcut\tproblems\tours better\tworse\tsolver open\tours\tsolver\tCPU: ours\tsolver\ttimes\t")
+	fmt.Fprintln(w, "zone\tcut\tproblems\tours better\tworse\tsolver open\tours\tsolver\tCPU: ours\tsolver\ttimes\tabove a tenth\t")
 	var bars, boards score
 	for _, z := range list {
 		s, err := start(folder, script)
@@ -97,6 +98,7 @@ func run(folder, script, demo string) error {
 
 func (s *score) add(o score) {
 	s.problems, s.open, s.better, s.worse = s.problems+o.problems, s.open+o.open, s.better+o.better, s.worse+o.worse
+	s.slow += o.slow
 	s.ours, s.solver = s.ours+o.ours, s.solver+o.solver
 	s.oursTook, s.solverTook = s.oursTook+o.oursTook, s.solverTook+o.solverTook
 }
@@ -113,9 +115,9 @@ type unitOf struct {
 }
 
 func (s *score) print(w io.Writer, zone string, u unitOf) {
-	fmt.Fprintf(w, "%s\t%s\t%d\t%d\t%d\t%d\t%.2f\t%.2f\t%s\t%s\t%.0f\t\n", zone, u.name, s.problems, s.better, s.worse, s.open,
+	fmt.Fprintf(w, "%s\t%s\t%d\t%d\t%d\t%d\t%.2f\t%.2f\t%s\t%s\t%.0f\t%d\t\n", zone, u.name, s.problems, s.better, s.worse, s.open,
 		float64(s.ours)/u.parts, float64(s.solver)/u.parts, s.oursTook.Round(time.Millisecond), s.solverTook.Round(10*time.Millisecond),
-		float64(s.solverTook)/float64(max(s.oursTook, time.Microsecond)))
+		float64(s.solverTook)/float64(max(s.oursTook, time.Microsecond)), s.slow)
 }
 
 // solve cuts a zone on both sides.
@@ -160,6 +162,9 @@ func (x *score) beside(s *solver, cost, bound int64, took time.Duration, model s
 	x.problems++
 	x.oursTook += took
 	x.solverTook += theirs.took
+	if times*took > theirs.took {
+		x.slow++
+	}
 	if !theirs.found {
 		x.open++
 		return nil
