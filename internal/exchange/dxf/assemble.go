@@ -47,9 +47,8 @@ func (r *reader) assemble(p *plan.Plan, g *recogniser, guessed bool, u unit) {
 	if u.name == "in" || u.name == "ft" {
 		p.Practice = "us"
 	}
-	p.Levels = []plan.Level{{ID: level, ClearHeight: length(clearHeight)}}
-	r.tell(finding.Assumed, "dxf-heights", level, words.F("a drawing tells no heights: %d mm clear, doors %d mm high, windows %d mm on a sill of %d mm are taken", clearHeight, doorHeight, windowHeight, sillHeight), "give the heights in the plan")
 	g.shift(r)
+	p.Levels = []plan.Level{{ID: level, ClearHeight: r.clear(g)}}
 	slices.SortStableFunc(g.walls, func(a, b *wall) int {
 		return cmp.Or(cmp.Compare(a.end(0).x, b.end(0).x), cmp.Compare(a.end(0).y, b.end(0).y))
 	})
@@ -66,6 +65,7 @@ func (r *reader) assemble(p *plan.Plan, g *recogniser, guessed bool, u unit) {
 		p.Structure = append(p.Structure, plan.Structure{ID: id, Level: level, Kind: "column", Outline: outline(c.points)})
 	}
 	r.rooms(p, g)
+	r.otherHeights(p)
 	r.leftOver(g)
 	r.summary(guessed)
 }

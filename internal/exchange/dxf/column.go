@@ -27,7 +27,7 @@ func (r *recogniser) columns() []column {
 	for _, g := range r.rings {
 		role := r.role(g.ink)
 		switch {
-		case !compact(g.points):
+		case g.hole || !compact(g.points):
 		case role == Column:
 			out = append(out, column{g.points, 0.9, "a closed outline on a layer of columns", ColumnLayer})
 		case role.isWall() && g.filled:

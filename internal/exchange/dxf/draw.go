@@ -22,6 +22,7 @@ type (
 	segment struct {
 		ink
 		a, b vec
+		wide float64 // of the pen, where the line itself has a width
 	}
 	curve struct {
 		ink
@@ -31,6 +32,7 @@ type (
 		ink
 		points []vec
 		filled bool
+		hole   bool // an island of a hatch
 		round  bool // a circle; sides of other outlines that are not filled are segments, too
 	}
 	label struct {
@@ -57,6 +59,7 @@ type drawing struct {
 	paper   int // entities of paper space
 	unseen  int // entities on layers that are off or frozen
 	full    bool
+	faults  faults
 }
 
 // drawer draws a file out.
@@ -134,9 +137,15 @@ func (d *drawer) shape(r record, vertices []record, at place) {
 		d.arc(r, own)
 	case "LWPOLYLINE":
 		d.polyline(lightVertices(r), r.int(70)&1 != 0, own)
+	case "ELLIPSE":
+		d.ellipse(r, at)
+	case "SPLINE":
+		d.spline(r, at)
+	case "MLINE":
+		d.multiLine(r, at)
 	case "POLYLINE":
 		if r.int(70)&(16|64) == 0 { // neither mesh nor faces
-			d.polyline(heavyVertices(vertices), r.int(70)&1 != 0, own)
+			d.polyline(heavyVertices(r, vertices), r.int(70)&1 != 0, own)
 		}
 	case "SOLID", "TRACE":
 		p := []vec{r.point(10), r.point(11), r.point(13), r.point(12)}
@@ -145,10 +154,10 @@ func (d *drawer) shape(r record, vertices []record, at place) {
 		d.hatch(r, own)
 	case "TEXT", "ATTRIB":
 		if r.kind == "TEXT" || r.int(70)&1 == 0 {
-			d.label(r.point(10), d.text(r.get(1)), own)
+			d.label(r, d.cut(r.get(1)), own)
 		}
 	case "MTEXT":
-		d.label(r.point(10), d.multiline(r), at)
+		d.label(r, d.multiline(r), at)
 	case "DIMENSION":
 		d.dimension(r)
 	case "INSERT":
@@ -159,10 +168,14 @@ func (d *drawer) shape(r record, vertices []record, at place) {
 	}
 }
 
-func (d *drawer) line(at place, p, q vec) {
+func (d *drawer) line(at place, p, q vec) { d.wideLine(at, p, q, 0) }
+
+// wideLine draws a line of a width.
+func (d *drawer) wideLine(at place, p, q vec, wide float64) {
+	wide *= math.Sqrt(math.Abs(at.x.cross(at.y)))
 	p, q = at.apply(p), at.apply(q)
 	if p.finite() && q.finite() {
-		d.out.segments = append(d.out.segments, segment{at.ink, p, q})
+		d.out.segments = append(d.out.segments, segment{at.ink, p, q, wide})
 	}
 }
 
@@ -204,32 +217,35 @@ func (d *drawer) curve(a arc, at place) {
 	}
 }
 
-// vertex is a corner of a polyline with the bulge of the side that begins there.
+// vertex is a corner of a polyline with the bulge and width of the side that begins there.
 type vertex struct {
 	vec
-	bulge float64
+	bulge, wide float64
 }
 
 func lightVertices(r record) []vertex {
 	var out []vertex
+	wide := r.float(43)
 	for _, t := range r.tags {
 		switch n := len(out) - 1; {
 		case t.code == 10:
-			out = append(out, vertex{vec: vec{x: t.float()}})
+			out = append(out, vertex{vec: vec{x: t.float()}, wide: wide})
 		case t.code == 20 && n >= 0:
 			out[n].y = t.float()
 		case t.code == 42 && n >= 0:
 			out[n].bulge = t.float()
+		case t.code == 40 && n >= 0:
+			out[n].wide = t.float()
 		}
 	}
 	return out
 }
 
-func heavyVertices(all []record) []vertex {
+func heavyVertices(polyline record, all []record) []vertex {
 	var out []vertex
 	for _, r := range all {
 		if r.int(70)&16 == 0 { // no control point of a spline
-			out = append(out, vertex{r.point(10), r.float(42)})
+			out = append(out, vertex{r.point(10), r.float(42), r.or(40, polyline.float(40))})
 		}
 	}
 	return out
@@ -247,7 +263,7 @@ func (d *drawer) polyline(v []vertex, closed bool, at place) {
 	for i := range sides {
 		p, q := v[i], v[(i+1)%len(v)]
 		if p.bulge == 0 || p.vec == q.vec {
-			d.line(at, p.vec, q.vec)
+			d.wideLine(at, p.vec, q.vec, p.wide)
 			continue
 		}
 		straight = false
@@ -279,18 +295,33 @@ func (d *drawer) ring(points []vec, filled bool, at place) {
 	}
 }
 
-func (d *drawer) label(p vec, text string, at place) {
-	if text = plain(text); text != "" && at.apply(p).finite() {
-		d.out.labels = append(d.out.labels, label{at.ink, at.apply(p), text})
+func (d *drawer) label(r record, text string, at place) {
+	p := at.apply(r.point(10))
+	if text = plain(text); text != "" && p.finite() {
+		d.out.labels = append(d.out.labels, label{at.ink, p, text})
 	}
+}
+
+// longestText bounds texts, in bytes.
+const longestText = 10_000
+
+// cut decodes a text as far as texts may go.
+func (d *drawer) cut(t tag) string {
+	if len(t.text) > longestText {
+		d.out.faults.add(longText, "", t.line)
+		t.text = t.text[:longestText]
+	}
+	return d.text(t)
 }
 
 // multiline joins the parts of a long text.
 func (d *drawer) multiline(r record) string {
 	var b strings.Builder
 	for _, t := range r.tags {
-		if t.code == 1 || t.code == 3 {
-			b.WriteString(t.text)
+		if (t.code == 1 || t.code == 3) && b.Len() <= longestText {
+			if b.WriteString(t.text[:min(len(t.text), longestText)]); b.Len() > longestText {
+				d.out.faults.add(longText, "", t.line)
+			}
 		}
 	}
 	return decode(b.String(), d.page)
@@ -315,11 +346,27 @@ func (d *drawer) dimension(r record) {
 	}
 }
 
+// unplaced says why a block cannot be placed, "" where it can.
+func (d *drawer) unplaced(name string, b *block) string {
+	switch {
+	case b == nil:
+		return noBlock
+	case b.external && len(b.entities) == 0:
+		return xref
+	case slices.Contains(d.open, name):
+		return loop
+	case len(d.open) >= mostDepth:
+		return tooDeep
+	}
+	return ""
+}
+
 // insert draws a block where it is placed, once for each row and column.
 func (d *drawer) insert(r record, at place) {
 	name := blockName(r)
 	b := d.blocks[name]
-	if b == nil || len(d.open) >= mostDepth || slices.Contains(d.open, name) {
+	if why := d.unplaced(name, b); why != "" {
+		d.out.faults.add(why, d.text(r.get(2)), r.line)
 		return
 	}
 	d.open = append(d.open, name)
@@ -330,7 +377,7 @@ func (d *drawer) insert(r record, at place) {
 	turned := radians(r.float(50))
 	sx, sy := r.or(41, 1), r.or(42, 1)
 	own := affine{polar(sx, turned), polar(sy, turned+math.Pi/2), r.point(10)}
-	columns, rows := max(1, r.int(70)), max(1, r.int(71))
+	columns, rows := max(1, min(r.int(70), mostSteps)), max(1, min(r.int(71), mostSteps))
 	for i := 0; i < columns && !d.out.full; i++ {
 		for j := 0; j < rows && !d.out.full; j++ {
 			d.steps++
@@ -341,5 +388,8 @@ func (d *drawer) insert(r record, at place) {
 			d.entitiesAt(b.entities, place{at.after(m), at.ink})
 		}
 		d.out.full = d.out.full || d.steps > mostSteps
+	}
+	if d.out.full && columns*rows > mostSteps/10 {
+		d.out.faults.add(endless, d.text(r.get(2)), r.line)
 	}
 }

@@ -58,6 +58,7 @@ type Stats struct {
 	Rooms      int            `json:"rooms"`
 	Recognised []Recognised   `json:"recognised"`
 	LeftOver   []Left         `json:"left_over"`
+	Heights    []SaidHeight   `json:"heights"`           // that words tell
 	Unknown    map[string]int `json:"unknown,omitempty"` // entities of kinds that are not read
 	Paper      int            `json:"paper"`             // entities of paper space, left alone
 	Unseen     int            `json:"unseen"`            // entities on layers that are off or frozen
@@ -120,10 +121,11 @@ func (r *reader) recognise(m Mapping, data []byte, p *plan.Plan) *recogniser {
 		return nil
 	}
 	if f.broken != "" {
-		r.tell(finding.Warning, "dxf-broken", "", words.F("the file was read in part only: %s", f.broken), "export it again")
+		r.found.Add(finding.Finding{Code: "dxf-broken", Severity: finding.Warning, Place: finding.Place{File: r.name, Line: f.lastLine}, What: words.F("the file was read in part only: %s", f.broken), Fix: "export it again"})
 	}
 	d := f.draw()
 	r.told(d)
+	r.tellFaults(append(f.faults, d.faults...))
 	full, guessed := m.proposal(d.layers)
 	r.stats.Layers = full.Layers
 	role := full.roles()

@@ -41,6 +41,7 @@ func (r record) point(code int) vec { return vec{r.float(code), r.float(code + 1
 // block is a set of entities that inserts place.
 type block struct {
 	base     vec
+	external bool // another drawing
 	entities []record
 }
 
@@ -53,12 +54,17 @@ type file struct {
 	frozen   map[string]bool // layers that are frozen: inserts on them are not drawn
 	blocks   map[string]*block
 	entities []record
-	broken   string
+	broken   string // why the rest could not be read
+	lastLine int    // of what could
+	faults   faults
 }
 
 func parse(data []byte) *file {
 	tags, broken := readTags(data)
 	f := &file{hidden: map[string]bool{}, frozen: map[string]bool{}, blocks: map[string]*block{}, broken: broken}
+	if len(tags) > 0 {
+		f.lastLine = tags[len(tags)-1].line
+	}
 	section := ""
 	var into *block
 	for _, r := range records(tags) {
@@ -73,13 +79,15 @@ func parse(data []byte) *file {
 		case section == "TABLES" && r.kind == "LAYER":
 			f.layer(r)
 		case section == "BLOCKS" && r.kind == "BLOCK":
-			into = &block{base: r.point(10)}
+			into = &block{base: r.point(10), external: r.int(70)&(4|8) != 0}
 			f.blocks[blockName(r)] = into
 		case section == "BLOCKS" && r.kind == "ENDBLK":
 			into = nil
 		case section == "BLOCKS" && into != nil:
+			checkNumbers(r, &f.faults)
 			into.entities = append(into.entities, r)
 		case section == "ENTITIES":
+			checkNumbers(r, &f.faults)
 			f.entities = append(f.entities, r)
 		}
 	}

@@ -8,14 +8,36 @@ func (d *drawer) hatch(r record, at place) {
 	if !h.seek(91) {
 		return
 	}
+	from := len(d.out.rings)
 	for range min(h.take(91).int(), len(r.tags)) {
 		if !h.seek(92) {
-			return
+			break
 		}
-		if h.take(92).int()&2 != 0 {
+		switch flags := h.take(92).int(); {
+		case flags&8 != 0: // round a text
+		case flags&2 != 0:
 			d.ring(h.polyline(), true, at)
-		} else {
+		default:
 			d.ring(h.edges(), true, at)
+		}
+	}
+	islands(d.out.rings[from:])
+}
+
+// mostIslands bounds the outlines of one hatch that are held against each other.
+const mostIslands = 500
+
+// islands marks the outlines of a hatch that lie within an odd number of others: what is
+// in them is not filled.
+func islands(rings []ring) {
+	if len(rings) > mostIslands {
+		return
+	}
+	for i := range rings {
+		for k := range rings {
+			if i != k && inside(rings[i].points[0], rings[k].points) {
+				rings[i].hole = !rings[i].hole
+			}
 		}
 	}
 }
@@ -61,6 +83,42 @@ func (h *hatchReader) polyline() []vec {
 	return out
 }
 
+// ellipse takes an elliptic edge; its angles are parameters in degrees.
+func (h *hatchReader) ellipse() []vec {
+	centre, major := h.point(10), h.point(11)
+	minor := major.left().times(h.take(40).float())
+	from, to := radians(h.take(50).float()), radians(h.take(51).float())
+	if h.take(73).int() == 0 {
+		from, to = -from, -to
+	}
+	if math.Abs(to-from) > 2*math.Pi+1e-6 {
+		return nil
+	}
+	m := affine{major, minor, centre}
+	var out []vec
+	for _, p := range (arc{radius: 1, from: from, sweep: to - from}).points() {
+		out = append(out, m.apply(p))
+	}
+	return out
+}
+
+// controls takes a spline as its control points.
+func (h *hatchReader) controls() []vec {
+	for _, code := range []int{94, 73, 74} {
+		h.take(code)
+	}
+	knots, n := h.take(95).int(), h.take(96).int()
+	for range min(knots, len(h.tags)) {
+		h.take(40)
+	}
+	var out []vec
+	for range min(n, len(h.tags)) {
+		out = append(out, h.point(10))
+		h.take(42)
+	}
+	return out
+}
+
 func (h *hatchReader) edges() []vec {
 	var out []vec
 	for range min(h.take(93).int(), len(h.tags)) {
@@ -76,8 +134,10 @@ func (h *hatchReader) edges() []vec {
 			if math.Abs(a.sweep) <= 2*math.Pi+1e-6 {
 				out = append(out, a.points()...)
 			}
-		default: // ellipse or spline: the next path begins afresh
-			return nil
+		case 3:
+			out = append(out, h.ellipse()...)
+		default: // spline: by its control points
+			out = append(out, h.controls()...)
 		}
 	}
 	return out

@@ -51,15 +51,15 @@ func TestPlacing(t *testing.T) {
 		last segment
 		n    int
 	}{
-		{"line", entities(line("W", 1, 2, 3, 4)...), segment{ink{layer: "W"}, vec{1, 2}, vec{3, 4}}, 1},
-		{"scaled and turned", blocks(unit, 0, "INSERT", 2, "B", 8, "W", 10, 5, 20, 5, 41, 2, 42, 3, 50, 90), segment{ink{"W", "B"}, vec{5, 5}, vec{5, 9}}, 1},
-		{"mirrored", blocks(unit, 0, "INSERT", 2, "B", 8, "W", 10, 5, 20, 5, 41, -1), segment{ink{"W", "B"}, vec{5, 5}, vec{3, 5}}, 1},
-		{"extrusion downwards", blocks(unit, 0, "INSERT", 2, "B", 8, "W", 10, 5, 20, 5, 230, -1), segment{ink{"W", "B"}, vec{-5, 5}, vec{-7, 5}}, 1},
-		{"array", blocks(unit, 0, "INSERT", 2, "B", 8, "W", 10, 0, 20, 0, 70, 3, 71, 2, 44, 10, 45, 20), segment{ink{"W", "B"}, vec{20, 20}, vec{22, 20}}, 6},
-		{"nested", blocks(nested, 0, "INSERT", 2, "C", 8, "W", 10, 100, 20, 0, 41, 2, 42, 2), segment{ink{"W", "b"}, vec{120, 0}, vec{120, 4}}, 1},
-		{"polyline", entities(0, "LWPOLYLINE", 8, "W", 70, 1, 10, 0, 20, 0, 10, 4, 20, 0, 10, 4, 20, 3), segment{ink{layer: "W"}, vec{4, 3}, vec{0, 0}}, 3},
-		{"old polyline", entities(0, "POLYLINE", 8, "W", 66, 1, 0, "VERTEX", 10, 1, 20, 1, 0, "VERTEX", 10, 2, 20, 1, 0, "SEQEND"), segment{ink{layer: "W"}, vec{1, 1}, vec{2, 1}}, 1},
-		{"remark", entities(append([]any{999, "a remark"}, line("W", 0, 0, 1, 0)...)...), segment{ink{layer: "W"}, vec{0, 0}, vec{1, 0}}, 1},
+		{"line", entities(line("W", 1, 2, 3, 4)...), segment{ink{layer: "W"}, vec{1, 2}, vec{3, 4}, 0}, 1},
+		{"scaled and turned", blocks(unit, 0, "INSERT", 2, "B", 8, "W", 10, 5, 20, 5, 41, 2, 42, 3, 50, 90), segment{ink{"W", "B"}, vec{5, 5}, vec{5, 9}, 0}, 1},
+		{"mirrored", blocks(unit, 0, "INSERT", 2, "B", 8, "W", 10, 5, 20, 5, 41, -1), segment{ink{"W", "B"}, vec{5, 5}, vec{3, 5}, 0}, 1},
+		{"extrusion downwards", blocks(unit, 0, "INSERT", 2, "B", 8, "W", 10, 5, 20, 5, 230, -1), segment{ink{"W", "B"}, vec{-5, 5}, vec{-7, 5}, 0}, 1},
+		{"array", blocks(unit, 0, "INSERT", 2, "B", 8, "W", 10, 0, 20, 0, 70, 3, 71, 2, 44, 10, 45, 20), segment{ink{"W", "B"}, vec{20, 20}, vec{22, 20}, 0}, 6},
+		{"nested", blocks(nested, 0, "INSERT", 2, "C", 8, "W", 10, 100, 20, 0, 41, 2, 42, 2), segment{ink{"W", "b"}, vec{120, 0}, vec{120, 4}, 0}, 1},
+		{"polyline", entities(0, "LWPOLYLINE", 8, "W", 70, 1, 10, 0, 20, 0, 10, 4, 20, 0, 10, 4, 20, 3), segment{ink{layer: "W"}, vec{4, 3}, vec{0, 0}, 0}, 3},
+		{"old polyline", entities(0, "POLYLINE", 8, "W", 66, 1, 0, "VERTEX", 10, 1, 20, 1, 0, "VERTEX", 10, 2, 20, 1, 0, "SEQEND"), segment{ink{layer: "W"}, vec{1, 1}, vec{2, 1}, 0}, 1},
+		{"remark", entities(append([]any{999, "a remark"}, line("W", 0, 0, 1, 0)...)...), segment{ink{layer: "W"}, vec{0, 0}, vec{1, 0}, 0}, 1},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			d := parse(c.data).draw()
@@ -109,9 +109,9 @@ func TestHatchOutlines(t *testing.T) {
 func TestUnseen(t *testing.T) {
 	data := script(0, "SECTION", 2, "TABLES", 0, "TABLE", 2, "LAYER", 0, "LAYER", 2, "OFF", 62, -7, 70, 0, 0, "LAYER", 2, "COLD", 62, 7, 70, 1, 0, "ENDTAB", 0, "ENDSEC",
 		0, "SECTION", 2, "ENTITIES", 0, "LINE", 8, "OFF", 11, 1, 0, "LINE", 8, "COLD", 11, 1, 0, "LINE", 8, "defpoints", 11, 1,
-		0, "LINE", 8, "SHEET", 67, 1, 11, 1, 0, "LINE", 8, "SEEN", 11, 1, 0, "SPLINE", 8, "SEEN", 0, "ENDSEC", 0, "EOF")
+		0, "LINE", 8, "SHEET", 67, 1, 11, 1, 0, "LINE", 8, "SEEN", 11, 1, 0, "REGION", 8, "SEEN", 0, "ENDSEC", 0, "EOF")
 	d := parse(data).draw()
-	if len(d.segments) != 1 || d.unseen != 2 || d.paper != 1 || d.unknown["SPLINE"] != 1 {
+	if len(d.segments) != 1 || d.unseen != 2 || d.paper != 1 || d.unknown["REGION"] != 1 {
 		t.Errorf("%d segments, %d unseen, %d of paper space, unknown %v", len(d.segments), d.unseen, d.paper, d.unknown)
 	}
 }

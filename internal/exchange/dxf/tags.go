@@ -17,10 +17,13 @@ type tag struct {
 	line int // in the file, of the code; of a binary file the number of the group
 }
 
+// longest is the greatest number that is taken for a length or coordinate.
+const longest = 1e12
+
 // float returns the value as a number, 0 where it is none that can be used.
 func (t tag) float() float64 {
 	v, err := strconv.ParseFloat(strings.TrimSpace(t.text), 64)
-	if err != nil || math.IsNaN(v) || math.Abs(v) > 1e12 {
+	if err != nil || math.IsNaN(v) || math.Abs(v) > longest {
 		return 0
 	}
 	return v

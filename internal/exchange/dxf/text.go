@@ -81,15 +81,25 @@ var (
 	breaks    = regexp.MustCompile(`\\P|\\~|\^J|\n`)
 	stacked   = regexp.MustCompile(`\\S([^;/#^]*)[/#^]([^;]*);`)
 	formats   = regexp.MustCompile(`\\[ACFHQTWacfhqtwp][^;\\]*;|\\[LlOoKkNX]`)
-	specials  = strings.NewReplacer("%%c", "Ø", "%%C", "Ø", "%%d", "°", "%%D", "°", "%%p", "±", "%%P", "±", "%%u", "", "%%U", "", "%%o", "", "%%O", "")
+	specials  = strings.NewReplacer("%%c", "Ø", "%%C", "Ø", "%%d", "°", "%%D", "°", "%%p", "±", "%%P", "±", "%%u", "", "%%U", "", "%%o", "", "%%O", "", "%%k", "", "%%K", "", "%%%", "%")
 	brackets  = strings.NewReplacer(`\{`, "{", `\}`, "}", `\\`, `\`, "{", "", "}", "")
+	numbered  = regexp.MustCompile(`%%\d{3}`)
 	manySpace = regexp.MustCompile(`\s+`)
 )
+
+// character returns what %%nnn stands for: a character by its number, or %.
+func character(code string) string {
+	n, err := strconv.Atoi(code[2:])
+	if err != nil || n < 32 || n > 255 {
+		return ""
+	}
+	return string(rune(n))
+}
 
 // plain returns the words of a text without its formatting, on one line.
 func plain(text string) string {
 	text = breaks.ReplaceAllString(text, " ")
 	text = stacked.ReplaceAllString(text, " $1/$2")
-	text = specials.Replace(brackets.Replace(formats.ReplaceAllString(text, "")))
+	text = specials.Replace(numbered.ReplaceAllStringFunc(brackets.Replace(formats.ReplaceAllString(text, "")), character))
 	return strings.TrimSpace(manySpace.ReplaceAllString(text, " "))
 }

@@ -187,6 +187,9 @@ func (d *drawing) scaled(mm float64) *drawing {
 	for i := range out.curves {
 		out.curves[i].radius *= mm
 	}
+	for i := range out.segments {
+		out.segments[i].wide *= mm
+	}
 	return out
 }
 

@@ -115,7 +115,11 @@ func (r *recogniser) spend(looks int) bool {
 func (r *recogniser) wallLines() []segment {
 	var out []segment
 	for _, s := range r.segments {
-		if r.role(s.ink).isWall() {
+		switch {
+		case !r.role(s.ink).isWall():
+		case s.wide >= thinnest && s.wide <= thickest && s.a != s.b:
+			out = append(out, s.sides()...)
+		default:
 			out = append(out, s)
 		}
 	}
@@ -124,10 +128,16 @@ func (r *recogniser) wallLines() []segment {
 			continue
 		}
 		for i, p := range g.points {
-			out = append(out, segment{g.ink, p, g.points[(i+1)%len(g.points)]})
+			out = append(out, segment{ink: g.ink, a: p, b: g.points[(i+1)%len(g.points)]})
 		}
 	}
 	return out
+}
+
+// sides returns the edges of a line that is as wide as a wall.
+func (s segment) sides() []segment {
+	off := s.b.sub(s.a).left().times(s.wide / 2 / s.a.dist(s.b))
+	return []segment{{s.ink, s.a.add(off), s.b.add(off), 0}, {s.ink, s.a.sub(off), s.b.sub(off), 0}}
 }
 
 // joinParts makes walls of parts on one centre line, over joints and openings.
@@ -258,13 +268,19 @@ func (a axis) left() vec { return a.dir.left() }
 
 // markFilled notes which walls have a hatch or solid on them.
 func (r *recogniser) markFilled() {
+	var holes []ring
 	for _, g := range r.rings {
-		if !g.filled || !r.spend(len(r.walls)*len(g.points)) {
+		if g.hole {
+			holes = append(holes, g)
+		}
+	}
+	for _, g := range r.rings {
+		if !g.filled || g.hole || !r.spend(len(r.walls)*len(g.points)) {
 			continue
 		}
 		for _, w := range r.walls {
 			middle := w.axis.at((w.lo+w.hi)/2, w.off)
-			w.filled = w.filled || inside(middle, g.points)
+			w.filled = w.filled || inside(middle, g.points) && !slices.ContainsFunc(holes, func(h ring) bool { return inside(middle, h.points) })
 		}
 	}
 }
