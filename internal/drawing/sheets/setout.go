@@ -38,7 +38,7 @@ func (s *Set) site(id string) *site {
 	for _, w := range s.in.Layout.Walls {
 		if w.Level == id && len(w.FrameLines) > 0 {
 			l.walls = append(l.walls, w)
-			points = append(points, footprint(w)...)
+			points = append(append(points, footprint(w)...), swept(w)...)
 		}
 	}
 	if len(l.walls) == 0 {

@@ -70,3 +70,14 @@ func (s swing) arc(w *layout.Wall) []geom.Point {
 	}
 	return points
 }
+
+// swept returns the places that the edges of a wall's leaves reach.
+func swept(w *layout.Wall) []geom.Point {
+	var points []geom.Point
+	for i := range w.Openings {
+		for _, s := range swings(&w.Openings[i], w.Thickness/2) {
+			points = append(points, s.edge(w, math.Pi/2))
+		}
+	}
+	return points
+}
