@@ -52,15 +52,18 @@ func (r *readCommand) Run(c *console) error {
 	return r.tell(c, struct {
 		ifc.Stats
 		Findings finding.List `json:"findings"`
-	}{stats, list(found)}, found, refused, modelSummary(stats))
+	}{stats, list(found)}, found, refused, modelSummary(stats, p.Project.Georeference))
 }
 
 // modelSummary says in short what was read of a model.
-func modelSummary(s ifc.Stats) string {
+func modelSummary(s ifc.Stats, g plan.Georeference) string {
 	text := fmt.Sprintf("%s, %s, %s of existing structure, %s, %s", count(s.Levels, "level"), count(s.Walls, "partition"),
 		count(s.Structure, "wall"), count(s.Openings, "opening"), count(s.Rooms, "room"))
 	if s.Ours {
 		text += fmt.Sprintf("; the model was written by this program: %s came back as drawn", count(s.Restored, "wall"))
+	}
+	if g.CRS != "" {
+		text += fmt.Sprintf("; on the map %s its origin lies at %.10g east, %.10g north", g.CRS, g.Eastings, g.Northings)
 	}
 	if s.Sized > 0 {
 		text += fmt.Sprintf("; sizes that the file states agree with its geometry in %d of %s", s.SizesMeet, count(s.Sized, "wall"))

@@ -52,6 +52,8 @@ type Project struct {
 	Client   string `json:"client,omitempty" jsonschema:"who orders it"`
 	Revision string `json:"revision,omitempty" jsonschema:"revision mark of the architect's plan"`
 	Date     string `json:"date,omitempty" jsonschema:"date of the plan as it shall stand in title blocks, such as 2027-01-11"`
+
+	Georeference Georeference `json:"georeference,omitzero" jsonschema:"where on earth the building lies, kept for other programs"`
 }
 
 // Climate is the climate on site while joints are treated.

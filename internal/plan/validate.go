@@ -127,6 +127,7 @@ func (c *checker) head() {
 	case !slices.Contains(shipped, p.Practice) && len(p.Catalogue) == 0:
 		s.wrong("unknown-practice", "practice", words.F("practice %q is not in the catalogue", p.Practice), yamlfile.Suggest(p.Practice, "practices", shipped))
 	}
+	c.georeference()
 	climate := s.part("climate")
 	if h := p.Climate.Humidity; h < 0 || h > 100 {
 		climate.wrong("out-of-range", "humidity", words.F("humidity %g is not between 0 and 100 per cent", h), "write the relative humidity in per cent, such as 50")

@@ -19,7 +19,6 @@ type assembler struct {
 	plan    *plan.Plan
 	chooser *chooser
 	claims  claims
-	origin  shape.Vec // of the plan, in the project's axes
 }
 
 // assemble writes the plan.
@@ -60,6 +59,7 @@ func (a *assembler) head() {
 	}
 	a.tell(finding.Assumed, "practice", "", words.F("lengths are given in %s: the practice %s is taken", u, a.plan.Practice), "change practice in the plan if the other is meant")
 	a.settleOrigin()
+	a.keepGeoreference()
 }
 
 // farAway is the distance from the origin, in mm, from which a building is

@@ -35,6 +35,7 @@ type reader struct {
 	unread    []step.ID          // walls that cannot be read as walls
 	overheads []*overhead        // what may stand above walls
 	own       *ownModel          // nil where this program did not write the model
+	origin    shape.Vec          // of the plan, in the project's axes
 	madeOf    map[string]step.ID // structure of the plan: its entity
 }
 

@@ -92,7 +92,7 @@ func link(partner map[step.ID]step.ID, objects []step.ID, to step.ID) {
 
 // wantedSets are the sets that are read, by their names in lower case.
 var wantedSets = map[string]bool{
-	"pset_wallcommon": true, "pset_doorcommon": true, "pset_spacecommon": true, strings.ToLower(own.PlanSet): true, strings.ToLower(own.WallSet): true,
+	"pset_wallcommon": true, "pset_doorcommon": true, "pset_spacecommon": true, "epset_mapconversion": true, "epset_projectedcrs": true, "pset_spaceoccupancyrequirements": true, strings.ToLower(own.PlanSet): true, strings.ToLower(own.WallSet): true,
 }
 
 // wantedQuantities are the sets of quantities that are read: those of IFC4, and those that

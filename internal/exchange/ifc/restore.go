@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"nogging/internal/exchange/ifc/own"
+	"nogging/internal/exchange/ifc/shape"
 	"nogging/internal/exchange/ifc/step"
 	"nogging/internal/finding"
 	"nogging/internal/plan"
@@ -36,6 +37,7 @@ func (r *reader) restore(p *plan.Plan) {
 	told := r.found
 	r.found = nil
 	t.settle()
+	t.georeference()
 	back := t.walls()
 	t.addWalls(&back)
 	t.structure()
@@ -124,6 +126,36 @@ func (m marker) free(pattern string) string {
 	}
 }
 
+// georeference takes over what was changed of where the building lies. The plan's origin
+// stays where it is in the building.
+func (t *restorer) georeference() {
+	was, is := &t.own.plan.Project.Georeference, t.read.Project.Georeference
+	is.OriginX, is.OriginY = was.OriginX, was.OriginY
+	drawn := *was
+	for _, g := range []*plan.Georeference{&drawn, &is} {
+		g.Scale, g.MapUnit = digits(g.Scale), digits(g.MapUnit)
+		if g.Scale == 1 {
+			g.Scale = 0
+		}
+		if g.MapUnit == 1 {
+			g.MapUnit = 0
+		}
+	}
+	if drawn != is {
+		*was = is
+		t.changed("model-changed", "", 0, "where on earth the building lies was changed in the model")
+	}
+}
+
+// bring turns points of what was read of an entity into those of the plan: off its storey.
+func (t *restorer) bring(id step.ID, points []plan.Pt) {
+	at := t.storeyPlace(id)
+	for i, p := range points {
+		q := within(at, shape.Vec{X: p.X.MM() + t.origin.X, Y: p.Y.MM() + t.origin.Y, Z: at.O.Z})
+		points[i] = plan.Pt{X: length(q[0]), Y: length(q[1])}
+	}
+}
+
 // walls returns the walls of the plan that are in the model. Of several with the same
 // mark, as copying makes them, the one that lies nearest to the drawn one is it.
 func (t *restorer) walls() []plan.Wall {
@@ -205,6 +237,7 @@ func (t *restorer) addWalls(back *[]plan.Wall) {
 		}
 		added := t.read.Walls[i]
 		added.Level = t.level(w.level)
+		t.bring(w.id, added.Line)
 		added.ID = marks.free(escaped(added.Level) + "-%02d")
 		added.BuildUp = t.buildUp(added.BuildUp, buildups)
 		t.marks[w.mark] = added.ID

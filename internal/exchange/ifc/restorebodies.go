@@ -60,6 +60,8 @@ func (t *restorer) structure() {
 		l := slices.IndexFunc(t.reader.levels, func(l *level) bool { return l.mark == x.Level })
 		mark := x.ID
 		x.Level = t.level(t.reader.levels[l])
+		t.bring(id, x.Line)
+		t.bring(id, x.Outline)
 		x.ID = marks.free(escaped(x.Level) + "-X%02d")
 		t.marks[mark] = x.ID
 		p.Structure = append(p.Structure, x)
@@ -122,6 +124,7 @@ func (t *restorer) addRooms() {
 			}
 			added := t.read.Rooms[k]
 			added.Level = t.level(l)
+			t.bring(m.id, added.Outline)
 			added.ID = marks.free(escaped(added.Level) + "-R%02d")
 			p.Rooms = append(p.Rooms, added)
 			t.changed("model-added", added.ID, m.id, "the room was added to the model")

@@ -66,8 +66,29 @@ func (r *reader) readRoom(id step.ID) (*room, error) {
 	if m.name = short; !strings.Contains(short, long) {
 		m.name = strings.TrimSpace(short + " " + long)
 	}
-	m.use = useOf(cmp.Or(long, r.file.Arg(r.rel.typeOf[id], 2).Text(), short))
+	m.use = r.roomUse(id, short, long)
 	return m, nil
+}
+
+// roomUse returns what a room is used for: the first that is a known use of its name, of
+// what its occupancy, object type and type are called, and of its number; the name or the
+// like where none is known.
+func (r *reader) roomUse(id step.ID, short, long string) string {
+	names := []string{long}
+	for _, set := range []string{"Pset_SpaceOccupancyRequirements", "Pset_SpaceCommon"} {
+		r.eachOf(id, set, func(property string, value step.Value) {
+			if text := value.Text(); property == "OccupancyType" && !placeholder(text, property) {
+				names = append(names, text)
+			}
+		})
+	}
+	names = append(names, r.file.Arg(id, 4).Text(), r.file.Arg(r.rel.typeOf[id], 2).Text(), short)
+	for _, name := range names {
+		if use, known := useOf(name); known {
+			return use
+		}
+	}
+	return cmp.Or(names...)
 }
 
 // roomHeight returns the height, to the millimetre, of most rooms on a level.

@@ -127,6 +127,37 @@ func TestClearHeight(t *testing.T) {
 	}
 }
 
+// TestRoomUse: a room's use is told by its name, or else by its occupancy, its object
+// type or its type; 'OccupancyType' stands in the sets of IFC2X3 and IFC4.
+func TestRoomUse(t *testing.T) {
+	for _, x := range []struct{ short, long, object, occupancy, use string }{
+		{"101", "Office 2", "", "", "office"},
+		{"101", "Einzel", "", "Buero", "office"},
+		{"101", "Einzel", "WC", "", "toilet"},
+		{"Flur", "", "", "", "corridor"},
+		{"101", "Room", "", "", "Room"},
+		{"101", "Office", "Corridor", "Kitchen", "office"},
+		{"101", "A", "", "OccupancyType", "A"},
+	} {
+		m := newModel("mm")
+		m.floorAt("L", 0)
+		object := "$"
+		if x.object != "" {
+			object = "'" + x.object + "'"
+		}
+		s := m.put("IFCSPACE('r',$,'%s',$,%s,%s,%s,'%s',.ELEMENT.,.SPACE.,$)", x.short, object, m.at(m.storey, m.place()), m.body(m.block(0, 0, 0, 4000, 3000, 2500)), x.long)
+		m.put("IFCRELAGGREGATES('a',$,$,$,%s,(%s))", m.floor, s)
+		if x.occupancy != "" {
+			set := m.put("IFCPROPERTYSET('x',$,'Pset_SpaceOccupancyRequirements',$,(%s))", m.put("IFCPROPERTYSINGLEVALUE('OccupancyType',$,IFCLABEL('%s'),$)", x.occupancy))
+			m.put("IFCRELDEFINESBYPROPERTIES('r',$,$,$,(%s),%s)", s, set)
+		}
+		p, _, found := read(t, m)
+		if len(p.Rooms) != 1 || p.Rooms[0].Use != x.use {
+			t.Errorf("%+v: %+v %v", x, p.Rooms, found)
+		}
+	}
+}
+
 func TestRoom(t *testing.T) {
 	m := newModel("mm")
 	m.floorAt("Ground floor", 0)

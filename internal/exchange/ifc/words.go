@@ -123,14 +123,14 @@ var uses = []struct {
 	{"store", vocabulary{parts: []string{"storage", "lager", "abstell", "archiv", "rangement", "berging", "ripostiglio", "almacén", "trastero", "förråd", "varasto", "magazyn", "sklad", "кладов", "склад", "储藏", "倉庫"}, words: []string{"store", "closet"}}},
 }
 
-// useOf returns what a room is used for, judged by its name; the name itself
-// where it says nothing that is known.
-func useOf(name string) string {
+// useOf returns what a room is used for, judged by a name, and whether that says
+// something that is known.
+func useOf(name string) (use string, known bool) {
 	text := lower(name)
 	for _, u := range uses {
 		if _, ok := u.words.in(text); ok {
-			return u.use
+			return u.use, true
 		}
 	}
-	return name
+	return "", false
 }

@@ -2,6 +2,7 @@ package write_test
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -22,6 +23,11 @@ func wholePlan(t *rapid.T) *plan.Plan {
 	p := plantest.Random(t)
 	p.Version, p.Practice = plan.Version, "metric"
 	p.Project = plan.Project{Name: "Clinic <β> & 'sons'", Number: "27-\\1", Date: "2027-01-11"}
+	p.Project.Georeference = plan.Georeference{
+		CRS: "EPSG:25832", GeodeticDatum: "ETRS89", Zone: "32N", Eastings: 691234.567891, Northings: 5334567.8912345, Height: 519.123, AxisEast: 0.9986, AxisNorth: -0.0523,
+		Scale: rapid.SampledFrom([]float64{0, 0.999604123}).Draw(t, "scale"), MapUnit: rapid.SampledFrom([]float64{0, 0.3048006096}).Draw(t, "unit"),
+		Latitude: "48 8 14.999999", Longitude: "0 -7 -34.450321", Elevation: 519123456789, NorthX: 0.1, NorthY: 0.99, OriginX: 691234, OriginY: 5334567.125,
+	}
 	p.Overrides = plan.Overrides{"stud_spacing": 400, "waste": map[string]any{"boards": 7.5}}
 	p.Levels[0].Elevation = quantity.Length(rapid.IntRange(-9e6, 9e6).Draw(t, "elevation")) * quantity.Millimetre / 1000
 	b := plan.Pt{X: 5000 * quantity.Millimetre}
@@ -350,6 +356,53 @@ func TestDoorsBack(t *testing.T) {
 		got, _, found := read(t, []byte(strings.ReplaceAll(string(written(t, input(p, schema, true))), "'Nogging_", "'Another_")))
 		if diff := cmp.Diff(p.Walls[0].Openings, got.Walls[0].Openings); diff != "" {
 			t.Errorf("%s: %s\n%v", schema, diff, found)
+		}
+	}
+}
+
+// TestGeoreferenceBack: where the building lies on earth is in the model's own words, and
+// a point of a wall stays where it is on the map (E = e + s (x cos - y sin), as
+// IfcMapConversion defines it).
+func TestGeoreferenceBack(t *testing.T) {
+	p := flat()
+	p.Project.Georeference = plan.Georeference{CRS: "EPSG:25832", Eastings: 691234.5, Northings: 5334567.25, AxisEast: 0.6, AxisNorth: 0.8, Scale: 0.9996, Latitude: "48 8 15", OriginX: 20000, OriginY: 30000}
+	data := strings.ReplaceAll(string(written(t, input(p, write.IFC4, true))), "'Nogging_", "'Another_")
+	got, _, found := read(t, []byte(data))
+	east := func(p *plan.Plan) float64 {
+		g := &p.Project.Georeference
+		x, y := g.OriginX+p.Walls[1].Line[0].X.Metres(), g.OriginY+p.Walls[1].Line[0].Y.Metres()
+		return g.Eastings + g.Scale*(x*g.AxisEast-y*g.AxisNorth)
+	}
+	if a, b := east(p), east(got); math.Abs(a-b) > 1e-4 {
+		t.Errorf("a wall that lay at %.4f m east lies at %.4f: %+v, %v", a, b, got.Project.Georeference, found)
+	}
+	want := p.Project.Georeference
+	want.OriginX, want.OriginY = got.Project.Georeference.OriginX, got.Project.Georeference.OriginY
+	if diff := cmp.Diff(want, got.Project.Georeference); diff != "" || want.OriginX == 0 {
+		t.Error(diff)
+	}
+}
+
+// TestAddedFarAway: what is drawn beside our walls, where the whole lies far away and is
+// turned, comes into the plan's own axes.
+func TestAddedFarAway(t *testing.T) {
+	got, found := edited(t, flat(), true, func(m *editor) {
+		m.put(m.named("IFCSITE", "Site"), 4e8, 5e9, 0, 0.6, 0.8)
+		b := m.named("IFCWALL", "B")
+		for _, id := range m.file.OfType("IFCRELDEFINESBYPROPERTIES") {
+			set, _ := m.file.Arg(id, 5).Ref()
+			if m.file.Arg(set, 2).Text() == "Nogging_Wall" && m.file.Arg(id, 4).Refs()[0] == b {
+				m.drop(id)
+			}
+		}
+	})
+	if len(got.Walls) != 2 || got.Walls[1].ID != "L1-01" {
+		t.Fatalf("%+v %v", got.Walls, found)
+	}
+	for i, p := range got.Walls[1].Line {
+		q := flat().Walls[1].Line[i]
+		if (p.X-q.X).Abs() > mm/10 || (p.Y-q.Y).Abs() > mm/10 {
+			t.Errorf("end %d at %v, drawn at %v", i, p, q)
 		}
 	}
 }

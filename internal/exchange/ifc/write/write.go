@@ -96,7 +96,8 @@ func (w *writer) head() {
 	w.up, w.along, w.left = f.direction(0, 0, 1), f.direction(1, 0, 0), f.direction(0, 1, 0)
 	w.out = f.direction(0, -1, 0)
 	w.origin = f.add("IFCAXIS2PLACEMENT3D", f.point(0, 0, 0), null, null)
-	context := f.add("IFCGEOMETRICREPRESENTATIONCONTEXT", null, text("Model"), integer(3), real(1e-5), w.origin, null)
+	context := f.add("IFCGEOMETRICREPRESENTATIONCONTEXT", null, text("Model"), integer(3), real(1e-5), w.origin, w.trueNorth())
+	w.mapConversion(context)
 	w.body = f.add("IFCGEOMETRICREPRESENTATIONSUBCONTEXT", text("Body"), text("Model"), derived, derived, derived, derived, context, null, enum("MODEL_VIEW"), null)
 	w.axis = f.add("IFCGEOMETRICREPRESENTATIONSUBCONTEXT", text("Axis"), text("Model"), derived, derived, derived, derived, context, null, enum("GRAPH_VIEW"), null)
 	units := f.add("IFCUNITASSIGNMENT", list{
@@ -113,8 +114,7 @@ func (w *writer) head() {
 // already, for those who look at the walls among it.
 func (w *writer) spatial() {
 	f := w.file
-	place := f.add("IFCLOCALPLACEMENT", null, w.origin)
-	site := f.add("IFCSITE", w.id("site"), null, text("Site"), null, null, place, null, null, enum("ELEMENT"), null, null, null, null, null)
+	site, place := w.site()
 	in := f.add("IFCLOCALPLACEMENT", place, w.origin)
 	building := f.add("IFCBUILDING", w.id("building"), null, name(w.Plan.Project.Name, "Building"), null, null, in, null, null, enum("ELEMENT"), null, null, null)
 	var storeys list
@@ -144,7 +144,7 @@ func (w *writer) rooms(s storey) {
 		}
 		body := w.extruded(points(r.Outline), s.level.ClearHeight)
 		w.inModel.Rooms = append(w.inModel.Rooms, r.ID)
-		spaces = append(spaces, w.file.add("IFCSPACE", w.id("room", r.ID), null, text(r.ID), optional(r.Use), null, w.place(s.place, 0, 0, 0), body, optional(r.Name), enum("ELEMENT"), enum("INTERNAL"), null))
+		spaces = append(spaces, w.file.add("IFCSPACE", w.id("room", r.ID), null, text(r.ID), null, optional(r.Use), w.place(s.place, 0, 0, 0), body, optional(r.Name), enum("ELEMENT"), enum("INTERNAL"), null))
 	}
 	w.aggregate("rooms "+s.level.ID, s.entity, spaces)
 }
