@@ -5,6 +5,8 @@ import (
 	"math"
 	"regexp"
 	"strconv"
+
+	"nogging/internal/words"
 )
 
 // Georeference says where on earth a building lies, as its model states it, in the terms
@@ -93,7 +95,7 @@ func (c *checker) georeference() {
 		{"axis_north", g.AxisNorth}, {"scale", g.Scale}, {"origin_x", g.OriginX}, {"origin_y", g.OriginY}, {"north_x", g.NorthX}, {"north_y", g.NorthY},
 	} {
 		if math.IsNaN(x.value) || math.IsInf(x.value, 0) {
-			s.wrong("not-finite", x.key, x.key+" is no number that can be written", "write a number")
+			s.wrong("not-finite", x.key, words.F("%s is no number that can be written", x.key), "write a number")
 		}
 	}
 	s.notNegativeNumber("map_unit", g.MapUnit)
@@ -103,7 +105,7 @@ func (c *checker) georeference() {
 			continue
 		}
 		if _, err := Angle(x.value); err != nil {
-			s.wrong("bad-angle", x.key, err.Error(), "take it out if it is not known; nothing is reckoned with it")
+			s.wrong("bad-angle", x.key, words.Of(err.Error()), "take it out if it is not known; nothing is reckoned with it")
 		}
 	}
 }

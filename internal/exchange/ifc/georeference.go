@@ -1,7 +1,6 @@
 package ifc
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 
@@ -9,6 +8,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // georeference reads where on earth the model lies: its site, its true north, and the map
@@ -72,7 +72,7 @@ func (r *reader) angle(site step.ID, list step.Value) string {
 	}
 	text := plan.AngleText(parts)
 	if _, err := plan.Angle(text); err != nil {
-		r.tell(finding.Note, "site-angle", "", fmt.Sprintf("latitude or longitude of %s cannot be read: %v", r.entity(site), err), "")
+		r.tell(finding.Note, "site-angle", "", words.F("latitude or longitude of %s cannot be read: %v", r.entity(site), err), "")
 		return ""
 	}
 	return text
@@ -93,7 +93,7 @@ func (r *reader) mapConversion(id step.ID, g *plan.Georeference) {
 	if r.file.Type(id) == "IFCMAPCONVERSIONSCALED" {
 		for n := 8; n <= 10; n++ {
 			if f, ok := args.At(n).Real(); ok && f != 1 {
-				r.tell(finding.Warning, "map-factors", "", fmt.Sprintf("%s scales its axes by factors of their own, which are not kept", r.entity(id)), "give one scale for all axes")
+				r.tell(finding.Warning, "map-factors", "", words.F("%s scales its axes by factors of their own, which are not kept", r.entity(id)), "give one scale for all axes")
 				return
 			}
 		}
@@ -128,7 +128,7 @@ func (r *reader) mapScale(g *plan.Georeference, scale float64) {
 		g.Scale = digits(scale * g.MapUnit / unit)
 	}
 	if g.Scale != 0 && math.Abs(g.Scale-1) > 0.01 {
-		r.tell(finding.Warning, "map-scale", "", fmt.Sprintf("lengths are %g times as long in the map as in the model: it seems that units were mixed", g.Scale), "check Scale of the map conversion")
+		r.tell(finding.Warning, "map-scale", "", words.F("lengths are %g times as long in the map as in the model: it seems that units were mixed", g.Scale), "check Scale of the map conversion")
 	}
 	if g.Scale == 1 {
 		g.Scale = 0

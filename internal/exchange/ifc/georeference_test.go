@@ -54,7 +54,7 @@ func TestGeoreference(t *testing.T) {
 		says := ""
 		for _, f := range found {
 			if f.Code == "map-scale" {
-				says += f.What
+				says += f.What.String()
 			}
 		}
 		if (says == "") != (x.says == "") || !strings.Contains(says, x.says) {
