@@ -19,20 +19,20 @@ type Georeference struct {
 	VerticalDatum string  `json:"vertical_datum,omitempty" jsonschema:"such as DHHN2016"`
 	Projection    string  `json:"projection,omitempty" jsonschema:"such as UTM"`
 	Zone          string  `json:"zone,omitempty" jsonschema:"zone of the projection"`
-	MapUnit       float64 `json:"map_unit,omitempty" jsonschema:"metres in one unit of the map; 1 if left out"`
-	Eastings      float64 `json:"eastings,omitempty" jsonschema:"of the model's origin, in units of the map"`
-	Northings     float64 `json:"northings,omitempty" jsonschema:"of the model's origin, in units of the map"`
-	Height        float64 `json:"height,omitempty" jsonschema:"of the model's origin over the vertical datum, in units of the map"`
-	AxisEast      float64 `json:"axis_east,omitempty" jsonschema:"with axis_north the direction of the model's x in the map; east if both are left out"`
-	AxisNorth     float64 `json:"axis_north,omitempty" jsonschema:"as axis_east"`
-	Scale         float64 `json:"scale,omitempty" jsonschema:"length in the map of one length of the building, units aside; 1 if left out"`
-	OriginX       float64 `json:"origin_x,omitempty" jsonschema:"with origin_y where the plan's origin lies in the model's own axes, in metres"`
-	OriginY       float64 `json:"origin_y,omitempty" jsonschema:"as origin_x"`
+	MapUnit       float64 `json:"map_unit,omitempty" jsonschema:"metres in one unit of the map; 1 if left out"`                                          // metres
+	Eastings      float64 `json:"eastings,omitempty" jsonschema:"of the model's origin, in units of the map"`                                            // in map_unit
+	Northings     float64 `json:"northings,omitempty" jsonschema:"of the model's origin, in units of the map"`                                           // in map_unit
+	Height        float64 `json:"height,omitempty" jsonschema:"of the model's origin over the vertical datum, in units of the map"`                      // in map_unit
+	AxisEast      float64 `json:"axis_east,omitempty" jsonschema:"with axis_north the direction of the model's x in the map; east if both are left out"` // a direction, without unit
+	AxisNorth     float64 `json:"axis_north,omitempty" jsonschema:"as axis_east"`                                                                        // a direction, without unit
+	Scale         float64 `json:"scale,omitempty" jsonschema:"length in the map of one length of the building, units aside; 1 if left out"`              // a ratio
+	OriginX       float64 `json:"origin_x,omitempty" jsonschema:"with origin_y where the plan's origin lies in the model's own axes, in metres"`         // metres
+	OriginY       float64 `json:"origin_y,omitempty" jsonschema:"as origin_x"`                                                                           // metres
 	Latitude      string  `json:"latitude,omitempty" jsonschema:"of the site, degrees, minutes and seconds, such as 51 30 0.549316"`
 	Longitude     string  `json:"longitude,omitempty" jsonschema:"of the site, as latitude; all parts are below 0 in the west"`
 	Elevation     Length  `json:"elevation,omitempty" jsonschema:"of the site over sea level"`
-	NorthX        float64 `json:"north_x,omitempty" jsonschema:"with north_y the direction of true north in the model's axes; its y if both are left out"`
-	NorthY        float64 `json:"north_y,omitempty" jsonschema:"as north_x"`
+	NorthX        float64 `json:"north_x,omitempty" jsonschema:"with north_y the direction of true north in the model's axes; its y if both are left out"` // a direction, without unit
+	NorthY        float64 `json:"north_y,omitempty" jsonschema:"as north_x"`                                                                               // a direction, without unit
 }
 
 // angle is a latitude or longitude in degrees, minutes, seconds and millionths, of one sign.
