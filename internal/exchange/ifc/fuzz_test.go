@@ -35,6 +35,8 @@ func FuzzRead(f *testing.F) {
 	m.floorAt("L1", 0)
 	m.own(m.plain(m.place(), 3000, 2500))
 	f.Add(m.bytes())
+	f.Add(survey("m", 0, 0, 3.5e9, 5.4e9, 30))
+	f.Add(shapes())
 	f.Fuzz(func(t *testing.T, data []byte) {
 		p, stats, found := ifc.Options{}.Read("fuzz.ifc", data)
 		if !has(found, "ifc-file", "") { // which is all that is said of a file that is refused
@@ -53,6 +55,28 @@ func FuzzRead(f *testing.F) {
 	})
 }
 
+// shapes draws walls, columns, slabs and beams by all kinds of geometry that others of these
+// files do not have.
+func shapes() []byte {
+	m := newModel("mm")
+	m.floorAt("L1", 0)
+	m.wall(m.place(), m.body(m.round(0, 0, 2950, 3050, 0, 90, 2500)))
+	m.wall(m.place(), m.body(m.polygons(0, -50, 0, 4000, 50, 2500, [4]float64{2500, 3500, 900, 2100})))
+	poles := fmt.Sprintf("%s,%s,%s", m.pt(6000, 2000), m.pt(6000, 7000), m.pt(1000, 7000))
+	spline := m.put("IFCRATIONALBSPLINECURVEWITHKNOTS(2,(%s),.UNSPECIFIED.,.F.,.F.,(3,3),(0.,1.),.UNSPECIFIED.,(1.,0.7,1.))", poles)
+	m.layers(m.wall(m.place(), m.shape(spline, m.advancedBox(0, -50, 0, 4000, 50, 2500))), "POSITIVE", -50, partition...)
+	axis := m.polyline([]float64{0, 0}, []float64{3000, 0}, []float64{3000, 2000}, []float64{0, 2000}, []float64{0, 0})
+	w := m.wall(m.place(), m.shape(axis, m.upright(m.put("IFCCENTERLINEPROFILEDEF(.AREA.,$,%s,100.)", axis), 0, 2500)))
+	m.opening(w, m.block(500, -80, 0, 1400, 80, 2100))
+	axis1 := m.put("IFCAXIS1PLACEMENT(%s,%s)", m.pt(0, 0, 0), m.dir(0, 1, 0))
+	m.column(m.place(), m.put("IFCREVOLVEDAREASOLID(%s,$,%s,270.)", m.put("IFCCIRCLEHOLLOWPROFILEDEF(.AREA.,$,$,100.,8.)"), axis1))
+	m.opening(m.flat(), m.block(0, 0, 2700, 900, 900, 3100))
+	m.over("IFCBEAM", "JOIST", m.block(380, -2000, 2580, 425, 2000, 2800))
+	m.over("IFCROOF", "SHED_ROOF", m.prism(-1000, 1000, []float64{0, 3000}, []float64{4000, 2000}, []float64{4000, 2200}, []float64{0, 3200}))
+	m.over("IFCCOVERING", "CEILING", m.block(0, 50, 2400, 4000, 4950, 2420))
+	return m.bytes()
+}
+
 // Shapes and placements that contain themselves, each twice over, come to an
 // end.
 func TestHostileNesting(t *testing.T) {
@@ -67,6 +91,10 @@ func TestHostileNesting(t *testing.T) {
 		"profile":   "#1=IFCEXTRUDEDAREASOLID(#2,$,$,1.);#2=IFCCOMPOSITEPROFILEDEF(.AREA.,$,(#2,#2),$);",
 		"parts":     "#1=IFCRELAGGREGATES('',$,$,$,#92,(#2,#2,#92));#2=IFCMEMBER('',$,$,$,$,#93,$,$);#3=IFCRELAGGREGATES('',$,$,$,#2,(#92,#2));",
 		"storey":    "#1=IFCRELAGGREGATES('',$,$,$,#2,(#92));#2=IFCBUILDING('',$,$,$,$,#93,$,$);#3=IFCRELAGGREGATES('',$,$,$,#92,(#2));",
+		"edge":      "#1=IFCADVANCEDBREP(#2);#2=IFCCLOSEDSHELL((#3,#3));#3=IFCADVANCEDFACE((#4,#4),#7,.T.);#4=IFCFACEOUTERBOUND(#5,.T.);#5=IFCEDGELOOP((#6,#6,#6));#6=IFCORIENTEDEDGE(*,*,#8,.T.);#7=IFCCYLINDRICALSURFACE(#94,1E300);#8=IFCEDGECURVE(#9,#9,#10,.T.);#9=IFCVERTEXPOINT(#95);#10=IFCCIRCLE(#94,1E300);",
+		"spline":    "#1=IFCEXTRUDEDAREASOLID(#2,$,$,1.);#2=IFCARBITRARYCLOSEDPROFILEDEF(.AREA.,$,#3);#3=IFCBSPLINECURVEWITHKNOTS(3,(#95,#95,#95,#95),.X.,.F.,.F.,(4,4),(0.,0.),.X.);",
+		"knots":     "#1=IFCEXTRUDEDAREASOLID(#2,$,$,1.);#2=IFCARBITRARYCLOSEDPROFILEDEF(.AREA.,$,#3);#3=IFCBSPLINECURVEWITHKNOTS(2,(#95,#95,#95),.X.,.F.,.F.,(3,2000000000),(0.,1.),.X.);",
+		"revolved":  "#1=IFCREVOLVEDAREASOLID(#2,#94,#3,1E300);#2=IFCCENTERLINEPROFILEDEF(.AREA.,$,#4,1E300);#3=IFCAXIS1PLACEMENT(#95,$);#4=IFCPOLYLINE((#95,#5,#95));#5=IFCCARTESIANPOINT((1E300,0.,0.));",
 		"units":     "#1=IFCUNITASSIGNMENT((#2));#2=IFCCONVERSIONBASEDUNIT($,.LENGTHUNIT.,'x',#3);#3=IFCMEASUREWITHUNIT(IFCREAL(2.),#2);",
 	}
 	for name, text := range tests {

@@ -77,6 +77,20 @@ func TestTops(t *testing.T) {
 			m.flat()
 			m.over("IFCBEAM", "BEAM", m.block(0, 60, 2500, 9000, 300, 2800))
 		}, heights(0, 2800), ""},
+		{"a steel beam with thin flanges along it", 2800, func(m *model) { // seen beside its web
+			m.flat()
+			flanges := m.boolean("UNION", m.block(2000, -150, 2400, 9000, 150, 2412), m.block(2000, -150, 2688, 9000, 150, 2700))
+			m.over("IFCBEAM", "BEAM", m.boolean("UNION", flanges, m.block(2000, 140, 2400, 9000, 150, 2700)))
+		}, heights(0, 2800, 2000, 2800, 2000, 2400, 4000, 2400), "wall-soffit"},
+		{"planks with cores", 3000, func(m *model) {
+			m.over("IFCSLAB", "FLOOR", m.boolean("DIFFERENCE", m.block(-1000, -1000, 2800, 9000, 9000, 3020), m.block(500, -1000, 2840, 700, 9000, 2980)))
+		}, heights(0, 2800), "wall-soffit"},
+		{"joists across, under boards", 2800, func(m *model) {
+			m.over("IFCSLAB", "FLOOR", m.block(-1000, -1000, 2800, 9000, 9000, 2822))
+			for i := range 12 {
+				m.over("IFCBEAM", "JOIST", m.block(float64(i)*400-20, -2000, 2580, float64(i)*400+25, 2000, 2800))
+			}
+		}, heights(0, 2580), "wall-soffit"},
 		{"a tie beam far below the roof", 4500, func(m *model) {
 			m.over("IFCSLAB", "ROOF", m.block(-1000, -1000, 4500, 9000, 9000, 4700))
 			m.over("IFCBEAM", "BEAM", m.block(1850, -3000, 2400, 2150, 3000, 2600))

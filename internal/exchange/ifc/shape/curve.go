@@ -218,8 +218,9 @@ func (m *Model) trimmedCurve(args step.Args, depth int) (Curve, error) {
 		if err != nil {
 			return Curve{}, err
 		}
-		a, okA := k.trimAngle(from, m.units.Angle)
-		b, okB := k.trimAngle(to, m.units.Angle)
+		byPoints := args.At(4).Enum() == "CARTESIAN"
+		a, okA := k.trimAngle(from, m.units.Angle, byPoints)
+		b, okB := k.trimAngle(to, m.units.Angle, byPoints)
 		if !okA || !okB {
 			return Curve{}, ErrBroken
 		}
@@ -277,8 +278,10 @@ func (k conic) angle(p Vec) float64 {
 	return math.Atan2(d.Dot(k.at.Y)/k.ry, d.Dot(k.at.X)/k.rx)
 }
 
-func (k conic) trimAngle(t trim, unit float64) (float64, bool) {
+func (k conic) trimAngle(t trim, unit float64, byPoint bool) (float64, bool) {
 	switch {
+	case byPoint && t.hasPoint:
+		return k.angle(t.at), true
 	case t.hasT && math.Abs(t.t*unit) < 1e4:
 		return t.t * unit, true
 	case t.hasPoint:
@@ -287,13 +290,16 @@ func (k conic) trimAngle(t trim, unit float64) (float64, bool) {
 	return 0, false
 }
 
+// leastStep is the least angle of a chord: less is lost in rounding.
+const leastStep = 1e-7
+
 // chordsOf returns the number of chords that stand for an arc.
 func chordsOf(radius, angle float64) int {
 	step := chordAngle
 	if radius > chordRise {
-		step = min(step, 2*math.Acos(1-chordRise/radius))
+		step = min(step, max(2*math.Acos(1-chordRise/radius), leastStep))
 	}
-	return min(max(int(math.Ceil(math.Abs(angle)/step)), 2), 1000)
+	return max(int(math.Ceil(min(math.Abs(angle)/step, 1000))), 2)
 }
 
 // arc returns the part between two angles as chords.

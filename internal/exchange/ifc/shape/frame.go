@@ -121,8 +121,8 @@ func centreOf(a, b, c Vec) (Vec, bool) {
 func (f Frame) Along(from, to, tolerance float64) []Vec {
 	n := 1
 	if f.Curved() {
-		step := 2 * math.Acos(1-min(tolerance/math.Abs(f.Radius), 1))
-		n = max(2, min(int(math.Ceil(math.Abs((to-from)/f.Radius)/step)), 1000))
+		step := max(2*math.Acos(1-min(tolerance/math.Abs(f.Radius), 1)), leastStep)
+		n = max(2, int(math.Ceil(min(math.Abs((to-from)/f.Radius)/step, 1000))))
 	}
 	points := make([]Vec, 0, n+1)
 	for i := 0; i <= n; i++ {
