@@ -109,43 +109,67 @@ func (s *search) populate(pool []*plan) []*plan {
 	return pool
 }
 
-// breed makes a child of two plans, from the end or from the start. If it is as good as
-// the worst of the pool and new, it takes that one's place; breed reports whether it ends
-// sooner than that.
+// breed makes a child of two plans, from the end or from the start. Half the children
+// compete with the worst of the pool, and half with their mother, which keeps the pool
+// diverse: a child that is as good and new takes the other's place. Breed reports whether
+// it ends sooner than that.
 func (s *search) breed(pool []*plan, fromEnd bool) bool {
 	child := s.newPlan()
 	mother, father := pool[s.pick(pool)], pool[s.pick(pool)]
-	worst := slices.MaxFunc(pool, (*plan).rate)
-	if fromEnd {
-		if !s.fromEnd(mother, father, worst, child) {
-			return false
-		}
-	} else {
-		key := s.cross(mother.start, father.start, mother.finish)
-		s.mutate(key)
-		s.make(s.byKey(key), child)
+	rival := slices.MaxFunc(pool, (*plan).rate)
+	if s.rng.below(2) == 0 {
+		mother = pool[s.rng.below(len(pool))]
+		rival = mother
 	}
-	if child.compare(worst) > 0 {
+	bear := s.fromStart
+	if fromEnd {
+		bear = s.fromEnd
+	}
+	if !bear(mother, father, rival, child) || child.compare(rival) > 0 {
 		return false
 	}
 	s.justify(child)
 	if slices.ContainsFunc(pool, func(o *plan) bool { return o.finish == child.finish && slices.Equal(o.start, child.start) }) {
 		return false
 	}
-	better := child.compare(worst) < 0
-	if child.rate(worst) <= 0 {
-		pool[slices.Index(pool, worst)] = child
+	better := child.compare(rival) < 0
+	if child.rate(rival) <= 0 {
+		pool[slices.Index(pool, rival)] = child
 	}
 	return better
 }
 
+// fromStart makes a child by letting tasks start as soon as they can. It reports whether
+// its list is new; one that has been made already is not made again.
+func (s *search) fromStart(mother, father, _, child *plan) bool {
+	key := s.cross(mother.start, father.start, mother.finish)
+	s.mutate(key)
+	list := s.byKey(key)
+	mark := markOf(list)
+	if s.tried[mark] {
+		return false
+	}
+	s.tried[mark] = true
+	s.make(list, child)
+	return true
+}
+
+// markOf tells lists apart: FNV-1a over the tasks.
+func markOf(list []int) uint64 {
+	mark := uint64(14695981039346656037)
+	for _, i := range list {
+		mark = (mark ^ uint64(i)) * 1099511628211
+	}
+	return mark
+}
+
 // fromEnd makes a child by letting tasks end as late as they can if all is over when it
-// is in the worst plan, and from there start as soon as they can. It reports whether
+// is in its rival, and from there start as soon as they can. It reports whether
 // there was room for all.
-func (s *search) fromEnd(mother, father, worst, child *plan) bool {
+func (s *search) fromEnd(mother, father, rival, child *plan) bool {
 	key := s.cross(mother.early, father.early, mother.finish)
 	s.mutate(key)
-	child.copy(worst)
+	child.copy(rival)
 	ok := s.backward(s.byEnd(key), child)
 	s.count()
 	if !ok || s.over() {
@@ -195,23 +219,35 @@ func (s *search) cross(mother, father []int, span int) []int {
 // peak chooses, among some windows, the one in which the father has most work more than
 // the mother: there he uses resources best.
 func (s *search) peak(mother, father []int, span int) (from, to int) {
+	more := s.ahead(mother, father, span)
 	width := int(float64(span) * (window + windowMore*s.rng.share()))
 	most := math.MinInt
 	for range tries {
-		at, more := s.rng.below(span-width+1), 0
-		for i, work := range s.work {
-			if father[i] >= at && father[i] < at+width {
-				more += work
-			}
-			if mother[i] >= at && mother[i] < at+width {
-				more -= work
-			}
-		}
-		if more > most {
-			most, from = more, at
+		at := s.rng.below(span - width + 1)
+		if gain := more[at+width] - more[at]; gain > most {
+			most, from = gain, at
 		}
 	}
 	return from, from + width
+}
+
+// ahead sums up, for each point of time, how much more work begins before it with the
+// father than with the mother.
+func (s *search) ahead(mother, father []int, span int) []int {
+	s.more = slices.Grow(s.more[:0], span+1)[:span+1]
+	clear(s.more)
+	for i, work := range s.work {
+		if father[i] < span {
+			s.more[father[i]+1] += work
+		}
+		if mother[i] < span {
+			s.more[mother[i]+1] -= work
+		}
+	}
+	for t := range span {
+		s.more[t+1] += s.more[t]
+	}
+	return s.more
 }
 
 // works gives the work of each task in thousandths of what a resource can do in a slot.

@@ -10,15 +10,17 @@ type search struct {
 	rng         random
 	made        int   // schedules generated
 	work        []int // of each task
+	more        []int // for choosing windows
 	bound       int
-	ways        []way // of making plans that are worth while
+	ways        []way           // of making plans that are worth while
+	tried       map[uint64]bool // lists of tasks that children were made of
 	best        *plan
 	right, left *plan // for justification
 }
 
 // solve searches for the best plan within the budget.
 func (n *network) solve(ctx context.Context, o Options) (Solution, error) {
-	s := &search{builder: n.newBuilder(), ctx: ctx, o: o, rng: random(o.Seed), best: n.newPlan(), right: n.newPlan(), left: n.newPlan(), work: n.works()}
+	s := &search{builder: n.newBuilder(), ctx: ctx, o: o, rng: random(o.Seed), best: n.newPlan(), right: n.newPlan(), left: n.newPlan(), work: n.works(), tried: map[uint64]bool{}}
 	rules := n.rules()
 	families := [][][]int{rules}
 	if zoned := n.byZone(rules); zoned != nil {

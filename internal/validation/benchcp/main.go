@@ -35,7 +35,7 @@ func main() {
 
 // budget is how many schedules ours generates: what takes about a tenth of the five
 // seconds that the solver has.
-const budget = 30_000
+const budget = 24_000
 
 // stages are the gang, slots of work and slots of drying of each stage of a wall.
 var stages = [][3]int{{0, 2, 0}, {1, 5, 0}, {2, 5, 0}, {3, 3, 0}, {2, 5, 0}, {4, 3, 6}, {4, 2, 12}, {4, 2, 12}, {0, 1, 0}}
