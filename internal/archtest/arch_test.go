@@ -19,7 +19,7 @@ import (
 // layers lists the packages from the lowest up, as ARCHITECTURE.md draws them.
 // A package may import only packages of lower layers, or of its own subtree.
 var layers = [][]string{
-	{"words", "lp", "draws"},
+	{"words", "lp", "draws", "schematest"},
 	{"quantity", "finding"},
 	{"geom", "yamlfile", "table"},
 	{"plan", "catalogue"},

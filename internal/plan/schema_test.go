@@ -8,76 +8,39 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/goccy/go-yaml"
-	"github.com/google/go-cmp/cmp"
 	"github.com/google/jsonschema-go/jsonschema"
 	"pgregory.net/rapid"
 
 	"nogging/internal/quantity"
+	"nogging/internal/schematest"
 )
 
-const schemaFile = "../../schema/plan.schema.json"
-
-// The published schema is the one that the types give. With -update it is
-// written anew.
+// The published schema is the one that the types give.
 func TestSchemaIsCurrent(t *testing.T) {
-	got, err := Schema()
+	published, err := os.ReadFile("../../schema/plan.schema.json")
 	if err != nil {
 		t.Fatal(err)
 	}
-	if *update {
-		if err := os.WriteFile(schemaFile, got, 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(schemaFile)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if diff := cmp.Diff(string(want), string(got)); diff != "" {
-		t.Errorf("schema/plan.schema.json is out of date; run: go test ./internal/plan -run Schema -update\n%s", diff)
-	}
+	schematest.Current(t, published, madeSchema(t))
 }
 
-func resolved(t *testing.T) *jsonschema.Resolved {
-	data, err := Schema()
+func madeSchema(t *testing.T) []byte {
+	made, err := Schema()
 	if err != nil {
 		t.Fatal(err)
 	}
-	var s jsonschema.Schema
-	if err := json.Unmarshal(data, &s); err != nil {
-		t.Fatal(err)
-	}
-	r, err := s.Resolve(nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return r
-}
-
-// instance reads a file as editors do: by a general YAML reader, as JSON
-// values.
-func instance(t *testing.T, data []byte) any {
-	data, err := yaml.YAMLToJSON(bytes.ReplaceAll(data, []byte("\t"), []byte(" ")))
-	if err != nil {
-		t.Fatal(err)
-	}
-	var v any
-	if err := json.Unmarshal(data, &v); err != nil {
-		t.Fatal(err)
-	}
-	return v
+	return made
 }
 
 func TestSchemaAcceptsGoodPlans(t *testing.T) {
-	schema := resolved(t)
+	judge := schematest.Judge(t, madeSchema(t))
 	for _, file := range goodPlans(t) {
 		t.Run(filepath.Base(file), func(t *testing.T) {
 			data, err := os.ReadFile(file)
 			if err != nil {
 				t.Fatal(err)
 			}
-			if err := schema.Validate(instance(t, data)); err != nil {
+			if err := judge(data); err != nil {
 				t.Error(err)
 			}
 		})
@@ -85,9 +48,9 @@ func TestSchemaAcceptsGoodPlans(t *testing.T) {
 }
 
 func TestSchemaRefuses(t *testing.T) {
-	schema := resolved(t)
+	judge := schematest.Judge(t, madeSchema(t))
 	good := `{nogging: 1, levels: [{id: L1, clear_height: 2750}], walls: [{id: W, level: L1, line: [[0, 0], [1, 0]], openings: [{kind: door, at: 0, width: 1, height: 1}]}]}`
-	if err := schema.Validate(instance(t, []byte(good))); err != nil {
+	if err := judge([]byte(good)); err != nil {
 		t.Fatal(err)
 	}
 	for old, bad := range map[string]string{
@@ -108,7 +71,7 @@ func TestSchemaRefuses(t *testing.T) {
 		if text == good {
 			t.Errorf("%q is not in the plan", old)
 		}
-		if err := schema.Validate(instance(t, []byte(text))); err == nil {
+		if err := judge([]byte(text)); err == nil {
 			t.Errorf("accepted: %s", text)
 		}
 	}

@@ -1,69 +1,32 @@
 package programme
 
 import (
-	"encoding/json"
-	"flag"
 	"os"
 	"testing"
 
-	"github.com/goccy/go-yaml"
-	"github.com/google/go-cmp/cmp"
-	"github.com/google/jsonschema-go/jsonschema"
+	"nogging/internal/schematest"
 )
-
-var update = flag.Bool("update", false, "write the schema anew")
-
-const schemaFile = "../../schema/gangs.schema.json"
 
 // The published schema is the one that the types give.
 func TestSchemaIsCurrent(t *testing.T) {
-	got, err := Schema()
+	published, err := os.ReadFile("../../schema/gangs.schema.json")
 	if err != nil {
 		t.Fatal(err)
 	}
-	if *update {
-		if err := os.WriteFile(schemaFile, got, 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(schemaFile)
+	schematest.Current(t, published, schema(t))
+}
+
+func schema(t *testing.T) []byte {
+	made, err := Schema()
 	if err != nil {
 		t.Fatal(err)
 	}
-	if diff := cmp.Diff(string(want), string(got)); diff != "" {
-		t.Errorf("schema/gangs.schema.json is out of date; run: make generate\n%s", diff)
-	}
+	return made
 }
 
 // The schema takes the starter and the demo, and refuses what the reader refuses.
 func TestSchemaJudges(t *testing.T) {
-	text, err := Schema()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var s jsonschema.Schema
-	if err := json.Unmarshal(text, &s); err != nil {
-		t.Fatal(err)
-	}
-	r, err := s.Resolve(nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	judge := func(data []byte) error {
-		var v any
-		if err := yaml.Unmarshal(data, &v); err != nil {
-			t.Fatal(err)
-		}
-		asJSON, err := json.Marshal(v)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var plain any
-		if err := json.Unmarshal(asJSON, &plain); err != nil {
-			t.Fatal(err)
-		}
-		return r.Validate(plain)
-	}
+	judge := schematest.Judge(t, schema(t))
 	demo, err := os.ReadFile("../../demo/site/gangs.yaml")
 	if err != nil {
 		t.Fatal(err)
