@@ -19,6 +19,7 @@ func BenchmarkProgramme(b *testing.B) {
 		out := Of(context.Background(), in)
 		b.ReportMetric(float64(len(out.Tasks)), "tasks")
 		b.ReportMetric(float64(out.Tried), "schedules")
+		b.ReportMetric(100*out.Gap, "%gap")
 	}
 }
 
