@@ -3,6 +3,7 @@
 
 import type { Change, Edit, Point } from './core/plan.ts'
 import type { Loaded } from './core/project.ts'
+import { listen } from './stream.ts'
 
 export interface Finding {
   code: string
@@ -165,15 +166,9 @@ export interface Events {
   job: { id: string; kind: string; done: number; total: number; state: string; url?: string }
 }
 
-// Follows what happens to a project after a revision until the function given back
-// is called. The
-// browser reconnects by itself and tells the server the last revision it saw.
-export function follow(p: string, after: number, on: { [K in keyof Events]?: (e: Events[K]) => void }, link: (live: boolean) => void): () => void {
-  const source = new EventSource(`/api/${of(p)}/events?after=${after}`)
-  source.onopen = () => link(true)
-  source.onerror = () => link(false)
-  for (const [name, listener] of Object.entries(on)) {
-    source.addEventListener(name, (e) => (listener as (v: unknown) => void)(JSON.parse((e as MessageEvent<string>).data)))
-  }
-  return () => source.close()
+// Follows what happens to a project after the revision known until the function given
+// back is called.
+export function follow(p: string, after: () => number, on: { [K in keyof Events]?: (e: Events[K]) => void }, link: (live: boolean) => void): () => void {
+  const told = (name: string, data: string) => (on[name as keyof Events] as ((e: unknown) => void) | undefined)?.(JSON.parse(data))
+  return listen(p, { url: (n) => `/api/${of(p)}/events?after=${n}`, names: Object.keys(on), after, told, link })
 }

@@ -31,7 +31,7 @@ export async function open(id: string): Promise<void> {
   close()
   const loaded = await api.project(id)
   project.value = opened(loaded, await left(id))
-  stop = follow(id, loaded.revision, { edit: remote, layout: laid, result, totals: summed, job, work: (w) => (work.value = w), state: connected, gone }, linked)
+  stop = follow(id, () => project.value?.revision ?? loaded.revision, { edit: remote, layout: laid, result, totals: summed, job, work: (w) => (work.value = w), state: connected, gone }, linked)
   void refresh()
   void api.catalogue(id).then((c) => (catalogue.value = c), () => undefined)
   void send()
