@@ -8,10 +8,12 @@ import { boxesMeet, distance } from '../geometry/vec.ts'
 import type { Camera, Size } from './camera.ts'
 import { seen, toScreen } from './camera.ts'
 import type { Look, Painted, Shade } from './paint.ts'
-import type { SceneWall } from './scene.ts'
+import type { Scene, SceneWall } from './scene.ts'
+import { lineHeight, seatAt, seatsIn } from './seats.ts'
 
 const font = 'system-ui, "Noto Sans", sans-serif'
 const roomSize = 12
+const leastRoomSize = 9.5
 const markSize = 10.5
 // Width of a letter over its size, about.
 const letter = 0.55
@@ -39,7 +41,8 @@ export function labels(ctx: CanvasRenderingContext2D, camera: Camera, size: Size
   ctx.font = `${roomSize}px ${font}`
   ctx.fillStyle = look.theme.soft
   for (const r of painted.scene.rooms) {
-    if (boxesMeet(r.box, view) && r.name.w * camera.scale > 40) roomLabel(ctx, toScreen(camera, size, r.name.p), look.roomLabel(r.room), r.name.w * camera.scale - 8, taken)
+    const wide = Math.max(r.box.x1 - r.box.x0, r.box.y1 - r.box.y0) * camera.scale
+    if (boxesMeet(r.box, view) && wide > 3 * leastRoomSize) roomLabel(ctx, camera, size, painted.scene, r, look.roomLabel(r.room), taken)
   }
   for (const w of painted.scene.walls) {
     const shade = painted.shades.get(w.wall.id) ?? 'plain'
@@ -47,26 +50,37 @@ export function labels(ctx: CanvasRenderingContext2D, camera: Camera, size: Size
   }
 }
 
-// The name, on several lines where it is wide, and beneath it what else there is
-// room for.
-function roomLabel(ctx: CanvasRenderingContext2D, [x, y]: Point, [name = '', ...more]: readonly string[], width: number, taken: Taken): void {
-  const wide = (text: string) => text.length * roomSize * letter
-  const lines = wrapped(name, (l) => wide(l) <= width)
-  if (!lines) return
-  const fit = [...lines, ...more.filter((l) => wide(l) <= width)]
-  if (!taken.take({ x, y, w: Math.max(...fit.map(wide)), h: fit.length * (roomSize + 3) })) return
-  fit.forEach((l, i) => ctx.fillText(l, x, y + (i - (fit.length - 1) / 2) * (roomSize + 4)))
+// The name and beneath it what else there is room for: on one line, or a word on each.
+function roomLabel(ctx: CanvasRenderingContext2D, camera: Camera, size: Size, scene: Scene, room: Scene['rooms'][number], [name = '', ...more]: readonly string[], taken: Taken): void {
+  const words = name.split(' ')
+  const ways = words.length > 1 ? [[name, ...more], [...words, ...more], [name], words] : [[name, ...more], [name]]
+  const seat = seatAt(seatsIn(scene, room, ways, (text) => widthOf(ctx, text)), camera.scale, roomSize, leastRoomSize)
+  if (!seat) return
+  const letters = Math.min(roomSize, seat.size * camera.scale)
+  const [w, h] = [Math.max(...seat.lines.map((l) => widthOf(ctx, l))) * letters + 8, seat.lines.length * lineHeight * letters]
+  const [x, y] = toScreen(camera, size, seat.p)
+  if (!taken.take(seat.turned ? { x, y, w: h, h: w } : { x, y, w, h })) return
+  ctx.save()
+  ctx.translate(x, y)
+  if (seat.turned) ctx.rotate(-Math.PI / 2)
+  ctx.font = `${letters}px ${font}`
+  seat.lines.forEach((l, i) => ctx.fillText(l, 0, (i - (seat.lines.length - 1) / 2) * lineHeight * letters))
+  ctx.restore()
 }
 
-function wrapped(text: string, fits: (line: string) => boolean): string[] | null {
-  const lines: string[] = []
-  for (const word of text.split(' ')) {
-    const longer = lines.length > 0 ? `${lines.at(-1)} ${word}` : word
-    if (lines.length > 0 && fits(longer)) lines[lines.length - 1] = longer
-    else if (fits(word)) lines.push(word)
-    else return null
+// How wide a text is over the size of its letters.
+const widths = new Map<string, number>()
+
+function widthOf(ctx: CanvasRenderingContext2D, text: string): number {
+  let w = widths.get(text)
+  if (w === undefined) {
+    const before = ctx.font
+    ctx.font = `100px ${font}`
+    w = ctx.measureText(text).width / 100
+    ctx.font = before
+    widths.set(text, w)
   }
-  return lines
+  return w
 }
 
 // The mark stands beside the wall at its middle, read from below or from the

@@ -6,7 +6,7 @@ import type { WallBrief } from '../api.ts'
 import type { BuildUp, Plan, Room, Structure, Wall } from '../core/plan.ts'
 import { body, openingBody, structureBody } from '../geometry/body.ts'
 import type { Box, Point } from '../geometry/vec.ts'
-import { boxOf, widest } from '../geometry/vec.ts'
+import { boxOf } from '../geometry/vec.ts'
 
 export interface SceneWall {
   wall: Wall
@@ -21,7 +21,7 @@ export interface Scene {
   walls: SceneWall[]
   byId: ReadonlyMap<string, SceneWall>
   structure: { structure: Structure; outline: readonly Point[]; box: Box }[]
-  rooms: { room: Room; box: Box; name: { p: Point; w: number } }[] // name: where it is written, and how wide the room is there
+  rooms: { room: Room; box: Box }[]
   box: Box
 }
 
@@ -38,7 +38,7 @@ export function build(plan: Plan, level: string, briefOf: BriefOf): Scene {
     .map((s) => ({ structure: s, outline: structureBody(s) }))
     .filter((s) => s.outline.length > 0)
     .map((s) => ({ ...s, box: boxOf(s.outline) }))
-  const rooms = (plan.rooms ?? []).filter((r) => r.level === level).map((r) => ({ room: r, box: boxOf(r.outline), name: widest(r.outline) }))
+  const rooms = (plan.rooms ?? []).filter((r) => r.level === level).map((r) => ({ room: r, box: boxOf(r.outline) }))
   const points = [...walls, ...structure, ...rooms].flatMap(({ box: b }): Point[] => [[b.x0, b.y0], [b.x1, b.y1]])
   const box = points.length > 0 ? boxOf(points) : { x0: 0, y0: 0, x1: 12000, y1: 8000 }
   return { level, walls, byId: new Map(walls.map((w) => [w.wall.id, w])), structure, rooms, box }
