@@ -52,8 +52,7 @@ type way struct {
 func (s *search) follow(w way, key []int) *plan {
 	p := s.newPlan()
 	if w.parallel {
-		s.dispatch(key, p)
-		s.keep(p)
+		s.keep(s.dispatch(key, p), p)
 	} else {
 		s.make(s.byKey(key), p)
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"os"
+	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -16,7 +17,7 @@ import (
 )
 
 // problems draws problems of all kinds: calendars of several lengths that repeat and
-// that do not, shifts, lags of both kinds, done work, releases, due dates, zones.
+// that end, shifts, lags of both kinds, done work, releases, due dates, zones.
 func problems(t *rapid.T) schedule.Problem {
 	num := func(lo, hi int) int { return rapid.IntRange(lo, hi).Draw(t, "n") }
 	p := schedule.Problem{}
@@ -26,6 +27,9 @@ func problems(t *rapid.T) schedule.Problem {
 			mask[k] = k%8 < 5 || k == len(mask)-1
 		}
 		p.Calendars = append(p.Calendars, schedule.Calendar{ID: fmt.Sprint("c", c), Working: mask, Repeat: num(8, len(mask))})
+	}
+	if ends := num(0, 3) == 0; ends {
+		p.Calendars = append(p.Calendars, schedule.Calendar{ID: "ends", Working: slices.Repeat([]bool{true, true, true, false}, num(4, 12))})
 	}
 	calendar := func() int { return num(schedule.Always, len(p.Calendars)-1) }
 	for r := range num(1, 3) {
@@ -97,6 +101,31 @@ func TestSound(t *testing.T) {
 			chain(t, p, s)
 		}
 	})
+}
+
+// TestEnding: orders of tasks for which a resource that goes away leaves no room do not
+// count as plans. One of its tasks, put first, leaves too little for the others; five tasks
+// on two machines keep the search going, since no bound shows that two must wait.
+func TestEnding(t *testing.T) {
+	p := schedule.Problem{Resources: []schedule.Resource{
+		{ID: "leaves", Capacity: 1, Calendar: schedule.Always, Changes: []schedule.Change{{At: 9, Capacity: 0}}},
+		{ID: "machines", Capacity: 2, Calendar: schedule.Always}}}
+	add := func(r, duration, release int) {
+		p.Tasks = append(p.Tasks, schedule.Task{ID: fmt.Sprint(len(p.Tasks)), Duration: duration, Release: release, Zone: -1,
+			Calendar: schedule.Always, Demands: []schedule.Demand{{Resource: r, Units: 1}}})
+	}
+	add(0, 4, 0)
+	add(0, 4, 0)
+	add(0, 1, 2)
+	for range 5 {
+		add(1, 10, 0)
+	}
+	for seed := range 5 {
+		s, ok := solve(t, p, schedule.Options{Seed: uint64(seed), Schedules: 300})
+		if !ok || s.Finish != 30 || s.Schedules != 300 {
+			t.Errorf("seed %d: end %d after %d schedules, %t", seed, s.Finish, s.Schedules, ok)
+		}
+	}
 }
 
 // chain checks that the critical chain ends with the end of all and that each of its

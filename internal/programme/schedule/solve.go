@@ -48,16 +48,16 @@ func (s *search) over() bool {
 	return s.made >= s.o.Schedules || s.best.late == 0 && s.best.finish <= s.bound || s.ctx.Err() != nil
 }
 
-// make generates a schedule and remembers the best.
-func (s *search) make(list []int, p *plan) {
-	s.forward(list, p)
-	s.keep(p)
-}
+// make generates a schedule serially and remembers the best.
+func (s *search) make(list []int, p *plan) { s.keep(s.forward(list, p), p) }
 
-// keep remembers a plan in which all start as soon as they can, if it is the best.
-func (s *search) keep(p *plan) {
+// keep remembers a plan in which all start as soon as they can, if it is the best. Where
+// there was no room for a task, the plan becomes the best there is.
+func (s *search) keep(left int, p *plan) {
 	copy(p.early, p.end)
-	if p.compare(s.best) < 0 {
+	if left >= 0 {
+		p.copy(s.best)
+	} else if p.compare(s.best) < 0 {
 		s.best.copy(p)
 	}
 	s.count()
