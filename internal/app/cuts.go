@@ -32,10 +32,12 @@ type zonePlan struct {
 }
 
 // zonePlans keeps the newest plans while the walls of all zones stay as they are. What
-// one zone leaves goes on to later ones, so they stand and fall together.
+// one zone leaves goes on to later ones, so they stand and fall together; but what is
+// asked again on the way, such as in zones before the one that changed, is remembered.
 type zonePlans struct {
-	mu   sync.Mutex
-	list []*zonePlan
+	mu     sync.Mutex
+	list   []*zonePlan
+	memory cutMemory
 }
 
 func (k *zonePlans) get(list []*zonePlan) []*zonePlan {
@@ -75,6 +77,10 @@ func (j *Job) cutZones(ctx context.Context, sequence ...string) ([]*zonePlan, er
 	}
 	if known := j.zones.get(list); known != nil {
 		return known, nil
+	}
+	if j.zones != nil {
+		j.zones.memory.turn()
+		yard.Solve, o.Solve = j.zones.memory.solveBars, j.zones.memory.solveBoards
 	}
 	var failed error
 	each(2, func(i int) {

@@ -34,8 +34,12 @@ type Yard struct {
 	Offcuts  []Offcut
 	Made     map[string]Made // by product: lengths that can be ordered to measure
 	Effort   int64           // of each profile's search; 0: UsualEffort
+	Solve    Solver          // nil: linear.SolveMade
 	Discount int             // of an offcut against a new bar of its length, per cent; 0: UsualDiscount
 }
+
+// Solver cuts bars as linear.SolveMade does.
+type Solver func(ctx context.Context, p linear.Problem, made linear.Made, effort int64) (linear.MadePlan, error)
 
 // UsualEffort is enough elementary steps for a second or so.
 const UsualEffort = 1_150_000_000
@@ -247,7 +251,11 @@ func unable(product *catalogue.Profile, err error) finding.Finding {
 // cut plans one product.
 func (y *Yard) cut(ctx context.Context, product *catalogue.Profile, pieces []Piece) (Profile, error) {
 	p, sources := y.problem(product, pieces)
-	plan, err := linear.SolveMade(ctx, p, y.Made[product.ID].linear(y.Trim), cmp.Or(y.Effort, UsualEffort))
+	solve := y.Solve
+	if solve == nil {
+		solve = linear.SolveMade
+	}
+	plan, err := solve(ctx, p, y.Made[product.ID].linear(y.Trim), cmp.Or(y.Effort, UsualEffort))
 	if err != nil {
 		return Profile{}, err
 	}

@@ -9,6 +9,7 @@
 package boards
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -34,7 +35,11 @@ type Options struct {
 	Zone       func(*layout.Wall) string // nil: the level
 	Order      []string                  // zones in the order in which they are built; others follow as their walls come
 	Told       func(done, total int)     // is told after each product of each zone; may be nil
+	Solve      Solver                    // nil: sheet.Solve
 }
+
+// Solver cuts sheets as sheet.Solve does; the plan is the caller's own.
+type Solver func(ctx context.Context, p sheet.Problem, effort int) (sheet.Plan, error)
 
 // Zone is the cutting plan of one zone: by default, of one level.
 type Zone struct {
@@ -124,31 +129,27 @@ func Plan(ctx context.Context, walls []*layout.Wall, cat *catalogue.Catalogue, p
 	if o.Offcut == 0 {
 		o.Offcut = leastOffcut
 	}
+	if o.Solve == nil {
+		o.Solve = sheet.Solve
+	}
 	ids, of := cut.InZones(walls, o.Zone, o.Order)
-	var zones []Zone
-	done, total := 0, countProducts(ids, of)
-	store := map[string]*stock{}
-	for _, id := range ids {
-		z := Zone{ID: id}
-		for _, b := range products(of[id]) {
-			product, ok := cat.Board(b)
-			if !ok {
-				continue // the layout has said so
+	zones, chains := inChains(ids, of, cat)
+	told := teller{told: o.Told, total: countProducts(ids, of)}
+	errs := make([]error, len(chains))
+	each(len(chains), func(n int) {
+		var store stock
+		for _, l := range chains[n] {
+			z := &zones[l.zone]
+			c := cutter{ctx: ctx, o: &o, zone: z.ID, product: l.product, limit: pr.BoardMaxLength.Value, store: &store}
+			if z.Boards[l.place], errs[n] = c.cut(of[z.ID]); errs[n] != nil {
+				errs[n] = fmt.Errorf("%s, %s: %w", z.ID, l.product.ID, errs[n])
+				return
 			}
-			if store[b] == nil {
-				store[b] = &stock{}
-			}
-			c := cutter{ctx: ctx, o: &o, zone: id, product: product, limit: pr.BoardMaxLength.Value, store: store[b]}
-			board, err := c.cut(of[id])
-			if err != nil {
-				return nil, fmt.Errorf("%s, %s: %w", id, b, err)
-			}
-			z.Boards = append(z.Boards, board)
-			if done++; o.Told != nil {
-				o.Told(done, total)
-			}
+			told.one()
 		}
-		zones = append(zones, z)
+	})
+	if err := cmp.Or(errs...); err != nil {
+		return nil, err
 	}
 	for i := range zones {
 		for k := range zones[i].Boards {
@@ -316,7 +317,7 @@ func (c *cutter) group(from int) error {
 
 // solved finds a plan, and checks it: nobody cuts by one that has not been.
 func (c *cutter) solved(p sheet.Problem) (sheet.Plan, error) {
-	plan, err := sheet.Solve(c.ctx, p, c.o.Effort)
+	plan, err := c.o.Solve(c.ctx, p, c.o.Effort)
 	if err == nil {
 		err = sheet.Verify(p, plan)
 	}

@@ -17,6 +17,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 
 	"nogging/internal/cut/bounded"
 	"nogging/internal/geom"
@@ -106,6 +107,30 @@ type Cut struct {
 type Plan struct {
 	Cuts          []Cut
 	bounded.Value // the costs of its stock
+}
+
+// Clone returns a copy that shares nothing with the plan.
+func (p *Plan) Clone() Plan {
+	c := *p
+	c.Cuts = slices.Clone(p.Cuts)
+	for i := range c.Cuts {
+		c.Cuts[i].Root = c.Cuts[i].Root.clone()
+	}
+	return c
+}
+
+func (n *Node) clone() *Node {
+	c := *n
+	c.Parts, c.Notches = cloned(n.Parts), cloned(n.Notches)
+	return &c
+}
+
+func cloned(nodes []*Node) []*Node {
+	list := slices.Clone(nodes)
+	for i, n := range list {
+		list[i] = n.clone()
+	}
+	return list
 }
 
 // ErrNoStock is given where the sheets cannot give all pieces.
