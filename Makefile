@@ -1,7 +1,7 @@
 # Targets for people; `make help` lists them.
 
 GO      ?= go
-FUZZ     = $(GO) test -run '^$$' -fuzztime 1m -fuzzminimizetime 1x
+FUZZTIME ?= 1m
 TOOL     = $(GO) tool -modfile=tools/go.mod
 CHROMIUM ?= chromium
 VERSION  = $(shell git describe --tags --always --dirty 2>/dev/null || echo dev)
@@ -103,17 +103,11 @@ DRAWING = $(shell $(GO) list -f '{{.ImportPath}} {{.TestImports}} {{.XTestImport
 explore: ## hold all properties against inputs that are new every time (CHECKS of each)
 	$(GO) test -count 1 $(DRAWING) -args -rapid.seed=0 -rapid.checks=$(or $(CHECKS),100)
 
-fuzz: ## fuzz everything that reads files, a minute each
-	$(FUZZ) -fuzz '^FuzzDecode$$' ./internal/yamlfile
-	$(FUZZ) -fuzz '^FuzzParse$$' ./internal/plan
-	$(FUZZ) -fuzz '^FuzzApply$$' ./internal/plan
-	$(FUZZ) -fuzz '^FuzzParse$$' ./internal/catalogue
-	$(FUZZ) -fuzz '^FuzzSTEP$$' ./internal/exchange/ifc/step
-	$(FUZZ) -fuzz '^FuzzRead$$' ./internal/exchange/ifc
-	$(FUZZ) -fuzz '^FuzzRead$$' ./internal/exchange/dxf
-	$(FUZZ) -fuzz '^FuzzBuild$$' ./internal/app
-	$(FUZZ) -fuzz '^FuzzList$$' ./internal/price
-	$(FUZZ) -fuzz '^FuzzSite$$' ./internal/programme
+fuzz: ## fuzz everything that reads files, one after another (FUZZTIME=10m: so long each)
+	@grep -rno '^func Fuzz[A-Za-z]*' internal --include=*_test.go | sed 's,/[^/]*:[0-9]*:func , ,' | sort | while read -r package of; do \
+		echo "$$package $$of"; \
+		$(GO) test -run '^$$' -fuzz "^$$of\$$" -fuzztime $(FUZZTIME) -fuzzminimizetime 10s ./$$package < /dev/null || exit 1; \
+	done
 
 release: web ## build the binary for every system into bin/
 	@for t in linux/amd64 linux/arm64 darwin/arm64 windows/amd64; do \
