@@ -62,13 +62,30 @@ func (r *reader) followRing(w *wall, body []*shape.Solid) error {
 	return nil
 }
 
-// inside returns v just within the wall's face on the inside of its curve.
-func (w *wall) inside() float64 {
-	return math.Copysign(w.thickness/2-0.05, w.frame.Radius)
+// justInside is how far, in mm, within a face bodies are cut, to be in them.
+const justInside = 0.05
+
+// innerRadius returns the radius just within the wall's face on the inside of its
+// curve.
+func (w *wall) innerRadius() float64 {
+	return math.Abs(w.frame.Radius) - w.thickness/2 + justInside
 }
 
-// innerRadius returns the radius of the wall's face on the inside of its curve.
-func (w *wall) innerRadius() float64 { return math.Abs(w.frame.Radius) - w.thickness/2 }
+// cutInside cuts the body of an opening along the inside of a wall's curve: first
+// to find it, then with short panels that lie on the arc.
+func (r *reader) cutInside(w *wall, body []*shape.Solid) shape.Section {
+	v := math.Copysign(w.thickness/2-justInside, w.frame.Radius)
+	rough, err := r.shape.Cut(body, w.frame, v)
+	if err != nil || len(rough) == 0 {
+		return nil
+	}
+	const margin = 0.5
+	fine, err := r.shape.CutBetween(body, w.frame, v, rough[0].From-margin, rough[len(rough)-1].To+margin)
+	if err != nil || len(fine) == 0 {
+		return rough
+	}
+	return fine
+}
 
 // clear returns the width of an opening: in a curved wall straight across, on
 // the inside of the curve, where its jambs come nearest to each other.

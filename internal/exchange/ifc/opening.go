@@ -200,7 +200,7 @@ func (r *reader) void(w *wall, body []*shape.Solid) void {
 	e := elevationOf(section)
 	v.rect = rect{e.from, e.to, e.foot - w.foot, e.foot - w.foot + e.highest()}
 	if w.frame.Curved() {
-		if within, err := r.shape.Cut(body, w.frame, w.inside()); err == nil && len(within) > 0 {
+		if within := r.cutInside(w, body); len(within) > 0 {
 			v.rect.u0, v.rect.u1 = within[0].From, within[len(within)-1].To
 			section = within
 		}

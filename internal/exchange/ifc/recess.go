@@ -12,7 +12,7 @@ import (
 // wall's ends reach farthest, which at a mitred corner is at one of its faces,
 // and takes the holes that do not go through out of its elevation.
 func (r *reader) cutFaces(w *wall, body []*shape.Solid) {
-	inside := w.thickness/2 - 0.05
+	inside := w.thickness/2 - justInside
 	var faces []shape.Section
 	for _, v := range []float64{-inside, inside} {
 		section, err := r.cut(w, body, v)

@@ -246,7 +246,7 @@ const defaultClear = 2700
 // next level, or that of most rooms, whichever is nearer to the height of most
 // partitions. Where no slab shows the soffit, partitions that are higher than
 // the rooms do: rooms end at ceilings. Where the file has neither, the height
-// of most walls is taken.
+// of most walls is taken, which for a topmost level may be measured to its roof.
 func (r *reader) settleSoffit(i int, slabs []slab) {
 	l := r.levels[i]
 	usual := l.usualHeight()
@@ -267,6 +267,8 @@ func (r *reader) settleSoffit(i int, slabs []slab) {
 		}
 	case hasRooms:
 		l.clear = rooms
+	case usual > 0 && l.measuredTops():
+		l.clear = usual
 	case usual > 0:
 		l.clear = usual
 		r.tell(finding.Assumed, "clear-height", l.mark,
@@ -278,6 +280,21 @@ func (r *reader) settleSoffit(i int, slabs []slab) {
 	if usual > 0 && math.Abs(l.clear-usual) < sameSoffit {
 		l.clear = usual
 	}
+}
+
+// measuredTops reports whether the tops of most partitions were measured to what
+// stands above them.
+func (l *level) measuredTops() bool {
+	measured, all := 0, 0
+	for _, w := range l.walls {
+		if w.partition {
+			all++
+		}
+		if w.measured {
+			measured++
+		}
+	}
+	return 2*measured > all
 }
 
 // usualHeight returns the height of most partitions on a level, or of most
