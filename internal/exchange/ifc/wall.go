@@ -411,6 +411,9 @@ func (r *reader) section(w *wall, body []*shape.Solid, box shape.Box, assembled 
 		from: box.Min.X, to: box.Max.X, foot: box.Min.Z,
 		top: []at{{box.Min.X, box.Max.Z}, {box.Max.X, box.Max.Z}},
 	}
+	if assembled && w.frame.Curved() {
+		return whole
+	}
 	var e *elevation
 	for _, v := range []float64{0, w.thickness / 4, -w.thickness / 4} {
 		section, err := r.cut(w, body, v)
@@ -424,7 +427,7 @@ func (r *reader) section(w *wall, body []*shape.Solid, box shape.Box, assembled 
 		if cut := elevationOf(section); e == nil || cut.gap < e.gap-offAxis {
 			e = &cut
 		}
-		if e.gap <= offAxis {
+		if e.gap <= offAxis || assembled {
 			break
 		}
 	}
