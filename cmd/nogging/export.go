@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"time"
 
 	"nogging/internal/app"
 	"nogging/internal/exchange/ifc/write"
@@ -29,7 +30,7 @@ func (k *exportCommand) Run(c *console) error {
 		if err != nil {
 			return err
 		}
-		if err := errors.Join(j.Export(filepath.ToSlash(name), f, app.ExportOptions{Schema: write.Schema(k.Schema), Simple: k.Simple}), f.Close()); err != nil {
+		if err := errors.Join(j.Export(filepath.ToSlash(name), f, app.ExportOptions{Schema: write.Schema(k.Schema), Simple: k.Simple, Date: time.Now()}), f.Close()); err != nil {
 			return errors.Join(err, os.Remove(name))
 		}
 		fmt.Fprintln(c.err, "wrote", name)

@@ -6,6 +6,7 @@ import (
 	"io"
 	"path"
 	"strings"
+	"time"
 
 	drawn "nogging/internal/exchange/dxf/write"
 	"nogging/internal/exchange/gltf"
@@ -22,6 +23,7 @@ var formats = []struct {
 	{".dxf", "set-out plans and elevations, DXF R2000", func(j *Job, out io.Writer, _ ExportOptions) error {
 		return drawn.Write(out, drawn.Input{Plan: j.Plan, Layout: j.Layout, Catalogue: j.Catalogue, Practice: j.Practice})
 	}},
+	{".bcfzip", "topics for architect, structural engineer and services, BCF 2.1", func(j *Job, out io.Writer, o ExportOptions) error { return j.exportTopics(out, o.Date) }},
 	{".glb", "three-dimensional scene, glTF 2.0", func(j *Job, out io.Writer, _ ExportOptions) error {
 		return gltf.Write(out, j.Plan, j.Layout.Walls, j.Catalogue, j.Practice)
 	}},
@@ -30,6 +32,7 @@ var formats = []struct {
 // ExportOptions are choices of some forms.
 type ExportOptions struct {
 	Schema write.Schema // of building models; IFC4 if left out
+	Date   time.Time    // of topics, where the plan has none
 	Simple bool         // walls of building models have a body each instead of parts
 }
 

@@ -6,11 +6,13 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"time"
 
 	"nogging/internal/cut"
 	"nogging/internal/document"
 	"nogging/internal/drawing"
 	"nogging/internal/drawing/sheets"
+	"nogging/internal/exchange/ifc/write"
 	"nogging/internal/order"
 	"nogging/internal/plan"
 	"nogging/internal/proof"
@@ -44,6 +46,11 @@ func Exports() []Export {
 		{Name: "plan.yaml", Kind: "plan", Type: typeYAML, What: "the plan", write: writePlan},
 		{Name: "plan.json", Kind: "plan", Type: typeJSON, What: "the plan", write: func(_ context.Context, s *State, out io.Writer) error { return indented(out, s.job.Plan) }},
 		{Name: "result.json", Kind: "result", Type: typeJSON, What: "everything that was worked out, wall by wall", write: func(_ context.Context, s *State, out io.Writer) error { s.judge(); return s.job.WriteResult(out) }},
+		{Name: "model.ifc", Kind: "model", Type: "application/x-step", What: "the walls part by part, IFC4", write: exported("model.ifc", write.IFC4)},
+		{Name: "model-ifc4x3.ifc", Kind: "model", Type: "application/x-step", What: "the walls part by part, IFC4X3", write: exported("model.ifc", write.IFC4X3)},
+		{Name: "drawing.dxf", Kind: "model", Type: "image/vnd.dxf", What: "set-out plans and elevations, DXF R2000", write: exported("drawing.dxf", "")},
+		{Name: "scene.glb", Kind: "model", Type: "model/gltf-binary", What: "three-dimensional scene, glTF 2.0", write: exported("scene.glb", "")},
+		{Name: "topics.bcfzip", Kind: "model", Type: "application/zip", What: "topics for architect, structural engineer and services, BCF 2.1", write: exported("topics.bcfzip", "")},
 		{Name: "setout.csv", Kind: "setout", Type: typeCSV, What: "points to mark, for a total station", write: func(_ context.Context, s *State, out io.Writer) error {
 			return setout.WriteCSV(out, s.job.setOut())
 		}},
@@ -70,6 +77,25 @@ func Exports() []Export {
 		{Name: "price.json", Kind: "price", Type: typeJSON, What: "the price", Prices: true, Slow: true, write: fromBid("price.json")},
 		{Name: "price.csv", Kind: "price", Type: typeCSV, What: "the bid's schedule", Prices: true, Slow: true, write: writeSchedule},
 	}
+}
+
+// exported takes the state in one of the forms for other programs.
+func exported(name string, schema write.Schema) func(context.Context, *State, io.Writer) error {
+	return func(ctx context.Context, s *State, out io.Writer) error {
+		return s.job.Export(name, out, ExportOptions{Schema: schema, Date: dateOf(ctx)})
+	}
+}
+
+type dated struct{}
+
+// WithDate says which date files are to have that need one, where the plan has none.
+func WithDate(ctx context.Context, date time.Time) context.Context {
+	return context.WithValue(ctx, dated{}, date)
+}
+
+func dateOf(ctx context.Context) time.Time {
+	date, _ := ctx.Value(dated{}).(time.Time)
+	return date
 }
 
 // ErrNoExport says that there is no file of that name to take.

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"net/http"
 	"strconv"
+	"time"
 
 	"nogging/internal/app"
 	"nogging/internal/desk"
@@ -254,7 +255,7 @@ func (s *Server) compare(w http.ResponseWriter, r *http.Request, p *desk.Project
 func export(w http.ResponseWriter, r *http.Request, now desk.Current) error {
 	name := r.PathValue("file")
 	var b bytes.Buffer
-	err := now.Export(r.Context(), name, &b)
+	err := now.Export(app.WithDate(r.Context(), time.Now()), name, &b)
 	switch {
 	case errors.Is(err, app.ErrNoExport), errors.Is(err, app.ErrNoPrices):
 		return notFound("%v", err)

@@ -9,6 +9,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode/utf16"
+
+	"nogging/internal/plan"
 )
 
 // value is an argument of an entity, as it is written.
@@ -188,6 +190,11 @@ func GlobalID(names ...string) string {
 	return string(out)
 }
 
-func (w *writer) id(names ...string) value {
-	return text(GlobalID(append([]string{w.Plan.Project.Number, w.Plan.Project.Name}, names...)...))
+// ID is the identifier in a plan's model of what names it there, such as "wall" and the
+// wall's mark; "opening" with the marks of wall and opening; "structure", "room" and
+// "storey" with theirs; "project".
+func ID(p *plan.Plan, names ...string) string {
+	return GlobalID(append([]string{p.Project.Number, p.Project.Name}, names...)...)
 }
+
+func (w *writer) id(names ...string) value { return text(ID(w.Plan, names...)) }

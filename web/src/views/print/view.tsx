@@ -5,6 +5,7 @@ import { call } from '../../api.ts'
 import { jobs, project } from '../../state.ts'
 import { failed } from '../../sync.ts'
 import { number, t } from '../../show.ts'
+import { Downloads } from '../common/export.tsx'
 
 // Parts of the pack in the order in which they are bound.
 const parts = ['practice', 'set_out', 'details', 'walls', 'finish', 'proofs', 'takeoff', 'masonry', 'findings'] as const
@@ -63,6 +64,11 @@ export default function PrintPlace() {
       {job?.state === 'done' && asked && (
         <p><a class="download" href={`/api/${path}/${asked.id}/result`} download="pack.pdf">{t('print.download')}</a></p>
       )}
+      <section aria-labelledby="print-others">
+        <h2 id="print-others">{t('print.others')}</h2>
+        <p>{t('print.others.what')}</p>
+        <Downloads kind="model" />
+      </section>
       <p class="caution">{t('common.caution')}</p>
     </div>
   )
