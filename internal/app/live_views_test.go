@@ -8,6 +8,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"io"
+	"path"
 	"slices"
 	"strings"
 	"testing"
@@ -83,6 +84,11 @@ func TestExports(t *testing.T) {
 			case strings.HasSuffix(e.Name, ".xlsx"):
 				if !bytes.HasPrefix(data, []byte("PK\x03\x04")) {
 					t.Error("no workbook")
+				}
+			case e.Kind == "model":
+				begins := map[string]string{".ifc": "ISO-10303-21;", ".dxf": "  0", ".glb": "glTF", ".bcfzip": "PK\x03\x04"}[path.Ext(e.Name)]
+				if begins == "" || !bytes.HasPrefix(data, []byte(begins)) {
+					t.Errorf("it begins with %.20q", data)
 				}
 			case e.Name == "plan.yaml":
 				if p, found := plan.Parse(e.Name, data); found.NeedsPerson() || !bytes.Equal(asJSON(t, p), asJSON(t, s.Plan())) {

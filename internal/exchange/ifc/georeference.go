@@ -47,13 +47,14 @@ func finite(v float64) float64 {
 
 // site reads latitude, longitude and elevation of the site.
 func (r *reader) site(g *plan.Georeference) {
-	for _, id := range r.file.OfType("IFCSITE") {
-		args := r.file.Args(id)
-		g.Latitude, g.Longitude = r.angle(id, args.At(9)), r.angle(id, args.At(10))
-		if e, ok := args.At(11).Real(); ok && sane(e*r.shape.Units().Length) {
-			g.Elevation = quantity.MM(e * r.shape.Units().Length)
-		}
+	sites := r.file.OfType("IFCSITE")
+	if len(sites) == 0 {
 		return
+	}
+	args := r.file.Args(sites[0])
+	g.Latitude, g.Longitude = r.angle(sites[0], args.At(9)), r.angle(sites[0], args.At(10))
+	if e, ok := args.At(11).Real(); ok && sane(e*r.shape.Units().Length) {
+		g.Elevation = quantity.MM(e * r.shape.Units().Length)
 	}
 }
 
