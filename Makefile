@@ -8,7 +8,7 @@ VERSION  = $(shell git describe --tags --always --dirty 2>/dev/null || echo dev)
 # Reproducible: the same sources give the same binary, whoever builds it.
 FLAGS    = -trimpath -ldflags='-s -w -buildid= -X main.version=$(VERSION)'
 
-.PHONY: help demo pack readers test test-page test-page-now web serve build lint generate validation bench bench-cut bench-cut-mip bench-programme bench-programme-cp explore fuzz release clean
+.PHONY: help demo pack readers test test-page test-page-now web serve build lint generate validation bench bench-cut bench-cut-mip bench-ifc bench-programme bench-programme-cp explore fuzz release clean
 
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-13s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
@@ -85,6 +85,9 @@ bench: ## run the benchmarks
 
 bench-cut: ## solve the public cutting instances beside the repository (BENCH_SET: one set)
 	@$(GO) run ./internal/validation/benchcut ../shared/data $(BENCH_SET)
+
+bench-ifc: readers ## read building models side by side with another reader (npm's web-ifc)
+	@mkdir -p bin && $(GO) build $(FLAGS) -o bin/benchifc ./internal/validation/benchifc && bin/benchifc ../shared/data/plans/open tools/readers
 
 bench-programme: ## plan the public scheduling instances beside the repository (BENCH_SET: some sets)
 	@$(GO) run ./internal/validation/benchprogramme ../shared/data/rcpsp $(BENCH_SET)
