@@ -7,9 +7,10 @@ import (
 )
 
 // prover finds ends before which a problem cannot be over, by destruction: it takes it
-// to be over at some time, and looks for a contradiction in the slots in which tasks are
-// then certain to work (time-tabling), or in the work that is then certain to lie in some
-// interval (energetic reasoning). Its plans hold the earliest and the latest starts and ends.
+// to be over at some time, and looks for a contradiction in the work that leads to a task
+// or waits for it, in the slots in which tasks are then certain to work (time-tabling), or
+// in the work that is then certain to lie in some interval (energetic reasoning). Its
+// plans hold the earliest and the latest starts and ends.
 type prover struct {
 	*builder
 	users       [][]user // by resource
@@ -81,7 +82,6 @@ func (pr *prover) refuted(end int) bool {
 	pr.last.finish = end
 	for _, i := range pr.movable {
 		pr.first.start[i], pr.first.end[i] = pr.heads[i], pr.heads[i]
-		pr.last.start[i], pr.last.end[i] = end, end
 	}
 	if !pr.setTails(end) {
 		return true

@@ -6,13 +6,14 @@ import (
 	"slices"
 )
 
-// The genetic algorithm's figures were chosen by measurement on the public instances.
+// The genetic algorithm's figures were chosen by measurement on public instances; what was
+// tried later, on half of j30 and j120 only.
 const (
 	poolMost     = 100  // plans in the pool, fewer for small budgets: one for 20 schedules
 	poolLeast    = 20   // but no fewer than that
 	rivals       = 4    // plans of which the best becomes a parent
 	tries        = 8    // windows of which a child takes over the best
-	turn         = 15   // children in a row that are no better than the worst, before half are built from the end
+	turn         = 15   // children in a row that are no better than their rivals, before half are built from the end
 	patience     = 60   // and before all begins anew; one for each task where those are more
 	poor         = 0.1  // how much later than the best a plan ends, as a share, whose rule is not followed up
 	noise        = 1.0  // how far keys of the first plans are moved at most, as a share of the end
