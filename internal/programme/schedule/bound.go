@@ -27,10 +27,7 @@ type user struct{ task, units int }
 // raise returns the highest bound it can prove that is no higher than the end of a plan,
 // and the latest ends of tasks that it leaves if all were over then.
 func (b *builder) raise(ctx context.Context, low, high int) (bound int, ends []int) {
-	pr := &prover{builder: b, first: b.newPlan(), last: b.newPlan()}
-	pr.setUsers(high)
-	pr.opening, pr.closing = b.gates(b.preds), b.gates(b.succs)
-	pr.setHeads()
+	pr := b.newProver(high)
 	step := 1
 	for low < high && ctx.Err() == nil {
 		mid := min(low+step-1, low+(high-low)/2)
@@ -43,6 +40,15 @@ func (b *builder) raise(ctx context.Context, low, high int) (bound int, ends []i
 	}
 	pr.refuted(low)
 	return low, pr.last.end
+}
+
+// newProver makes one for ends up to a point of time.
+func (b *builder) newProver(until int) *prover {
+	pr := &prover{builder: b, first: b.newPlan(), last: b.newPlan()}
+	pr.setUsers(until)
+	pr.opening, pr.closing = b.gates(b.preds), b.gates(b.succs)
+	pr.setHeads()
+	return pr
 }
 
 // setUsers lists the tasks by resource and sums up what there is for them: fixed tasks

@@ -76,7 +76,7 @@ func solve(t interface{ Fatal(...any) }, p schedule.Problem, o schedule.Options)
 }
 
 // TestSound: every schedule holds before a checker that shares no code with the
-// scheduler; the bound never lies after the end; the same seed gives the same schedule;
+// scheduler; the bound never lies after the end, nor does its reasoning refute it; the same seed gives the same schedule;
 // goals after the end leave end and lateness alone; the chain is one.
 func TestSound(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -84,6 +84,9 @@ func TestSound(t *testing.T) {
 		plain, ok := solve(t, p, schedule.Options{Seed: 3, Schedules: 150})
 		if !ok {
 			t.Skip("not to be planned")
+		}
+		if schedule.Refuted(p, plain.Finish) {
+			t.Fatalf("it is over at %d, which the bound's reasoning refutes", plain.Finish)
 		}
 		for _, then := range [][]schedule.Goal{{schedule.Level, schedule.Moves}, {schedule.Moves, schedule.Level}} {
 			o := schedule.Options{Seed: 3, Schedules: 150, Then: then}
