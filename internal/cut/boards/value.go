@@ -50,6 +50,5 @@ func Value(ctx context.Context, board string, pieces []sheet.Piece, cat *catalog
 	c := &cutter{o: &o, product: product, limit: pr.BoardMaxLength.Value}
 	p := c.problem(0, nil)
 	p.Pieces = pieces
-	plan, err := sheet.Solve(ctx, p, 0)
-	return plan.Cost, err
+	return sheet.Quick(ctx, p)
 }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"context"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -63,4 +64,19 @@ func TestBoundOfCutUpSheets(t *testing.T) {
 			t.Fatalf("bound %d, but sheets for %d were cut up: %v", bound, paid, err)
 		}
 	})
+}
+
+// The quick cost is that of the plan without effort.
+func TestQuick(t *testing.T) {
+	p := Problem{Stocks: []Stock{{Width: 1200, Height: 2000, Cost: 240}, {Width: 1200, Height: 3000, Cost: 359}}}
+	for i := range Length(12) {
+		p.Pieces = append(p.Pieces, Piece{Width: 300 + i*70, Height: 2900 - i*180, Count: 1 + int(i)%3})
+		plan, err := Solve(context.Background(), p, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if cost, err := Quick(context.Background(), p); err != nil || cost != plan.Cost {
+			t.Errorf("%d pieces: %d, want %d: %v", len(p.Pieces), cost, plan.Cost, err)
+		}
+	}
 }

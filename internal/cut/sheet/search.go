@@ -27,7 +27,7 @@ type search struct {
 func newSearch(ctx context.Context, in *instance, effort int) *search {
 	return &search{
 		ctx: ctx, in: in, fill: newFiller(in), budget: effort * workPerEffort, chance: 7,
-		worth: make([]float64, len(in.kinds)), known: map[uint64][]*pattern{}, bestCost: math.MaxInt64, bound: in.bound(),
+		worth: make([]float64, len(in.kinds)), known: map[uint64][]*pattern{}, bestCost: math.MaxInt64,
 	}
 }
 

@@ -14,6 +14,7 @@
 package sheet
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -193,6 +194,7 @@ func Solve(ctx context.Context, p Problem, effort int) (Plan, error) {
 		return Plan{}, nil
 	}
 	s := newSearch(ctx, in, effort)
+	s.bound = in.bound()
 	s.run()
 	if s.best == nil {
 		if err := ctx.Err(); err != nil {
@@ -201,4 +203,22 @@ func Solve(ctx context.Context, p Problem, effort int) (Plan, error) {
 		return Plan{}, ErrNoStock
 	}
 	return in.plan(s), nil
+}
+
+// Quick returns what the plan costs that Solve takes without effort. It is quick: it
+// seeks no bound.
+func Quick(ctx context.Context, p Problem) (int64, error) {
+	if err := p.check(); err != nil {
+		return 0, err
+	}
+	in, err := normalise(p)
+	if err != nil || len(in.kinds) == 0 {
+		return 0, err
+	}
+	s := newSearch(ctx, in, 0)
+	s.run()
+	if s.best == nil {
+		return 0, cmp.Or(ctx.Err(), ErrNoStock)
+	}
+	return s.bestCost, nil
 }

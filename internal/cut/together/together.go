@@ -75,10 +75,8 @@ func Choose(ctx context.Context, in Input) (Choice, error) {
 	for _, z := range in.zones() {
 		c := &chooser{Input: in, ctx: ctx}
 		for group := range slices.Chunk(z, groupSize) {
-			c.walls, c.known = nil, map[string]int64{}
-			for _, i := range group {
-				c.walls = append(c.walls, c.optionsOf(i))
-			}
+			c.walls, c.known = make([]*choices, len(group)), map[string]int64{}
+			c.each(len(group), func(k int) { c.walls[k] = c.optionsOf(group[k]) })
 			c.settle()
 			for _, w := range c.walls {
 				if w.now > 0 {
