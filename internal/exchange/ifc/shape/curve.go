@@ -290,6 +290,9 @@ func (k conic) trimAngle(t trim, unit float64, byPoint bool) (float64, bool) {
 	return 0, false
 }
 
+// fewestChords stand for any arc, so that it is known again in an outline.
+const fewestChords = 3
+
 // leastStep is the least angle of a chord: less is lost in rounding.
 const leastStep = 1e-7
 
@@ -299,7 +302,7 @@ func chordsOf(radius, angle float64) int {
 	if radius > chordRise {
 		step = min(step, max(2*math.Acos(1-chordRise/radius), leastStep))
 	}
-	return max(int(math.Ceil(min(math.Abs(angle)/step, 1000))), 2)
+	return max(int(math.Ceil(min(math.Abs(angle)/step, 1000))), fewestChords)
 }
 
 // arc returns the part between two angles as chords.

@@ -236,7 +236,7 @@ func arcsOf(ring []Vec) []arcRun {
 				end++
 			}
 		}
-		if end-i >= 3 {
+		if end-i >= fewestChords {
 			run := make([]Vec, 0, end-i+1)
 			for k := i; k <= end; k++ {
 				run = append(run, at(k))
@@ -284,4 +284,56 @@ func ArcBetween(ring []Vec) (f Frame, length float64, ok bool) {
 		}
 	}
 	return Frame{}, 0, false
+}
+
+// wedges tell between which u of an arc the faces of leaves lie.
+type wedges map[*Solid][][2]float64
+
+// widestWedge is the angle up to which a face surely lies between the u of its
+// corners.
+const widestWedge = 1.0
+
+// add finds where the faces of a solid lie.
+func (w wedges) add(s *Solid, f Frame) {
+	switch s.op {
+	case halfSpace:
+		return
+	case leaf:
+	default:
+		w.add(s.first, f)
+		w.add(s.second, f)
+		return
+	}
+	for _, face := range s.Faces {
+		at := [2]float64{math.Inf(1), math.Inf(-1)}
+		for _, loop := range face {
+			for _, p := range loop {
+				u := f.Local(p).X
+				at[0], at[1] = min(at[0], u), max(at[1], u)
+			}
+		}
+		if at[1]-at[0] > widestWedge*math.Abs(f.Radius) {
+			at = [2]float64{math.Inf(-1), math.Inf(1)} // it may lie across the centre, or where u begins anew
+		}
+		w[s] = append(w[s], at)
+	}
+}
+
+// between returns a solid with only those of its faces that reach between two
+// places of the arc.
+func (w wedges) between(s *Solid, from, to float64) *Solid {
+	switch s.op {
+	case halfSpace:
+		return s
+	case leaf:
+	default:
+		return &Solid{op: s.op, first: w.between(s.first, from, to), second: w.between(s.second, from, to)}
+	}
+	near := &Solid{}
+	for i, at := range w[s] {
+		if at[0] <= to+1 && at[1] >= from-1 {
+			near.Faces = append(near.Faces, s.Faces[i])
+		}
+	}
+	return near
 }

@@ -57,6 +57,10 @@ func (m *Model) CutBetween(solids []*Solid, f Frame, v, from, to float64) (Secti
 const panelRise = 5
 
 func (m *Model) cutPanels(solids []*Solid, f Frame, v float64, panels []float64) (Section, error) {
+	where := wedges{}
+	for _, s := range solids {
+		where.add(s, f)
+	}
 	var section Section
 	for i := 1; i < len(panels); i++ {
 		a, b := f.Global(panels[i-1], v, 0), f.Global(panels[i], v, 0)
@@ -65,7 +69,11 @@ func (m *Model) cutPanels(solids []*Solid, f Frame, v float64, panels []float64)
 			continue
 		}
 		flat := Frame{Origin: a, Dir: run.unit(Vec{X: 1})}
-		part, err := m.cut(solids, flat, 0, 0, run.Len())
+		var near []*Solid
+		for _, s := range solids {
+			near = append(near, where.between(s, panels[i-1], panels[i]))
+		}
+		part, err := m.cut(near, flat, 0, 0, run.Len())
 		if err != nil {
 			return nil, err
 		}
