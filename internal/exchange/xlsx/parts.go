@@ -3,6 +3,7 @@ package xlsx
 import (
 	"fmt"
 	"strings"
+	"unicode/utf8"
 )
 
 const (
@@ -60,11 +61,16 @@ func workbookRelations(sheets int) string {
 	return b.String()
 }
 
-// Cell styles: for each format plain and bold, then the title.
+// Cell styles: for each format plain and bold, then the title and the lines below it.
 const (
 	formats    = 6
 	titleStyle = 2 * formats
+	lineStyle  = titleStyle + 1
 )
+
+// sides are where the formats' cells stand: numbers and their heads to the right, text
+// and days to the left.
+var sides = [formats]string{General: "left", Whole: "right", Two: "right", Four: "right", Date: "left", Time: "left"}
 
 // styles lists the cell styles in the order that styleOf counts on.
 func styles() string {
@@ -74,13 +80,14 @@ func styles() string {
 		`<fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills>` +
 		`<borders count="2"><border><left/><right/><top/><bottom/><diagonal/></border><border><left/><right/><top style="thin"/><bottom/><diagonal/></border></borders>` +
 		`<cellStyleXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs>`)
-	fmt.Fprintf(&b, `<cellXfs count="%d">`, titleStyle+1)
-	for _, number := range []int{0, 3, 4, 164, 165, 166} {
+	fmt.Fprintf(&b, `<cellXfs count="%d">`, lineStyle+1)
+	for format, number := range [formats]int{General: 0, Whole: 3, Two: 4, Four: 164, Date: 165, Time: 166} {
 		for bold := range 2 {
-			fmt.Fprintf(&b, `<xf numFmtId="%d" fontId="%d" fillId="0" borderId="%d" xfId="0" applyNumberFormat="1" applyFont="1" applyBorder="1" applyAlignment="1"><alignment vertical="top" wrapText="1"/></xf>`, number, bold, bold)
+			fmt.Fprintf(&b, `<xf numFmtId="%d" fontId="%d" fillId="0" borderId="%d" xfId="0" applyNumberFormat="1" applyFont="1" applyBorder="1" applyAlignment="1"><alignment horizontal="%s" vertical="top" wrapText="1"/></xf>`, number, bold, bold, sides[format])
 		}
 	}
-	b.WriteString(`<xf numFmtId="0" fontId="2" fillId="0" borderId="0" xfId="0" applyFont="1"/></cellXfs><cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>`)
+	b.WriteString(`<xf numFmtId="0" fontId="2" fillId="0" borderId="0" xfId="0" applyFont="1"/>` +
+		`<xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0" applyAlignment="1"><alignment vertical="top" wrapText="1"/></xf></cellXfs><cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>`)
 	return b.String()
 }
 
@@ -105,25 +112,29 @@ func (s *Sheet) xml() string {
 	}
 	b.WriteString(`</cols><sheetData>`)
 	for i, text := range s.Heading {
-		style := 0
 		if i == 0 {
-			style = titleStyle
+			fmt.Fprintf(&b, `<row r="1">%s</row>`, Text(text).xml("A1", titleStyle))
+		} else {
+			fmt.Fprintf(&b, `<row r="%d"%s>%s</row>`, i+1, tall(linesOf(text, s.width())), Text(text).xml(At(0, i+1), lineStyle))
 		}
-		fmt.Fprintf(&b, `<row r="%d">%s</row>`, i+1, unwrapped(At(0, i+1), text, style))
 	}
-	fmt.Fprintf(&b, `<row r="%d">`, head)
-	for i, c := range s.Columns {
-		b.WriteString(Text(c.Head).xml(At(i, head), styleOf(General, true)))
+	var heads []Cell
+	for _, c := range s.Columns {
+		heads = append(heads, Text(c.Head))
 	}
-	b.WriteString(`</row>`)
+	s.row(&b, head, row{heads, true})
 	for i, r := range s.rows {
-		fmt.Fprintf(&b, `<row r="%d">`, head+1+i)
-		for k, c := range r.cells {
-			b.WriteString(c.xml(At(k, head+1+i), styleOf(s.Columns[k].Format, r.bold)))
-		}
-		b.WriteString(`</row>`)
+		s.row(&b, head+1+i, r)
 	}
-	b.WriteString(`</sheetData><pageMargins left="0.4" right="0.4" top="0.5" bottom="0.5" header="0.3" footer="0.3"/>`)
+	b.WriteString(`</sheetData>`)
+	if n := len(s.Heading); n > 1 && len(s.Columns) > 1 { // so that long lines run on below, not off the page
+		fmt.Fprintf(&b, `<mergeCells count="%d">`, n-1)
+		for i := 2; i <= n; i++ {
+			fmt.Fprintf(&b, `<mergeCell ref="%s:%s"/>`, At(0, i), At(len(s.Columns)-1, i))
+		}
+		b.WriteString(`</mergeCells>`)
+	}
+	b.WriteString(`<pageMargins left="0.4" right="0.4" top="0.5" bottom="0.5" header="0.3" footer="0.3"/>`)
 	fmt.Fprintf(&b, `<pageSetup paperSize="9" orientation="%s" fitToWidth="1" fitToHeight="0"/><headerFooter><oddFooter>&amp;L&amp;A&amp;R&amp;P/&amp;N</oddFooter></headerFooter></worksheet>`, s.orientation())
 	return b.String()
 }
@@ -131,25 +142,56 @@ func (s *Sheet) xml() string {
 // upright is how many characters beside each other an upright page takes at full size.
 const upright = 100
 
-// orientation says how a page lies.
-func (s *Sheet) orientation() string {
+// width returns how many characters the columns take together.
+func (s *Sheet) width() float64 {
 	width := 0.0
 	for _, c := range s.Columns {
 		width += c.Width
 	}
-	if width <= upright {
+	return width
+}
+
+// orientation says how a page lies.
+func (s *Sheet) orientation() string {
+	if s.width() <= upright {
 		return "portrait"
 	}
 	return "landscape"
 }
 
-// unwrapped writes a heading: the first in large type, the others running over
-// the columns beside them.
-func unwrapped(at, text string, style int) string {
-	if style == titleStyle {
-		return Text(text).xml(at, style)
+// row writes a row of the table, as high as its longest text asks for.
+func (s *Sheet) row(b *strings.Builder, number int, r row) {
+	lines := 1
+	for k, c := range r.cells {
+		lines = max(lines, linesOf(c.text, s.Columns[k].Width))
 	}
-	return fmt.Sprintf(`<c r="%s" t="inlineStr"><is><t xml:space="preserve">%s</t></is></c>`, at, escape(text))
+	fmt.Fprintf(b, `<row r="%d"%s>`, number, tall(lines))
+	for k, c := range r.cells {
+		b.WriteString(c.xml(At(k, number), styleOf(s.Columns[k].Format, r.bold)))
+	}
+	b.WriteString(`</row>`)
+}
+
+// linesOf returns about how many lines a text takes in so many characters.
+func linesOf(text string, width float64) int {
+	lines, at := 1, 0.0
+	for _, word := range strings.Fields(text) {
+		n := float64(utf8.RuneCountInString(word))
+		if at > 0 && at+n > width-1 {
+			lines, at = lines+1, 0
+		}
+		at += n + 1
+	}
+	return lines
+}
+
+// tall is the attribute of rows of several lines: programs do not all find it themselves.
+func tall(lines int) string {
+	const line = 13 // points, of type of 10
+	if lines < 2 {
+		return ""
+	}
+	return fmt.Sprintf(` ht="%d" customHeight="1"`, line*lines)
 }
 
 func (c Cell) xml(at string, style int) string {
