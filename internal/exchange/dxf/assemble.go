@@ -42,7 +42,7 @@ func (r Role) partition(thick float64) bool {
 }
 
 // assemble writes what was recognised into a plan.
-func (r *reader) assemble(p *plan.Plan, g *recogniser, guessed bool, u unit) {
+func (r *reader) assemble(p *plan.Plan, g *recogniser, layer Sign, u unit) {
 	p.Practice = "metric"
 	if u.name == "in" || u.name == "ft" {
 		p.Practice = "us"
@@ -53,7 +53,7 @@ func (r *reader) assemble(p *plan.Plan, g *recogniser, guessed bool, u unit) {
 		return cmp.Or(cmp.Compare(a.end(0).x, b.end(0).x), cmp.Compare(a.end(0).y, b.end(0).y))
 	})
 	for _, w := range g.walls {
-		r.wall(p, w, !guessed)
+		r.wall(p, w, layer)
 	}
 	for _, c := range g.curved() {
 		r.curvedWall(p, c)
@@ -67,7 +67,7 @@ func (r *reader) assemble(p *plan.Plan, g *recogniser, guessed bool, u unit) {
 	r.rooms(p, g)
 	r.otherHeights(p)
 	r.leftOver(g)
-	r.summary(guessed)
+	r.summary(layer)
 }
 
 // farAway is the distance from the origin in mm from which a drawing is moved.
@@ -116,13 +116,13 @@ func (r *reader) note(id, kind string, confidence float64, why string, signs ...
 	}
 }
 
-func (r *reader) wall(p *plan.Plan, w *wall, named bool) {
-	confidence := w.confidence(named)
+func (r *reader) wall(p *plan.Plan, w *wall, layer Sign) {
+	confidence := w.confidence(layer)
 	why := fmt.Sprintf("two lines %.0f mm apart", w.thick)
 	if w.filled {
 		why += ", filled between"
 	}
-	signs := append([]Sign{Pair}, w.evidence(named)...)
+	signs := append([]Sign{Pair}, w.evidence(layer)...)
 	if !w.role.partition(w.thick) {
 		r.stats.Structure++
 		id := fmt.Sprintf("%s-S%02d", level, r.stats.Structure)
@@ -250,7 +250,7 @@ func (r *reader) leftOver(g *recogniser) {
 }
 
 // summary tells what was recognised as a whole.
-func (r *reader) summary(guessed bool) {
+func (r *reader) summary(layer Sign) {
 	s := r.stats
 	var named []string
 	for _, l := range s.Layers {
@@ -258,10 +258,13 @@ func (r *reader) summary(guessed bool) {
 			named = append(named, l.Layer)
 		}
 	}
-	if guessed {
-		r.tell(finding.Warning, "dxf-layers", "", "no layer is called as layers of walls are: walls were searched among all lines", "say which layers show walls with --layers FILE")
-	} else {
+	switch layer {
+	case Named:
 		r.tell(finding.Assumed, "dxf-layers", "", words.F("walls were taken from: %s", strings.Join(named, ", ")), "say otherwise with --layers FILE if other layers show walls")
+	case Pure:
+		r.tell(finding.Assumed, "dxf-layers", "", words.F("no layer is called as layers of walls are; by what lies on them, walls were taken from: %s", strings.Join(named, ", ")), "say otherwise with --layers FILE if other layers show walls")
+	default:
+		r.tell(finding.Warning, "dxf-layers", "", words.F("no layer is called as layers of walls are, and much else lies on those on which walls were found: %s", strings.Join(named, ", ")), "look at what was recognised, or say which layers show walls with --layers FILE")
 	}
 	if s.Walls+s.Structure == 0 {
 		r.tell(finding.Warning, "no-partitions", "", "no walls were recognised", "say which layers show walls with --layers FILE, and the unit of the drawing with --unit")

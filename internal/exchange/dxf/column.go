@@ -34,7 +34,7 @@ func (r *recogniser) columns() []column {
 			out = append(out, column{g.points, 0.6, "a compact filled outline on a layer of walls", Compact})
 		}
 	}
-	for _, box := range r.groups() {
+	for _, box := range r.boxes() {
 		out = append(out, column{box, 0.7, "lines that hang together on a layer of columns", Hanging})
 	}
 	slices.SortStableFunc(out, func(a, b column) int { return cmp.Compare(b.confidence, a.confidence) })
@@ -68,8 +68,8 @@ func bounds(points []vec) (lo, hi vec) {
 	return lo, hi
 }
 
-// groups returns the boxes around lines of column layers that touch end to end.
-func (r *recogniser) groups() [][]vec {
+// boxes returns the boxes around lines of column layers that touch end to end.
+func (r *recogniser) boxes() [][]vec {
 	parent := map[[2]int64][2]int64{}
 	key := func(p vec) [2]int64 {
 		return [2]int64{int64(math.Round(p.x / sameEnd)), int64(math.Round(p.y / sameEnd))}

@@ -21,8 +21,9 @@ type ink struct {
 type (
 	segment struct {
 		ink
-		a, b vec
-		wide float64 // of the pen, where the line itself has a width
+		a, b   vec
+		wide   float64 // of the pen, where the line itself has a width
+		dashed bool    // drawn as an axis or as hidden
 	}
 	curve struct {
 		ink
@@ -75,6 +76,7 @@ type drawer struct {
 type place struct {
 	affine
 	ink
+	dashed bool
 }
 
 // draw draws the model space out.
@@ -109,7 +111,7 @@ func (d *drawer) entity(r record, vertices []record, at place) {
 		d.out.paper++
 		return
 	}
-	here := place{at.affine, ink{d.text(r.get(8)), at.block}}
+	here := place{at.affine, ink{d.text(r.get(8)), at.block}, at.dashed}
 	if here.layer == "0" && at.layer != "" {
 		here.layer = at.layer
 	}
@@ -124,7 +126,18 @@ func (d *drawer) entity(r record, vertices []record, at place) {
 		d.known[here.layer] = true
 		d.out.layers = append(d.out.layers, here.layer)
 	}
+	here.dashed = at.dashed || d.isDashed(r, here.layer)
 	d.shape(r, vertices, here)
+}
+
+// isDashed reports whether an entity is drawn in a line of dashes, by the names that
+// line types have.
+func (d *drawer) isDashed(r record, layer string) bool {
+	name := strings.ToUpper(r.get(6).text)
+	if name == "" || name == "BYLAYER" {
+		name = d.linetypes[layer]
+	}
+	return slices.ContainsFunc([]string{"CENTER", "DASH", "HIDDEN", "PHANTOM", "DOT", "ACAD_ISO0"}, func(s string) bool { return strings.Contains(name, s) })
 }
 
 func (d *drawer) shape(r record, vertices []record, at place) {
@@ -175,7 +188,7 @@ func (d *drawer) wideLine(at place, p, q vec, wide float64) {
 	wide *= math.Sqrt(math.Abs(at.x.cross(at.y)))
 	p, q = at.apply(p), at.apply(q)
 	if p.finite() && q.finite() {
-		d.out.segments = append(d.out.segments, segment{at.ink, p, q, wide})
+		d.out.segments = append(d.out.segments, segment{at.ink, p, q, wide, at.dashed})
 	}
 }
 
@@ -385,7 +398,7 @@ func (d *drawer) insert(r record, at place) {
 			m := own
 			m.o = m.o.add(step)
 			m.o = m.o.sub(m.turn(b.base))
-			d.entitiesAt(b.entities, place{at.after(m), at.ink})
+			d.entitiesAt(b.entities, place{at.after(m), at.ink, at.dashed})
 		}
 		d.out.full = d.out.full || d.steps > mostSteps
 	}

@@ -4,7 +4,8 @@
 // columns, and the rooms that the walls enclose with the words that stand in them.
 // The format follows its maker's published reference.
 //
-// Walls are pairs of lines: lines of wall layers are merged where they lie on one
+// Layers of walls are told by their names, else by what lies on them (rank.go). Walls are
+// pairs of lines: lines of wall layers are merged where they lie on one
 // another, and paired with the parallel one beside them, first in the thicknesses that
 // the drawing has much of; each stretch of a line serves one wall. Parts on one centre
 // line are joined over crossing walls, and over gaps that a door leaf's arc, a layer,
@@ -135,8 +136,16 @@ func (r *reader) recognise(m Mapping, data []byte, p *plan.Plan) *recogniser {
 	}
 	u := r.unit(d, role, f.insunits, m.Unit)
 	r.stats.Unit, r.stats.Header, r.stats.Size = u.name, headerUnit(f.insunits), d.sizeOf(role)
-	g := recognise(d.scaled(u.mm), role)
-	r.assemble(p, g, guessed, u)
+	mixed, layer := false, Named
+	if guessed {
+		full, mixed = full.ranked(d.scaled(u.mm))
+		r.stats.Layers, role, layer = full.Layers, full.roles(), Pure
+	}
+	if mixed {
+		layer = ""
+	}
+	g := recognise(d.scaled(u.mm), role, mixed)
+	r.assemble(p, g, layer, u)
 	if g.spent > mostSpent {
 		r.tell(finding.Warning, "dxf-too-large", "", "there are too many lines to look at all of them: walls and openings are missing", "say which layers show walls, and other for the rest, with --layers FILE")
 	}

@@ -47,21 +47,22 @@ type block struct {
 
 // file is a drawing parted into what is used of it.
 type file struct {
-	version  string
-	page     encoding.Encoding
-	insunits int
-	hidden   map[string]bool // layers that are off or frozen
-	frozen   map[string]bool // layers that are frozen: inserts on them are not drawn
-	blocks   map[string]*block
-	entities []record
-	broken   string // why the rest could not be read
-	lastLine int    // of what could
-	faults   faults
+	version   string
+	page      encoding.Encoding
+	insunits  int
+	hidden    map[string]bool   // layers that are off or frozen
+	frozen    map[string]bool   // layers that are frozen: inserts on them are not drawn
+	linetypes map[string]string // of layers, in capitals
+	blocks    map[string]*block
+	entities  []record
+	broken    string // why the rest could not be read
+	lastLine  int    // of what could
+	faults    faults
 }
 
 func parse(data []byte) *file {
 	tags, broken := readTags(data)
-	f := &file{hidden: map[string]bool{}, frozen: map[string]bool{}, blocks: map[string]*block{}, broken: broken}
+	f := &file{hidden: map[string]bool{}, linetypes: map[string]string{}, frozen: map[string]bool{}, blocks: map[string]*block{}, broken: broken}
 	if len(tags) > 0 {
 		f.lastLine = tags[len(tags)-1].line
 	}
@@ -132,6 +133,7 @@ func (f *file) header(r record) {
 
 func (f *file) layer(r record) {
 	name := f.text(r.get(2))
+	f.linetypes[name] = strings.ToUpper(r.get(6).text)
 	frozen := r.int(70)&1 != 0
 	f.frozen[name] = frozen
 	f.hidden[name] = frozen || r.int(62) < 0

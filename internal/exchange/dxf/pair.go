@@ -27,7 +27,8 @@ type pair struct {
 	thick   float64
 	blocked bool // another line lies between them
 	weight  float64
-	usual   bool // of a thickness that the drawing has much of
+	middle  []*face // lines half way between them, within the stretch
+	usual   bool    // of a thickness that the drawing has much of
 }
 
 func (p *pair) centre() float64 { return (p.a.off + p.b.off) / 2 }
@@ -44,6 +45,10 @@ func (p *pair) role() Role {
 // wall only. The pairs that are most like the others are chosen first.
 func pairs(all []*face) []*pair {
 	candidates := candidatePairs(all)
+	rows, halves := series(candidates), halved(candidates)
+	candidates = slices.DeleteFunc(candidates, func(p *pair) bool {
+		return rows[p.a] && rows[p.b] || halves[[2]*face{p.a, p.b}]
+	})
 	weigh(candidates)
 	slices.SortStableFunc(candidates, func(p, q *pair) int { return cmp.Compare(q.weight, p.weight) })
 	var out []*pair
@@ -80,12 +85,30 @@ func candidatePairs(all []*face) []*pair {
 			}
 			if b.off-a.off >= thinnest {
 				middle := (s.lo + s.hi) / 2
-				blocked := slices.ContainsFunc(between, func(f *face) bool { return f.holds(middle) })
-				out = append(out, &pair{span: s, a: a, b: b, thick: b.off - a.off, blocked: blocked})
+				p := &pair{span: s, a: a, b: b, thick: b.off - a.off}
+				for _, f := range between {
+					p.blocked = p.blocked || f.holds(middle)
+					if math.Abs(f.off-p.centre()) <= sameThick && f.lo >= s.lo-sameEnd && f.hi <= s.hi+sameEnd {
+						p.middle = append(p.middle, f)
+					}
+				}
+				out = append(out, p)
 			}
 			if b.off-a.off > sameThick {
 				between = append(between, b)
 			}
+		}
+	}
+	return out
+}
+
+// halved lists the pairs of a face with a line half way to its other face: those of
+// glazing, or of an axis.
+func halved(all []*pair) map[[2]*face]bool {
+	out := map[[2]*face]bool{}
+	for _, p := range all {
+		for _, m := range p.middle {
+			out[[2]*face{p.a, m}], out[[2]*face{m, p.b}] = true, true
 		}
 	}
 	return out
@@ -111,7 +134,7 @@ func weigh(all []*pair) {
 		}
 		share := near / max(total, 1)
 		p.usual = share >= 0.04 && near >= 2000
-		p.weight = p.length() * (share + 0.02) * (share + 0.02) / max(p.thick, 100)
+		p.weight = p.length() * (share + 0.02) * (share + 0.02) / max(p.thick, 100) * math.Sqrt(p.length()/max(p.a.length(), p.b.length()))
 		if p.blocked {
 			p.weight /= 3
 		}

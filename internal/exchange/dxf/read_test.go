@@ -51,15 +51,15 @@ func TestPlacing(t *testing.T) {
 		last segment
 		n    int
 	}{
-		{"line", entities(line("W", 1, 2, 3, 4)...), segment{ink{layer: "W"}, vec{1, 2}, vec{3, 4}, 0}, 1},
-		{"scaled and turned", blocks(unit, 0, "INSERT", 2, "B", 8, "W", 10, 5, 20, 5, 41, 2, 42, 3, 50, 90), segment{ink{"W", "B"}, vec{5, 5}, vec{5, 9}, 0}, 1},
-		{"mirrored", blocks(unit, 0, "INSERT", 2, "B", 8, "W", 10, 5, 20, 5, 41, -1), segment{ink{"W", "B"}, vec{5, 5}, vec{3, 5}, 0}, 1},
-		{"extrusion downwards", blocks(unit, 0, "INSERT", 2, "B", 8, "W", 10, 5, 20, 5, 230, -1), segment{ink{"W", "B"}, vec{-5, 5}, vec{-7, 5}, 0}, 1},
-		{"array", blocks(unit, 0, "INSERT", 2, "B", 8, "W", 10, 0, 20, 0, 70, 3, 71, 2, 44, 10, 45, 20), segment{ink{"W", "B"}, vec{20, 20}, vec{22, 20}, 0}, 6},
-		{"nested", blocks(nested, 0, "INSERT", 2, "C", 8, "W", 10, 100, 20, 0, 41, 2, 42, 2), segment{ink{"W", "b"}, vec{120, 0}, vec{120, 4}, 0}, 1},
-		{"polyline", entities(0, "LWPOLYLINE", 8, "W", 70, 1, 10, 0, 20, 0, 10, 4, 20, 0, 10, 4, 20, 3), segment{ink{layer: "W"}, vec{4, 3}, vec{0, 0}, 0}, 3},
-		{"old polyline", entities(0, "POLYLINE", 8, "W", 66, 1, 0, "VERTEX", 10, 1, 20, 1, 0, "VERTEX", 10, 2, 20, 1, 0, "SEQEND"), segment{ink{layer: "W"}, vec{1, 1}, vec{2, 1}, 0}, 1},
-		{"remark", entities(append([]any{999, "a remark"}, line("W", 0, 0, 1, 0)...)...), segment{ink{layer: "W"}, vec{0, 0}, vec{1, 0}, 0}, 1},
+		{"line", entities(line("W", 1, 2, 3, 4)...), segment{ink{layer: "W"}, vec{1, 2}, vec{3, 4}, 0, false}, 1},
+		{"scaled and turned", blocks(unit, 0, "INSERT", 2, "B", 8, "W", 10, 5, 20, 5, 41, 2, 42, 3, 50, 90), segment{ink{"W", "B"}, vec{5, 5}, vec{5, 9}, 0, false}, 1},
+		{"mirrored", blocks(unit, 0, "INSERT", 2, "B", 8, "W", 10, 5, 20, 5, 41, -1), segment{ink{"W", "B"}, vec{5, 5}, vec{3, 5}, 0, false}, 1},
+		{"extrusion downwards", blocks(unit, 0, "INSERT", 2, "B", 8, "W", 10, 5, 20, 5, 230, -1), segment{ink{"W", "B"}, vec{-5, 5}, vec{-7, 5}, 0, false}, 1},
+		{"array", blocks(unit, 0, "INSERT", 2, "B", 8, "W", 10, 0, 20, 0, 70, 3, 71, 2, 44, 10, 45, 20), segment{ink{"W", "B"}, vec{20, 20}, vec{22, 20}, 0, false}, 6},
+		{"nested", blocks(nested, 0, "INSERT", 2, "C", 8, "W", 10, 100, 20, 0, 41, 2, 42, 2), segment{ink{"W", "b"}, vec{120, 0}, vec{120, 4}, 0, false}, 1},
+		{"polyline", entities(0, "LWPOLYLINE", 8, "W", 70, 1, 10, 0, 20, 0, 10, 4, 20, 0, 10, 4, 20, 3), segment{ink{layer: "W"}, vec{4, 3}, vec{0, 0}, 0, false}, 3},
+		{"old polyline", entities(0, "POLYLINE", 8, "W", 66, 1, 0, "VERTEX", 10, 1, 20, 1, 0, "VERTEX", 10, 2, 20, 1, 0, "SEQEND"), segment{ink{layer: "W"}, vec{1, 1}, vec{2, 1}, 0, false}, 1},
+		{"remark", entities(append([]any{999, "a remark"}, line("W", 0, 0, 1, 0)...)...), segment{ink{layer: "W"}, vec{0, 0}, vec{1, 0}, 0, false}, 1},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			d := parse(c.data).draw()
@@ -288,6 +288,12 @@ func FuzzRead(f *testing.F) {
 		0, "LWPOLYLINE", 8, "COLUMN", 70, 1, 10, 0, 20, 0, 42, 1, 10, 4, 20, 0, 10, 4, 20, 3, 0, "DIMENSION", 8, "D", 42, 2.5, 1, "8' 2\"",
 		0, "HATCH", 8, "A-WALL", 91, 1, 92, 2, 72, 0, 73, 1, 93, 3, 10, 0, 20, 0, 10, 400, 20, 0, 10, 400, 20, 300)
 	f.Add(whole)
+	f.Add(blocks([]any{0, "BLOCK", 2, "A", 70, 0, 0, "INSERT", 2, "B", 70, 1000000000, 71, 1000000000, 0, "ENDBLK", 0, "BLOCK", 2, "B", 0, "INSERT", 2, "A", 0, "ENDBLK", 0, "BLOCK", 2, "X", 70, 4, 1, "grid.dwg", 0, "ENDBLK"},
+		0, "INSERT", 2, "A", 41, -2, 42, 3, 230, -1, 0, "INSERT", 2, "X", 0, "INSERT", 2, "GONE", 0, "LINE", 8, "W", 10, "NaN", 20, "1e999",
+		0, "SPLINE", 71, 3, 40, 0, 40, 0, 40, 0, 40, 0, 40, 1, 40, 1, 40, 1, 40, 1, 41, 0, 10, 0, 20, 0, 10, 1, 20, 2, 10, 3, 20, 2, 10, 4, 20, 0,
+		0, "ELLIPSE", 10, 1, 20, 2, 11, 3, 21, 4, 40, 0.5, 41, 5, 42, 1, 0, "MLINE", 71, 2, 11, 0, 21, 0, 13, 0, 23, 1, 74, 2, 41, 0, 74, 1, 41, 9, 11, 5, 21, 0, 13, 1, 23, 1, 74, 1, 41, 3,
+		0, "LWPOLYLINE", 8, "W", 43, 100, 70, 1, 10, 0, 20, 0, 40, 5, 10, 4, 20, 0, 0, "HATCH", 91, 2, 92, 1, 93, 2, 72, 3, 10, 0, 20, 0, 11, 1, 21, 0, 40, 0.5, 50, 0, 51, 360, 73, 1, 72, 4, 94, 3, 73, 0, 74, 0, 95, 2, 96, 2, 40, 0, 40, 1, 10, 0, 20, 0, 10, 1, 20, 1,
+		0, "TEXT", 8, "T", 1, "RH %%c2,70 m \\U+00DF UK +2.50", 0, "TEXT", 1, "OK -0.10"))
 	f.Add(encoded(entities(room(25.4)...), true))
 	f.Add(encoded(entities(room(1000)...), false))
 	f.Fuzz(func(t *testing.T, data []byte) {

@@ -9,6 +9,7 @@ const (
 	Pair        Sign = "pair"         // two parallel lines
 	Arcs        Sign = "arcs"         // two arcs about one centre
 	Named       Sign = "named"        // they lie on layers of walls
+	Pure        Sign = "pure"         // they lie on layers that hold little else than walls
 	Usual       Sign = "usual"        // a thickness that the drawing has much of
 	Filled      Sign = "filled"       // a hatch between
 	Joined      Sign = "joined"       // an end meets another wall

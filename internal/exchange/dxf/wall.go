@@ -47,13 +47,17 @@ func (w *wall) end(i int) vec {
 	return w.axis.at(w.hi, w.off)
 }
 
-// evidence lists what else speaks for a wall than two parallel lines.
-func (w *wall) evidence(named bool) []Sign {
+// evidence lists what else speaks for a wall than two parallel lines; layer is what its
+// layer says, "" for nothing.
+func (w *wall) evidence(layer Sign) []Sign {
 	var out []Sign
+	if layer != "" {
+		out = append(out, layer)
+	}
 	for _, s := range []struct {
 		is   bool
 		sign Sign
-	}{{named, Named}, {w.usual, Usual}, {w.filled, Filled}, {w.joined > 0, Joined}, {w.joined > 1, JoinedTwice}, {w.drawn > 4*w.thick, Long}} {
+	}{{w.usual, Usual}, {w.filled, Filled}, {w.joined > 0, Joined}, {w.joined > 1, JoinedTwice}, {w.drawn > 4*w.thick, Long}} {
 		if s.is {
 			out = append(out, s.sign)
 		}
@@ -63,36 +67,47 @@ func (w *wall) evidence(named bool) []Sign {
 
 // confidence says how sure it is that this is a wall, from 0 to 1. The weights are
 // judgement.
-func (w *wall) confidence(named bool) float64 {
+func (w *wall) confidence(layer Sign) float64 {
 	c := 0.35
-	for _, s := range w.evidence(named) {
+	for _, s := range w.evidence(layer) {
 		c += wallWeights[s]
 	}
 	return min(c, 0.99)
 }
 
-var wallWeights = map[Sign]float64{Named: 0.2, Usual: 0.2, Filled: 0.1, Joined: 0.1, JoinedTwice: 0.05, Long: 0.1}
+var wallWeights = map[Sign]float64{Named: 0.2, Pure: 0.15, Usual: 0.2, Filled: 0.1, Joined: 0.1, JoinedTwice: 0.05, Long: 0.1}
 
 // recogniser finds walls among the lines of a drawing in millimetres.
 type recogniser struct {
 	*drawing
 	role  func(ink) Role
+	mixed bool // much else than walls lies on layers of walls
 	axes  []axis
 	faces []*face
 	parts []*pair
 	walls []*wall
+	most  int // looks that it may take
 	spent int // looks at lines and walls
 
 	origin vec // of the plan, in the drawing
 }
 
-func recognise(d *drawing, role func(ink) Role) *recogniser {
-	r := &recogniser{drawing: d, role: role}
-	r.axes, r.faces = faces(r.wallLines(), role)
+// recognise finds the walls of a drawing in millimetres. Where much else lies on the
+// layers of walls, what hangs together with little else is left out.
+func recognise(d *drawing, role func(ink) Role, mixed bool) *recogniser {
+	return (&recogniser{drawing: d, role: role, mixed: mixed, most: mostSpent}).run()
+}
+
+func (r *recogniser) run() *recogniser {
+	r.axes, r.faces = faces(r.wallLines(), r.role)
 	r.parts = pairs(r.faces)
 	r.joinParts()
 	r.dropStubs()
+	if r.mixed {
+		r.dropLoose()
+	}
 	r.meet()
+	r.walls = slices.DeleteFunc(r.walls, func(w *wall) bool { return w.length() < w.thick/2 }) // between the two edges of one wall
 	r.settleGlazed()
 	r.markFilled()
 	return r
@@ -103,8 +118,8 @@ const mostSpent = 400_000_000
 
 // spend counts looks, and reports whether there are enough left for them.
 func (r *recogniser) spend(looks int) bool {
-	if r.spent > mostSpent || looks > mostSpent {
-		r.spent = mostSpent + 1
+	if r.spent > r.most || looks > r.most {
+		r.spent = r.most + 1
 		return false
 	}
 	r.spent += looks
@@ -116,7 +131,7 @@ func (r *recogniser) wallLines() []segment {
 	var out []segment
 	for _, s := range r.segments {
 		switch {
-		case !r.role(s.ink).isWall():
+		case !r.role(s.ink).isWall() || s.dashed && r.mixed:
 		case s.wide >= thinnest && s.wide <= thickest && s.a != s.b:
 			out = append(out, s.sides()...)
 		default:
@@ -137,7 +152,7 @@ func (r *recogniser) wallLines() []segment {
 // sides returns the edges of a line that is as wide as a wall.
 func (s segment) sides() []segment {
 	off := s.b.sub(s.a).left().times(s.wide / 2 / s.a.dist(s.b))
-	return []segment{{s.ink, s.a.add(off), s.b.add(off), 0}, {s.ink, s.a.sub(off), s.b.sub(off), 0}}
+	return []segment{{s.ink, s.a.add(off), s.b.add(off), 0, false}, {s.ink, s.a.sub(off), s.b.sub(off), 0, false}}
 }
 
 // joinParts makes walls of parts on one centre line, over joints and openings.
