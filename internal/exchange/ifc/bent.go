@@ -18,10 +18,18 @@ const (
 
 // readBent reads a wall whose axis has corners, or goes over from a line to an
 // arc, as several walls: one for each straight or round stretch. It gives none
-// where one of them cannot be read.
+// where one of them cannot be read. Where the wall has no axis, the middle of its
+// footprint does for it.
 func (r *reader) readBent(whole *wall) []*wall {
 	axis, _ := r.shape.Curve(whole.id, "Axis")
 	body, _ := r.shape.Body(whole.id)
+	if len(axis.Points) < 2 {
+		ring, ok := shape.Footprint(body)
+		if axis.Points, ok = shape.MiddleOf(ring, thickestNamed); !ok {
+			return nil
+		}
+		whole.makeup.usage = false // its layers count from an axis
+	}
 	runs := shape.RunsOf(axis, offAxis)
 	if n := len(runs); n < 2 || n > mostPieces {
 		return nil
@@ -52,7 +60,7 @@ func (r *reader) readBent(whole *wall) []*wall {
 	}
 	pieces[0].pieces = pieces
 	pieces[0].doubts = append(pieces[0].doubts, whole.doubts...)
-	pieces[0].doubt(finding.Note, "wall-bent", fmt.Sprintf("its axis is bent: it is read as %d walls", len(pieces)), "")
+	pieces[0].doubt(finding.Note, "wall-bent", fmt.Sprintf("its line is bent: it is read as %d walls", len(pieces)), "")
 	return pieces
 }
 

@@ -119,3 +119,28 @@ func TestRoundRoom(t *testing.T) {
 		}
 	}
 }
+
+// Without an axis, a wall round two corners is found in its footprint; one side runs on
+// past a point that is no corner.
+func TestBentWithoutAxis(t *testing.T) {
+	m := newModel("mm")
+	m.floorAt("Ground floor", 0)
+	body := m.extrusion(m.place(), 2500, []float64{0, 0}, []float64{1000, 0}, []float64{3000, 0}, []float64{3000, 2000}, []float64{1000, 2000}, []float64{1000, 1900}, []float64{2900, 1900}, []float64{2900, 100}, []float64{0, 100})
+	m.layers(m.wall(m.place(500, 0, 0), m.body(body)), "POSITIVE", 0, partition...)
+	p, stats, found := read(t, m)
+	if len(p.Walls) != 3 || stats.Walls != 1 {
+		t.Fatal(found)
+	}
+	at := func(w plan.Wall) [4]float64 {
+		return [4]float64{w.Line[0].X.MM(), w.Line[0].Y.MM(), w.Line[1].X.MM(), w.Line[1].Y.MM()}
+	}
+	want := [][4]float64{{500, 50, 3450, 50}, {3450, 50, 3450, 1950}, {3450, 1950, 1500, 1950}}
+	back := [][4]float64{{1500, 1950, 3450, 1950}, {3450, 1950, 3450, 50}, {3450, 50, 500, 50}}
+	for i, w := range p.Walls {
+		if at(w) != want[i] && at(w) != back[i] {
+			t.Errorf("%s at %v", w.ID, at(w))
+		}
+		near(t, "thickness", w.Thickness, 100)
+		near(t, "height", w.Height, 2500)
+	}
+}

@@ -90,7 +90,7 @@ func (r *reader) readWalls() {
 		w := r.describe(id)
 		walls := []*wall{w}
 		err := r.measure(w)
-		if errors.Is(err, errBent) {
+		if errors.Is(err, errBent) || errors.Is(err, errNotStraight) {
 			if walls = r.readBent(w); walls != nil {
 				err = nil
 			} else { // its body may be straight
@@ -252,6 +252,9 @@ func (r *reader) align(w *wall, axis shape.Curve, body []*shape.Solid) error {
 	if bent := r.followRing(w, body); bent == nil || sides.Share < minShare || !r.straight(w, sides, body) {
 		return bent
 	}
+	if !w.byBody && r.farApart(w, sides, body) {
+		return errNotStraight
+	}
 	w.frame.Dir = sides.Along
 	if x := w.frame.Dir.Dot(placement.X); x < -1e-6 || math.Abs(x) <= 1e-6 && w.frame.Dir.Dot(placement.Y) < 0 {
 		w.frame.Dir = w.frame.Dir.Times(-1)
@@ -268,6 +271,15 @@ func (r *reader) straight(w *wall, sides shape.Sides, body []*shape.Solid) bool 
 	f := shape.Frame{Origin: w.frame.Origin, Dir: sides.Along}
 	from, to, ok := shape.MainFaces(body, f)
 	return ok && shape.Extent(body, f).Size().Y < maxBeside*(to-from)
+}
+
+// farApart reports whether the outermost faces along a body's largest side are
+// farther apart than its layers or any wall would be: those of two stretches of a
+// wall round a corner.
+func (r *reader) farApart(w *wall, sides shape.Sides, body []*shape.Solid) bool {
+	from, to, _ := shape.MainFaces(body, shape.Frame{Origin: w.frame.Origin, Dir: sides.Along})
+	built, layers := to-from, w.makeup.total
+	return built > thickestNamed || layers > 0 && built > maxBeside*layers
 }
 
 // maxBeside is how many times as wide as a wall is thick its body may be and

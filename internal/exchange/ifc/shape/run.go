@@ -113,3 +113,52 @@ func Near(solids []*Solid, f Frame, length, reach float64) []*Solid {
 	}
 	return []*Solid{near}
 }
+
+// MiddleOf returns the line in the middle of an outline that is a strip of one
+// width with corners, such as the footprint of a wall round a corner; ok is
+// false where it is none.
+func MiddleOf(ring []Vec, widest float64) (middle []Vec, ok bool) {
+	ring = cornersOf(ring)
+	n := len(ring)
+	if n < 6 || n%2 == 1 || n > 2*mostChains {
+		return nil, false
+	}
+	at := func(i int) Vec { return ring[(i%n+n)%n] }
+	for k := range n / 2 { // the edge from corner k on is one end, and the opposite one the other
+		width := at(k + 1).Sub(at(k)).Len()
+		if width > widest || width < 1 {
+			continue
+		}
+		middle = middle[:0]
+		for i := range n / 2 {
+			middle = append(middle, at(k+1+i).Add(at(k-i)).Times(0.5))
+		}
+		ok = true
+		for i := 0; ok && i+1 < len(middle); i++ {
+			l, r := at(k+2+i).Sub(at(k+1+i)), at(k-i-1).Sub(at(k-i))
+			run := middle[i+1].Sub(middle[i]).unit(Vec{X: 1})
+			apart := run.Cross(at(k - i).Sub(at(k + 1 + i))).Len()
+			ok = l.Cross(run).Len() < onCircle && r.Cross(run).Len() < onCircle && l.Dot(run) > 0 && r.Dot(run) > 0 && math.Abs(apart-width) < 2*onCircle
+		}
+		if ok {
+			return middle, true
+		}
+	}
+	return nil, false
+}
+
+// mostChains bounds the corners on each side of a strip.
+const mostChains = 60
+
+// cornersOf returns the corners of a level outline, without points on its edges.
+func cornersOf(ring []Vec) []Vec {
+	var corners []Vec
+	n := len(ring)
+	for i, p := range ring {
+		a, b := p.Sub(ring[(i+n-1)%n]), ring[(i+1)%n].Sub(p)
+		if math.Abs(a.unit(Vec{}).X*b.unit(Vec{}).Y-a.unit(Vec{}).Y*b.unit(Vec{}).X) > 1e-4 {
+			corners = append(corners, p)
+		}
+	}
+	return corners
+}
