@@ -1,4 +1,4 @@
-// Opens a model with web-ifc and makes all its meshes; prints the seconds that took.
+// Opens a model with web-ifc and makes all its meshes; prints the seconds of processor time that took.
 import { createRequire } from 'node:module'
 import fs from 'node:fs'
 
@@ -7,8 +7,9 @@ const ifc = createRequire(import.meta.url ?? 'file:///')(module + '/web-ifc-api-
 const api = new ifc.IfcAPI()
 await api.Init()
 api.SetLogLevel(ifc.LogLevel.LOG_LEVEL_OFF)
-const start = process.hrtime.bigint()
+const start = process.cpuUsage()
 const model = api.OpenModel(new Uint8Array(fs.readFileSync(file)))
 let pieces = 0
 api.StreamAllMeshes(model, (mesh) => { pieces += mesh.geometries.size() })
-console.log(JSON.stringify({ Seconds: Number(process.hrtime.bigint() - start) / 1e9, Walls: pieces }))
+const used = process.cpuUsage(start)
+console.log(JSON.stringify({ Seconds: (used.user + used.system) / 1e6, Walls: pieces }))
