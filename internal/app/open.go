@@ -224,7 +224,7 @@ func (j *Job) notProven() finding.List {
 	return finding.List{{
 		Code: notProvenCode, Severity: finding.Note,
 		What: words.F("requirements of %s them", of),
-		Fix:  "`nogging prove` holds the walls against them",
+		Fix:  "the proof holds the walls against them",
 	}}
 }
 

@@ -200,7 +200,7 @@ func proven(proofs []WallProof) finding.List {
 		}
 		found.Add(finding.Finding{
 			Code: notProvenCode, Severity: finding.Note, What: what,
-			Fix: "`nogging prove` says what is missing for each; test evidence of your own goes into a catalogue",
+			Fix: "the proof says what is missing for each; test evidence of your own goes into a catalogue",
 		})
 	}
 	return found

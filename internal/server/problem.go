@@ -13,6 +13,7 @@ import (
 	"nogging/internal/desk"
 	"nogging/internal/finding"
 	"nogging/internal/store"
+	"nogging/internal/words"
 )
 
 // problem is why a request was not met (RFC 9457).
@@ -64,7 +65,7 @@ func (s *Server) problem(w http.ResponseWriter, r *http.Request, err error) {
 	w.Header().Set("Content-Type", "application/problem+json")
 	w.Header().Set("Cache-Control", "no-store")
 	w.WriteHeader(p.Status)
-	json.NewEncoder(w).Encode(p) // a reader who has gone needs no answer
+	json.NewEncoder(w).Encode(words.Translated(p, spoken(w))) // a reader who has gone needs no answer
 }
 
 func size(bytes int64) string {
@@ -74,9 +75,9 @@ func size(bytes int64) string {
 	return fmt.Sprintf("%d kB", bytes>>10)
 }
 
-// reply writes a value as JSON.
+// reply writes a value as JSON, in the language of the answer.
 func reply(w http.ResponseWriter, status int, v any) error {
-	text, err := json.Marshal(v)
+	text, err := json.Marshal(words.Translated(v, spoken(w)))
 	if err != nil {
 		return err
 	}

@@ -125,6 +125,7 @@ type handler func(http.ResponseWriter, *http.Request) error
 // answer turns a handler's error into a problem document.
 func (s *Server) answer(h handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		speak(w, r)
 		if err := h(w, r); err != nil {
 			s.problem(w, r, err)
 		}

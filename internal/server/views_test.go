@@ -40,6 +40,13 @@ func views(t *testing.T, s *site, p string) {
 	for _, path := range []string{"/level/L9", "/walls/none", "/walls/none/drawing.svg?view=a1", "/walls/L0-01/drawing.svg?view=none", "/model?wall=none", "/export/none.csv", "/compare?from=9", "/jobs/9", "/cutting/none/none/1", "/level/L0?at=99"} {
 		s.ask("GET", p+path, "").want(t, 404)
 	}
+	english := s.ask("GET", p+"/findings", "")
+	if german := s.ask("GET", p+"/findings?language=de", ""); german.header.Get("Content-Language") != "de" || german.body == english.body || !strings.Contains(german.body, "Wand") {
+		t.Errorf("findings in German: %.300s", german.body)
+	}
+	if french := s.ask("GET", p+"/findings?language=fr", ""); french.body != english.body || french.header.Get("Content-Language") != "en" {
+		t.Error("what is asked in a language that the program does not talk is not answered in English")
+	}
 	s.ask("GET", p+"/programme?start=monday", "").want(t, 400)
 	s.ask("GET", "/api/catalogue", "").want(t, 200, `"id":"GKB-12.5"`)
 	s.ask("GET", "/api/catalogue?project="+strings.TrimPrefix(p, "/api/projects/"), "").want(t, 200, `"buildups":[{"id":`)

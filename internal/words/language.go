@@ -1,6 +1,8 @@
 package words
 
 import (
+	"maps"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,11 +24,15 @@ func Languages() []Language { return []Language{English, German} }
 // tables hold what other languages say for the English.
 var tables = map[Language]map[string]string{German: german.Texts()}
 
-// Has reports whether a language says something of its own for an English text.
-func (l Language) Has(english string) bool {
-	_, ok := tables[l][english]
-	return ok || l == English
+// Says returns what a language says for an English text, and whether it has words
+// of its own for it.
+func (l Language) Says(english string) (string, bool) {
+	other, ok := tables[l][english]
+	return other, ok
 }
+
+// Known lists the English texts for which a language has words of its own.
+func (l Language) Known() []string { return slices.Sorted(maps.Keys(tables[l])) }
 
 // format returns what a language says for an English format or word.
 func (l Language) format(english string) string {

@@ -154,7 +154,7 @@ func (t Text) In(l Language) string {
 		s = s[at:]
 		if s != "" {
 			end := length(s)
-			b.WriteString(l.message(s[1 : end-1]))
+			b.WriteString(l.message(strings.TrimSuffix(s[1:end], string(shut))))
 			s = s[end:]
 		}
 	}

@@ -28,3 +28,60 @@ func TestEnglishIsAsFmtSaysIt(t *testing.T) {
 		}
 	})
 }
+
+// What German says: arguments in its order and in its words, numbers with its decimal
+// sign, names as they are.
+func TestGerman(t *testing.T) {
+	gap := words.F("%s stops %s mm short of %s and is laid out as a free end", words.F("%s, or %s", "its end", "L1-08"), quantity.MM(12.5), "Room 1.02")
+	for _, c := range []struct {
+		text words.Text
+		want string
+	}{
+		{"the plan has no walls", "der Plan hat keine Wände"},
+		{words.Of("Room 1.02"), "Room 1.02"},
+		{words.Of("12.5"), "12,5"},
+		{words.F("write thickness: %s", words.Of("12.5")), "thickness: 12,5 eintragen"},
+		{words.F("mend the weakest path first: %s, %.0f dB", words.Text("mineral wool in the cavity"), 41.6), "zuerst den schwächsten Weg verbessern: Mineralwolle im Hohlraum, 42 dB"},
+		{words.F("%q is no level of these points: %g", "1.5", 1.5), `"1.5" is no level of these points: 1,5`},
+		{words.F("row %d says %q of %s already", 3, "EI 60", "fire"), `Zeile 3 sagt zu fire schon "EI 60"`},
+		{gap, "its end, oder L1-08 endet 12,5 mm vor Room 1.02 und wird als freies Ende ausgeführt"},
+		{"the plan has no walls" + words.F(", or %s", words.Text("wetted")), "der Plan hat keine Wände, or angefeuchtet"},
+	} {
+		if got := c.text.In(words.German); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
+
+// Marks in what comes from outside make no message, and what is broken off is said as
+// far as it goes.
+func TestMarksFromOutside(t *testing.T) {
+	if got := words.F("%s", "a\x01b\x02\x03c").String(); got != "abc" {
+		t.Errorf("%q", got)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		text := words.Text(rapid.StringOf(rapid.RuneFrom([]rune("\x01\x02\x03stwnifb%d;1"))).Draw(t, "text"))
+		for _, l := range words.Languages() {
+			_ = text.In(l) // stops, and does not panic
+		}
+	})
+}
+
+func TestTranslated(t *testing.T) {
+	type inner struct{ What words.Text }
+	type outer struct {
+		List   []inner
+		Of     map[string]*inner
+		Any    any
+		Plain  *int
+	}
+	n := 1
+	said := outer{[]inner{{"the plan has no walls"}}, map[string]*inner{"a": {"wetted"}}, inner{"dry"}, &n}
+	got := words.Translated(said, words.German).(outer)
+	if got.List[0].What != "der Plan hat keine Wände" || got.Of["a"].What != "angefeuchtet" || got.Any != (inner{"trocken"}) || got.Plain != &n {
+		t.Errorf("%+v", got)
+	}
+	if said.List[0].What != "the plan has no walls" || said.Of["a"].What != "wetted" {
+		t.Errorf("changed: %+v", said)
+	}
+}

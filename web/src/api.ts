@@ -4,6 +4,7 @@
 import type { Change, Edit, Point } from './core/plan.ts'
 import type { Loaded } from './core/project.ts'
 import { listen } from './stream.ts'
+import { language } from './preferences.ts'
 
 export interface Finding {
   code: string
@@ -96,7 +97,7 @@ export const client = (() => {
 
 export async function call<T>(method: string, path: string, body?: unknown, stop?: AbortSignal): Promise<T> {
   const raw = body instanceof Blob
-  const headers: Record<string, string> = {}
+  const headers: Record<string, string> = { 'Accept-Language': language.value }
   if (body !== undefined) headers['Content-Type'] = raw ? body.type || 'application/octet-stream' : 'application/json'
   let response: Response
   try {

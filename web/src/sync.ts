@@ -3,13 +3,14 @@
 // not yet answered are also kept in the browser, so that closing the tab loses
 // none.
 
-import { signal } from '@preact/signals'
+import { effect, signal } from '@preact/signals'
 import { ApiError, api, client, follow } from './api.ts'
 import type { Events, Remote, WallBrief } from './api.ts'
 import type { Edit } from './core/plan.ts'
 import type { Conflict, ProjectEvent, ProjectState, Waiting } from './core/project.ts'
 import { opened, reduce } from './core/project.ts'
 import { keep, left } from './kept.ts'
+import { language } from './preferences.ts'
 import { go } from './route.ts'
 import { t } from './show.ts'
 import { briefs, catalogue, computedRevision, findings, jobs, laidRevision, notice, project, totals, totalsRevision, work } from './state.ts'
@@ -268,6 +269,11 @@ function refreshFindings(): void {
     if (s) void api.findings(s.id).then((f) => (findings.value = f), failed)
   }, 200)
 }
+
+// The server says findings in the language of the page.
+effect(() => {
+  if (language.value) refreshFindings()
+})
 
 export function failed(e: unknown): void {
   notice.value = { text: e instanceof Error ? e.message : String(e), kind: 'error' }

@@ -5,6 +5,7 @@
 
 import { useEffect, useRef, useState } from 'preact/hooks'
 import { ApiError, call } from '../../api.ts'
+import { language } from '../../preferences.ts'
 import { computedRevision, project, work } from '../../state.ts'
 
 export interface Loaded<T> {
@@ -27,6 +28,7 @@ const nothing = { value: null, busy: true, error: '', status: 0, stopped: false 
 export function useLoaded<T>(path: string | null): Loaded<T> {
   const id = project.value?.id
   const revision = computedRevision.value
+  const spoken = language.value // the server says texts in it
   const whole = id !== undefined && path !== null ? `projects/${encodeURIComponent(id)}/${path}` : null
   const [state, setState] = useState<State<T>>({ ...nothing, since: performance.now(), of: null })
   const [turn, setTurn] = useState(0)
@@ -51,7 +53,7 @@ export function useLoaded<T>(path: string | null): Loaded<T> {
       wanted = false
       control.abort()
     }
-  }, [whole, revision, turn])
+  }, [whole, revision, spoken, turn])
   const now = state.of === whole ? state : { ...nothing, since: performance.now(), busy: whole !== null }
   return { ...now, path, stop: () => stop.current(), again: () => setTurn((n) => n + 1) }
 }

@@ -1,3 +1,0 @@
-package german
-
-var findings = map[string]string{}
