@@ -70,18 +70,18 @@ func TestMarksFromOutside(t *testing.T) {
 func TestTranslated(t *testing.T) {
 	type inner struct{ What words.Text }
 	type outer struct {
-		List   []inner
-		Of     map[string]*inner
-		Any    any
-		Plain  *int
+		List  []inner
+		Of    map[string]*inner
+		Any   any
+		Plain *int
 	}
 	n := 1
 	said := outer{[]inner{{"the plan has no walls"}}, map[string]*inner{"a": {"wetted"}}, inner{"dry"}, &n}
 	got := words.Translated(said, words.German).(outer)
-	if got.List[0].What != "der Plan hat keine Wände" || got.Of["a"].What != "angefeuchtet" || got.Any != (inner{"trocken"}) || got.Plain != &n {
+	if got.List[0].What.String() != "der Plan hat keine Wände" || got.Of["a"].What.String() != "angefeuchtet" || got.Any != (inner{"trocken"}) || got.Plain != &n {
 		t.Errorf("%+v", got)
 	}
-	if said.List[0].What != "the plan has no walls" || said.Of["a"].What != "wetted" {
+	if said.List[0].What.String() != "the plan has no walls" || said.Of["a"].What.String() != "wetted" {
 		t.Errorf("changed: %+v", said)
 	}
 }
