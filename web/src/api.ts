@@ -3,8 +3,8 @@
 
 import type { Change, Edit, Point } from './core/plan.ts'
 import type { Loaded } from './core/project.ts'
-import { listen } from './stream.ts'
 import { language } from './preferences.ts'
+import { listen } from './stream.ts'
 
 export interface Finding {
   code: string
