@@ -21,7 +21,6 @@ var languages = func() language.Matcher {
 func speak(w http.ResponseWriter, r *http.Request) {
 	_, i := language.MatchStrings(languages, r.URL.Query().Get("language"), r.Header.Get("Accept-Language"))
 	w.Header().Set("Content-Language", string(words.Languages()[i]))
-	w.Header().Add("Vary", "Accept-Language")
 }
 
 // spoken returns the language of an answer.

@@ -41,7 +41,7 @@ func views(t *testing.T, s *site, p string) {
 		s.ask("GET", p+path, "").want(t, 404)
 	}
 	english := s.ask("GET", p+"/findings", "")
-	if german := s.ask("GET", p+"/findings?language=de", ""); german.header.Get("Content-Language") != "de" || german.body == english.body || !strings.Contains(german.body, "Wand") {
+	if german := s.ask("GET", p+"/findings?language=de", ""); german.header.Get("Content-Language") != "de" || german.body == english.body || !strings.Contains(german.body, "Anforderungen") {
 		t.Errorf("findings in German: %.300s", german.body)
 	}
 	if french := s.ask("GET", p+"/findings?language=fr", ""); french.body != english.body || french.header.Get("Content-Language") != "en" {
