@@ -3,6 +3,7 @@ package ifc_test
 import (
 	"archive/zip"
 	"bytes"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -102,5 +103,13 @@ func TestZipped(t *testing.T) {
 		if diff := cmp.Diff(want, got); diff != "" || ifc.Refused(found) {
 			t.Errorf("%s: %s %v", name, diff, found)
 		}
+	}
+}
+
+// A bomb is found out before it is unpacked as a whole.
+func TestBomb(t *testing.T) {
+	text, found := ifc.Unpack("bomb.ifczip", []byte(pack(t, "model.ifc", strings.Repeat(" ", 64<<20))))
+	if text != nil || !ifc.Refused(found) || !strings.Contains(fmt.Sprint(found), "unpacks to more than 16 MB") {
+		t.Errorf("%d bytes, %v", len(text), found)
 	}
 }

@@ -83,7 +83,7 @@ func TestTops(t *testing.T) {
 			m.over("IFCBEAM", "BEAM", m.boolean("UNION", flanges, m.block(2000, 140, 2400, 9000, 150, 2700)))
 		}, heights(0, 2800, 2000, 2800, 2000, 2400, 4000, 2400), "wall-soffit"},
 		{"planks with cores", 3000, func(m *model) {
-			m.over("IFCSLAB", "FLOOR", m.boolean("DIFFERENCE", m.block(-1000, -1000, 2800, 9000, 9000, 3020), m.block(500, -1000, 2840, 700, 9000, 2980)))
+			m.over("IFCSLAB", "FLOOR", m.boolean("DIFFERENCE", m.block(-1000, -1000, 2800, 9000, 9000, 3020), m.block(500, -1000, 2840, 1700, 9000, 2980)))
 		}, heights(0, 2800), "wall-soffit"},
 		{"joists across, under boards", 2800, func(m *model) {
 			m.over("IFCSLAB", "FLOOR", m.block(-1000, -1000, 2800, 9000, 9000, 2822))
