@@ -91,7 +91,9 @@ func (s *State) scheduled(ask TableAsk, rows []table.Row, c *schedule.Columns) (
 	if ask.Unit != "" {
 		c.Unit = ask.Unit
 	}
-	r := schedule.Merge(s.job.Plan, ask.Name, rows, c)
+	here := *c
+	here.Columns = present(c.Columns, ask.Columns, rows)
+	r := schedule.Merge(s.job.Plan, ask.Name, rows, &here)
 	text, err := yamlfile.Encode(c, "What the columns of schedules are called, and what their words mean.")
 	return &Intake{Kind: ScheduleTable, Heads: r.Heads, Columns: r.Columns, Unit: orMM(c.Unit), Units: survey.Units(), Schedule: r,
 		Changes: s.difference(r.Plan), Findings: append(finding.List{}, r.Findings...), Remember: string(text), File: ColumnsFile}, err
@@ -102,7 +104,9 @@ func (s *State) surveyed(ask TableAsk, rows []table.Row, c *survey.Columns) (*In
 	if ask.Unit != "" {
 		c.Unit = ask.Unit
 	}
-	r, list := s.job.bend(ask.Name, rows, c)
+	here := *c
+	here.Columns = present(c.Columns, ask.Columns, rows)
+	r, list := s.job.bend(ask.Name, rows, &here)
 	text, err := yamlfile.Encode(c, "What the columns of lists of measured points are called.")
 	return &Intake{Kind: SurveyTable, Heads: list.Heads, Columns: list.Columns, Unit: orMM(c.Unit), Units: survey.Units(), Survey: r,
 		Changes: s.difference(r.Plan), Findings: append(finding.List{}, r.Findings...), Remember: string(text), File: PointsFile}, err
@@ -116,6 +120,21 @@ func over[V any](remembered, said map[string]V) map[string]V {
 	}
 	maps.Copy(all, said)
 	return all
+}
+
+// present returns the columns without those that are only remembered, from another table,
+// and are not in this one.
+func present(columns, said map[string]string, rows []table.Row) map[string]string {
+	out := map[string]string{}
+	for field, head := range columns {
+		_, now := said[field]
+		if now || slices.ContainsFunc(rows[:min(len(rows), table.Searched)], func(r table.Row) bool {
+			return slices.ContainsFunc(r.Cells, func(cell string) bool { return table.SameHead(cell, head) })
+		}) {
+			out[field] = head
+		}
+	}
+	return out
 }
 
 func orMM(unit string) string {

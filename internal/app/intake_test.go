@@ -66,6 +66,23 @@ func TestIntake(t *testing.T) {
 	}
 }
 
+// Columns that are remembered of one table do not keep another from being read.
+func TestIntakeOfAnotherTable(t *testing.T) {
+	s := stateOf(t, floor)
+	got, err := s.Intake(app.TableAsk{Name: "doors.csv"}, []byte("Door;Width\nD1;1010\n"), func(name string) []byte {
+		if name == app.ColumnsFile {
+			return []byte("columns: {wall: Nr, fire: FR}\n")
+		}
+		return nil
+	})
+	if err != nil || len(got.Changes) != 1 {
+		t.Fatalf("%d changes, %v, %v", len(got.Changes), err, got.Findings)
+	}
+	if !strings.Contains(got.Remember, "FR") {
+		t.Errorf("forgot what was remembered:\n%s", got.Remember)
+	}
+}
+
 func TestIntakeOfNoTable(t *testing.T) {
 	s := stateOf(t, floor)
 	if _, err := s.Intake(app.TableAsk{Name: "a.xlsx"}, []byte("PK\x03\x04 nothing"), func(string) []byte { return nil }); err == nil {

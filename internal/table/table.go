@@ -72,9 +72,16 @@ type Table struct {
 	at    map[string]int
 }
 
-// searched is how many rows are looked through for heads: tables begin with titles
+// Searched is how many rows are looked through for heads: tables begin with titles
 // and addresses.
-const searched = 20
+const Searched = 20
+
+// SameHead reports whether two heads are the same but for case and unit.
+func SameHead(a, b string) bool {
+	x, _ := named(a)
+	y, _ := named(b)
+	return x == y
+}
 
 // Find takes the row with most of the heads for the head row. A head may have its
 // unit behind it in brackets. What is missing is an error in Found, and then no row
@@ -86,7 +93,7 @@ func Find(file string, rows []Row, fields []Field) *Table {
 		return t
 	}
 	best := 0
-	for i := range min(len(rows), searched) {
+	for i := range min(len(rows), Searched) {
 		if at := columns(rows[i].Cells, fields); len(at) > len(t.at) {
 			t.at, best = at, i
 		}
