@@ -406,3 +406,18 @@ func TestAddedFarAway(t *testing.T) {
 		}
 	}
 }
+
+// TestBesideAxis: a body that was moved to the left of its axis takes the line with it.
+func TestBesideAxis(t *testing.T) {
+	got, found := edited(t, flat(), true, func(m *editor) {
+		shape, _ := m.file.Arg(m.named("IFCWALL", "B"), 6).Ref()
+		reps := m.file.Arg(shape, 2).Refs()
+		solid := m.file.Arg(reps[len(reps)-1], 3).Refs()[0]
+		old, _ := m.file.Arg(solid, 1).Ref()
+		at := m.add("IFCAXIS2PLACEMENT3D(" + m.add("IFCCARTESIANPOINT((0.,90.,0.))") + "," + m.add("IFCDIRECTION((0.,-1.,0.))") + "," + m.add("IFCDIRECTION((1.,0.,0.))") + ")")
+		m.swap(solid, fmt.Sprintf(",#%d,", old), ","+at+",")
+	})
+	p := flat()
+	p.Walls[1].Line = []plan.Pt{{Y: 5040 * mm}, {X: 6000 * mm, Y: 5040 * mm}}
+	want(t, got, p, found, "model-changed", "lies +40.0 mm to the left")
+}
