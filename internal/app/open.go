@@ -191,11 +191,11 @@ func (j *Job) finishAssumed() finding.List {
 	}}
 }
 
-func walls(n int) string {
+func walls(n int) words.Text {
 	if n == 1 {
 		return "1 wall"
 	}
-	return fmt.Sprintf("%d walls", n)
+	return words.F("%d walls", n)
 }
 
 func (j *Job) finishLevels() []string {

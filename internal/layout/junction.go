@@ -2,7 +2,6 @@ package layout
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -395,7 +394,7 @@ func (s *site) crossAt(b, o *body, near geom.Point, found *finding.List) {
 func (s *site) leaveFree(ep *endPoint, found *finding.List) {
 	ep.kind = Free
 	at := ep.body.at(ep.end)
-	where := fmt.Sprintf("its %s at %s, %s", endName(ep.end), mm(at.X), mm(at.Y))
+	where := words.F("its %s at %s, %s", endName(ep.end), mm(at.X), mm(at.Y))
 	if name, gap := s.nearest(ep); name != "" {
 		found.Add(finding.Finding{
 			Code: "end-short", Severity: finding.Warning, Object: ep.body.wall.ID,

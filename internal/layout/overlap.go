@@ -87,9 +87,9 @@ const groundTolerance = quantity.Millimetre
 
 func (c *clash) tell() finding.Finding {
 	f, o, area := c.f, c.o, c.area
-	what := "its frame stands in " + o.name
+	what := words.F("its frame stands in %s", o.name)
 	if o.wall {
-		what = "its frame and that of " + o.name + " stand in the same place"
+		what = words.F("its frame and that of %s stand in the same place", o.name)
 	}
 	return finding.Finding{
 		Code: "frames-overlap", Severity: finding.Warning, Object: f.name,

@@ -150,4 +150,4 @@ func (s *spot) notNegativeNumber(key string, v float64) {
 }
 
 // mm writes a length for people.
-func mm(l Length) string { return l.String() + " mm" }
+func mm(l Length) words.Text { return words.F("%s mm", l) }

@@ -1,9 +1,15 @@
 package german
 
 var walls = map[string]string{
-	"%s is no number that can be written":                         "%s ist keine Zahl, die sich schreiben lässt",
-	"give one of %s":                                              "eines davon angeben: %s",
-	"points have no field %q":                                     "Punkte haben kein Feld %q",
+	"%s mm":                  "%s mm",
+	"its %s at %s, %s":       "der Anschluss am Punkt %[2]s, %[3]s (%[1]s)",
+	"its frame stands in %s": "ihre Unterkonstruktion steht in %s",
+	"its frame and that of %s stand in the same place": "ihre Unterkonstruktion und die von %s stehen an derselben Stelle",
+	"1 wall":                              "1 Wand",
+	"%d walls":                            "%d Wänden",
+	"%s is no number that can be written": "%s ist keine Zahl, die sich schreiben lässt",
+	"give one of %s":                      "eines davon angeben: %s",
+	"points have no field %q":             "Punkte haben kein Feld %q",
 	"say what it is called: columns: {%s: HEAD}":                  "angeben, wie sie heißt: columns: {%s: HEAD}",
 	"take it out if it is not known; nothing is reckoned with it": "herausnehmen, wenn es nicht bekannt ist; damit wird nichts gerechnet",
 	"take one of point, level, x, y, z, on":                       "eines von point, level, x, y, z, on nehmen",
