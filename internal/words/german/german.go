@@ -13,4 +13,4 @@ func Texts() map[string]string {
 	return all
 }
 
-var areas = []map[string]string{walls, plans}
+var areas = []map[string]string{walls, plans, exchanged}
