@@ -13,6 +13,7 @@ import (
 	"nogging/internal/layout"
 	"nogging/internal/plan"
 	"nogging/internal/proof"
+	"nogging/internal/words"
 )
 
 // Others whom findings concern.
@@ -236,7 +237,7 @@ func (t *topics) levels() {
 	for i := range t.Plan.Levels {
 		if l := &t.Plan.Levels[i]; l.Deflection == 0 && len(under[l.ID]) > 0 {
 			t.add(engineer, "Request", "High", "deflection", l.ID, fmt.Sprintf("%s: how far does the slab above deflect?", l.ID),
-				fmt.Sprintf("The heads of %s under the slab are chosen by its deflection under live load, which is not given.", walls(len(under[l.ID]))))
+				fmt.Sprintf("The heads of %s under the slab are chosen by its deflection under live load, which is not given.", words.Count(len(under[l.ID]), "1 wall", "%d walls")))
 		}
 	}
 }

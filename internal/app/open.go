@@ -186,16 +186,9 @@ func (j *Job) finishAssumed() finding.List {
 	}
 	return finding.List{{
 		Code: "finish-assumed", Severity: finding.Assumed,
-		What: words.F("the build-ups of %s give no surface level of this practice; %s is taken", walls(n), j.Practice.UsualFinish.Value),
+		What: words.F("the build-ups of %s give no surface level of this practice; %s is taken", words.Count(n, "1 wall", "%d walls"), j.Practice.UsualFinish.Value),
 		Fix:  words.F("write `finish` in the build-up: %s", strings.Join(j.finishLevels(), ", ")),
 	}}
-}
-
-func walls(n int) words.Text {
-	if n == 1 {
-		return "1 wall"
-	}
-	return words.F("%d walls", n)
 }
 
 func (j *Job) finishLevels() []string {

@@ -127,6 +127,14 @@ func Join[T ~string](list []T, separator Text) Text {
 	return Text(b.String())
 }
 
+// Count says how many there are: one as it stands, any other number by a format.
+func Count(n int, one, many Text) Text {
+	if n == 1 {
+		return one
+	}
+	return F(string(many), n)
+}
+
 // Equal reports whether two texts say the same in English; go-cmp compares by it.
 func (t Text) Equal(other Text) bool { return t == other || t.String() == other.String() }
 

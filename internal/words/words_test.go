@@ -53,6 +53,33 @@ func TestGerman(t *testing.T) {
 	}
 }
 
+// A number of things is said in the singular or the plural of the language.
+func TestCount(t *testing.T) {
+	for n, want := range map[int][2]string{0: {"0 walls", "0 Wänden"}, 1: {"1 wall", "1 Wand"}, 2: {"2 walls", "2 Wänden"}} {
+		c := words.Count(n, "1 wall", "%d walls")
+		if got := [2]string{c.String(), c.In(words.German)}; got != want {
+			t.Errorf("%d: %q, want %q", n, got, want)
+		}
+	}
+}
+
+// Errors made of texts are said in other languages, whatever wraps them; others as they are.
+func TestErrors(t *testing.T) {
+	err := words.Err("the plan has no walls")
+	for _, c := range []struct {
+		err  error
+		want string
+	}{
+		{err, "der Plan hat keine Wände"},
+		{fmt.Errorf("#5: %w: 12.5 %%", err), "#5: der Plan hat keine Wände: 12.5 %"},
+		{errors.New("the plan has no walls, it seems"), "the plan has no walls, it seems"},
+	} {
+		if got := words.OfErr(c.err); got.In(words.German) != c.want || got.String() != c.err.Error() {
+			t.Errorf("%q and %q, want %q", got, got.In(words.German), c.want)
+		}
+	}
+}
+
 // Marks in what comes from outside make no message, and what is broken off is said as
 // far as it goes.
 func TestMarksFromOutside(t *testing.T) {

@@ -153,7 +153,7 @@ func (a *assembler) structureOpenings(l *level) {
 	}
 	if n > 0 {
 		a.tell(finding.Note, "openings-in-structure", l.mark,
-			words.F("%s in %s of existing structure were read; a plan shows structure without its openings", plural(n, "opening"), plural(in, "wall")), "")
+			words.F("%s in %s of existing structure were read; a plan shows structure without its openings", words.Count(n, "1 opening", "%d openings"), words.Count(in, "1 wall", "%d walls")), "")
 	}
 }
 
@@ -292,17 +292,17 @@ func (w *wall) standing() (base plan.Length, note string) {
 	switch {
 	case w.elevation == nil || math.Abs(off) < levelFoot:
 	case off > 0 && off < nearFloor:
-		w.doubt(finding.Note, "wall-off-floor", fmt.Sprintf("it stands %.0f mm above the floor of its level, and is read so", off), "")
+		w.doubt(finding.Note, "wall-off-floor", words.F("it stands %.0f mm above the floor of its level, and is read so", off), "")
 		return length(off), ""
 	case off > 0:
-		w.doubt(finding.Assumed, "wall-off-floor", fmt.Sprintf("it begins %.0f mm above the floor of its level: it is read as standing on something of that height", off),
+		w.doubt(finding.Assumed, "wall-off-floor", words.F("it begins %.0f mm above the floor of its level: it is read as standing on something of that height", off),
 			"check what carries it, and whether it shall be built as a partition")
 		return length(off), ""
 	case off > -nearFloor:
-		w.doubt(finding.Note, "wall-off-floor", fmt.Sprintf("it stands %.0f mm below the floor of its level; its heights are measured from its own foot", -off), "")
+		w.doubt(finding.Note, "wall-off-floor", words.F("it stands %.0f mm below the floor of its level; its heights are measured from its own foot", -off), "")
 	default:
 		w.doubt(finding.Warning, "wall-off-floor",
-			fmt.Sprintf("it begins %.0f mm below the floor of its level: it is read as standing on it, with its own height", -off),
+			words.F("it begins %.0f mm below the floor of its level: it is read as standing on it, with its own height", -off),
 			"check whether it shall be built as a partition")
 		return 0, fmt.Sprintf("starts %.0f mm below the floor in the model", -off)
 	}
@@ -338,7 +338,7 @@ func (a *assembler) bodies(l *level, all []*body) {
 		a.plan.Structure = append(a.plan.Structure, s)
 	}
 	if n[kindFacade] > 0 {
-		a.tell(finding.Note, "facades", l.mark, words.F("%s taken as existing structure: their posts and panes are no partitions", pluralVerb(n[kindFacade], "curtain wall", "is", "are")), "")
+		a.tell(finding.Note, "facades", l.mark, words.F("%s taken as existing structure: their posts and panes are no partitions", words.Count(n[kindFacade], "1 curtain wall is", "%d curtain walls are")), "")
 	}
 }
 

@@ -1,12 +1,12 @@
 package ifc
 
 import (
-	"fmt"
 	"math"
 
 	"nogging/internal/exchange/ifc/shape"
 	"nogging/internal/exchange/ifc/step"
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // Limits of walls along bent axes.
@@ -24,10 +24,12 @@ func (r *reader) readBent(whole *wall) []*wall {
 	axis, _ := r.shape.Curve(whole.id, "Axis")
 	body, _ := r.shape.Body(whole.id)
 	if len(axis.Points) < 2 {
-		ring, ok := shape.Footprint(body)
-		if axis.Points, ok = shape.MiddleOf(ring, thickestNamed); !ok {
+		ring, _ := shape.Footprint(body)
+		middle, ok := shape.MiddleOf(ring, thickestNamed)
+		if !ok {
 			return nil
 		}
+		axis.Points = middle
 		whole.makeup.usage = false // its layers count from an axis
 	}
 	runs := shape.RunsOf(axis, offAxis)
@@ -60,7 +62,7 @@ func (r *reader) readBent(whole *wall) []*wall {
 	}
 	pieces[0].pieces = pieces
 	pieces[0].doubts = append(pieces[0].doubts, whole.doubts...)
-	pieces[0].doubt(finding.Note, "wall-bent", fmt.Sprintf("its line is bent: it is read as %d walls", len(pieces)), "")
+	pieces[0].doubt(finding.Note, "wall-bent", words.F("its line is bent: it is read as %d walls", len(pieces)), "")
 	return pieces
 }
 

@@ -84,8 +84,8 @@ type chosen struct {
 	onesided bool // whether it matters which face is A
 	walls    int
 	layers   string
-	drawn    float64 // thickness of the layers together in mm
-	err      string  // why there is no build-up
+	drawn    float64    // thickness of the layers together in mm
+	err      words.Text // why there is no build-up
 }
 
 func newChooser(practice string) *chooser {
@@ -134,7 +134,7 @@ func (c *chooser) choose(m makeup) *chosen {
 		k.err = "no layer is thick enough for a frame"
 		return k
 	case frames > 2:
-		k.err = fmt.Sprintf("it has %d layers of studs, and a partition has one or two", frames)
+		k.err = words.F("it has %d layers of studs, and a partition has one or two", frames)
 		return k
 	}
 	left, right := c.face(m.layers[:first], parts[:first]), c.face(m.layers[last+1:], parts[last+1:])
@@ -332,35 +332,45 @@ func (c *chooser) thickness(b *plan.BuildUp) float64 {
 func (r *reader) showBuildUps(c *chooser) {
 	for _, k := range c.order {
 		if k.err != "" {
-			r.tell(finding.Warning, "layers-unread", "", words.F("the layers %s of %s give no build-up: %s", k.layers, plural(k.walls, "wall"), k.err), "name a build-up for these walls")
+			r.tell(finding.Warning, "layers-unread", "", words.F("the layers %s of %s give no build-up: %s", k.layers, words.Count(k.walls, "1 wall", "%d walls"), k.err), "name a build-up for these walls")
 			continue
 		}
 		built := c.thickness(&k.BuildUp)
 		r.tell(finding.Assumed, "buildup-chosen", k.ID,
-			words.F("the layers %s of %s are read as %s: %.1f mm thick, drawn %.1f mm, which is %+.1f mm", k.layers, plural(k.walls, "wall"), products(&k.BuildUp), built, k.drawn, built-k.drawn),
+			words.F("the layers %s of %s are read as %s: %.1f mm thick, drawn %.1f mm, which is %+.1f mm", k.layers, words.Count(k.walls, "1 wall", "%d walls"), products(&k.BuildUp), built, k.drawn, built-k.drawn),
 			"change the build-up if other products are meant")
 	}
 }
 
 // products names what a build-up is made of.
-func products(b *plan.BuildUp) string {
-	text := b.Frame.Stud
+func products(b *plan.BuildUp) words.Text {
+	text := words.Of(b.Frame.Stud)
 	switch {
 	case b.Frame.Kind.Twin():
-		text = "two frames of " + text
+		text = words.F("two frames of %s", text)
 	case b.Frame.Kind == plan.Lining:
-		text = "a lining of " + text
+		text = words.F("a lining of %s", text)
 	}
-	text += " with " + strings.Join(b.FaceA, " and ")
+	text = words.F("%s with %s", text, together(b.FaceA))
 	switch {
 	case b.Frame.Kind == plan.Lining:
 	case b.FaceB == nil:
-		text += " on both faces"
+		text = words.F("%s on both faces", text)
 	default:
-		text += " on face A, " + strings.Join(b.FaceB, " and ") + " on face B"
+		text = words.F("%s on face A, %s on face B", text, together(b.FaceB))
 	}
 	if len(b.Insulation) > 0 {
-		text += ", filled with " + b.Insulation[0].Product
+		text = words.F("%s, filled with %s", text, b.Insulation[0].Product)
 	}
 	return text
+}
+
+func together(ids []string) words.Text {
+	var all words.Text
+	for i, id := range ids {
+		if all = words.F("%s and %s", all, id); i == 0 {
+			all = words.Of(id)
+		}
+	}
+	return all
 }

@@ -1,12 +1,12 @@
 package ifc
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"nogging/internal/exchange/ifc/own"
 	"nogging/internal/plan"
+	"nogging/internal/words"
 )
 
 // change carries what was done to a wall of ours in the model over to the wall as it was
@@ -16,11 +16,11 @@ type change struct {
 	*ownWall
 	level *plan.Level // as it was written
 	wall  plan.Wall
-	told  []string // what has changed, and by how much
+	told  []words.Text // what has changed, and by how much
 }
 
 // carry returns the wall with the model's geometry, and what was changed.
-func (r *reader) carry(w *ownWall, level *plan.Level) (plan.Wall, []string) {
+func (r *reader) carry(w *ownWall, level *plan.Level) (plan.Wall, []words.Text) {
 	c := change{reader: r, ownWall: w, level: level, wall: w.spec}
 	c.wall.Openings = slices.Clone(c.wall.Openings)
 	c.wall.Heights = slices.Clone(c.wall.Heights)
@@ -31,9 +31,7 @@ func (r *reader) carry(w *ownWall, level *plan.Level) (plan.Wall, []string) {
 	return c.wall, c.told
 }
 
-func (c *change) tell(format string, values ...any) {
-	c.told = append(c.told, fmt.Sprintf(format, values...))
-}
+func (c *change) tell(what words.Text) { c.told = append(c.told, what) }
 
 // line moves the drawn line as the wall's axis was moved.
 func (c *change) line() {
@@ -48,7 +46,7 @@ func (c *change) line() {
 		c.arc(off)
 		return
 	}
-	c.tell("its line lies up to %.1f mm elsewhere (%.1f mm long, before %.1f mm)", off, c.now.Length(), c.was.Length())
+	c.tell(words.F("its line lies up to %.1f mm elsewhere (%.1f mm long, before %.1f mm)", off, c.now.Length(), c.was.Length()))
 	c.ends([2]float64{}, 0)
 }
 
@@ -70,7 +68,7 @@ func (c *change) ends(along [2]float64, left float64) {
 
 // arc takes the line of a curved wall from its axis.
 func (c *change) arc(off float64) {
-	c.tell("its curved line lies up to %.1f mm elsewhere; it is taken in the middle of the wall", off)
+	c.tell(words.F("its curved line lies up to %.1f mm elsewhere; it is taken in the middle of the wall", off))
 	pt := func(p own.Point) plan.Pt { return plan.Pt{X: length(p[0]), Y: length(p[1])} }
 	c.wall.Line = []plan.Pt{pt(c.now.Axis[0]), pt(c.now.Axis[2])}
 	c.wall.Justify, c.wall.Via = "", nil
@@ -90,17 +88,17 @@ func (c *change) body() {
 		c.tell("its body is no more in the model: height and openings are kept")
 		return
 	case c.was.Pieces != c.now.Pieces:
-		c.tell("it has %d pieces in the model, before %d: the pieces are worked out anew", c.now.Pieces, c.was.Pieces)
+		c.tell(words.F("it has %d pieces in the model, before %d: the pieces are worked out anew", c.now.Pieces, c.was.Pieces))
 		return
 	}
 	c.alongBody(was, is)
 	foot, top := is.Low[2]-was.Low[2], is.High[2]-was.High[2]
 	if math.Abs(foot) > own.Near {
-		c.tell("its foot is %+.1f mm higher", foot)
+		c.tell(words.F("its foot is %+.1f mm higher", foot))
 		c.wall.Base = max(c.wall.Base+length(foot), 0)
 	}
 	if math.Abs(top) > own.Near {
-		c.tell("its top is %+.1f mm higher", top)
+		c.tell(words.F("its top is %+.1f mm higher", top))
 		c.raise(length(top))
 	}
 }
@@ -115,7 +113,7 @@ func (c *change) alongBody(was, is *own.Box) {
 	if max(math.Abs(along[0]), math.Abs(along[1]), math.Abs(left)) <= own.Near {
 		return
 	}
-	c.tell("its body begins %+.1f mm and ends %+.1f mm along the wall, and lies %+.1f mm to the left", along[0], along[1], left)
+	c.tell(words.F("its body begins %+.1f mm and ends %+.1f mm along the wall, and lies %+.1f mm to the left", along[0], along[1], left))
 	c.ends(along, left)
 	shift := length(along[0])
 	for i := range c.wall.Openings {
@@ -147,7 +145,7 @@ func (c *change) thickness() {
 		was, is = c.was.Body.High[1]-c.was.Body.Low[1], c.now.Body.High[1]-c.now.Body.Low[1]
 	}
 	if math.Abs(was-is) > own.Near {
-		c.tell("it is %.1f mm thick, before %.1f mm: its build-up has to be chosen anew", is, was)
+		c.tell(words.F("it is %.1f mm thick, before %.1f mm: its build-up has to be chosen anew", is, was))
 		c.wall.Thickness, c.wall.BuildUp = length(is), ""
 	}
 }
@@ -170,7 +168,7 @@ func (c *change) openings() {
 				c.opening(i, was.Box, c.now.Holes[n].Box)
 			}
 		case known:
-			c.tell("its opening %s is no more in the model", was.ID)
+			c.tell(words.F("its opening %s is no more in the model", was.ID))
 			gone = append(gone, i)
 		}
 	}
@@ -193,10 +191,10 @@ func (c *change) opening(i int, was, is own.Box) {
 	case off <= own.Near:
 		return
 	case c.was.Curved():
-		c.tell("its opening %s was changed by up to %.1f mm: in a curved wall the drawn one is kept", id, off)
+		c.tell(words.F("its opening %s was changed by up to %.1f mm: in a curved wall the drawn one is kept", id, off))
 		return
 	}
-	c.tell("its opening %s was changed by up to %.1f mm", id, off)
+	c.tell(words.F("its opening %s was changed by up to %.1f mm", id, off))
 	o.At += length(is.Low[0] - was.Low[0])
 	o.Width += length(is.High[0] - is.Low[0] - was.High[0] + was.Low[0])
 	o.Sill += length(is.Low[2] - was.Low[2])
@@ -206,7 +204,7 @@ func (c *change) opening(i int, was, is own.Box) {
 // added adds an opening that was made in the model.
 func (c *change) added(n int, h own.Hole) {
 	if c.now.Curved() {
-		c.tell("the opening %s was added to a curved wall and is not read: draw it by hand", c.entity(c.holes[n]))
+		c.tell(words.F("the opening %s was added to a curved wall and is not read: draw it by hand", c.entity(c.holes[n])))
 		return
 	}
 	start := own.FrameOf(c.now.Axis).Local(own.Point{c.wall.Line[0].X.MM(), c.wall.Line[0].Y.MM()})[0]
@@ -216,7 +214,7 @@ func (c *change) added(n int, h own.Hole) {
 		return
 	}
 	kind := c.kindOf(x)
-	c.tell("the %s %s was added", kind, c.entity(x.id))
+	c.tell(words.F("the %s %s was added", kind, c.entity(x.id)))
 	c.wall.Openings = append(c.wall.Openings, plan.Opening{
 		Kind: kind, At: length(x.rect.u0), Width: length(x.rect.width()), Sill: length(x.rect.z0), Height: length(x.rect.height()),
 	})

@@ -137,7 +137,7 @@ func (r *reader) showNone() {
 	}
 	what, fix := words.Text("the file holds no walls"), words.Text("export the model with its walls as IfcWall")
 	if n := len(r.walls); n > 0 {
-		what, fix = words.F("no partitions were found: %s, taken as existing structure", plural(n, "wall")), "draw the partitions by hand in the plan"
+		what, fix = words.F("no partitions were found: %s, taken as existing structure", words.Count(n, "1 wall", "%d walls")), "draw the partitions by hand in the plan"
 	}
 	const most = 10
 	if n := len(candidates); n > 0 {

@@ -1,11 +1,11 @@
 package ifc
 
 import (
-	"errors"
 	"math"
 
 	"nogging/internal/exchange/ifc/shape"
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // Limits of curved walls, in mm.
@@ -17,8 +17,8 @@ const (
 )
 
 var (
-	errTight  = errors.New("its arc is tighter than any wall is built")
-	errNotArc = errors.New("its body does not follow the arc of its axis")
+	errTight  = words.Err("its arc is tighter than any wall is built")
+	errNotArc = words.Err("its body does not follow the arc of its axis")
 )
 
 // followArc aligns a wall with its axis where that is an arc, and reports

@@ -1,7 +1,6 @@
 package ifc
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -10,6 +9,7 @@ import (
 	"nogging/internal/finding"
 	"nogging/internal/plan"
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // leafOf reads the door that fills an opening: how it hangs, its sizes, and what it does
@@ -45,7 +45,7 @@ func (r *reader) leafOf(o *opening) (leaf plan.Leaf, sound string) {
 }
 
 func (r *reader) unclearDoor(o *opening, property, text string) {
-	o.doubt(finding.Warning, "rating-unclear", fmt.Sprintf("the %s %q of %s is not understood and left out", property, text, r.entity(o.filling)), "ask who drew the model what is meant")
+	o.doubt(finding.Warning, "rating-unclear", words.F("the %s %q of %s is not understood and left out", property, text, r.entity(o.filling)), "ask who drew the model what is meant")
 }
 
 // eachOf yields the properties of the sets of a name of an object's type, and then its own.
@@ -81,7 +81,7 @@ func (r *reader) hang(o *opening, leaf *plan.Leaf) {
 	switch {
 	case strings.HasPrefix(kind, "SLIDING"):
 		leaf.Count = 1
-		o.doubt(finding.Assumed, "door-slides", fmt.Sprintf("%s slides; the model does not say whether into the wall: it is read as sliding before it", r.entity(o.filling)), "write `pocket: start` or `pocket: end` if its leaf runs into the wall")
+		o.doubt(finding.Assumed, "door-slides", words.F("%s slides; the model does not say whether into the wall: it is read as sliding before it", r.entity(o.filling)), "write `pocket: start` or `pocket: end` if its leaf runs into the wall")
 		return
 	case strings.HasPrefix(kind, "DOUBLE_DOOR_SLIDING"):
 		leaf.Count = 2

@@ -1,7 +1,6 @@
 package ifc
 
 import (
-	"fmt"
 	"math"
 
 	"nogging/internal/exchange/ifc/shape"
@@ -128,7 +127,7 @@ func (r *reader) fill(id step.ID, s site) {
 		best.filling = id
 		best.kind = r.kindOf(best)
 		if best.wall.partition {
-			best.doubt(finding.Assumed, "opening-matched", fmt.Sprintf("%s is taken to fill it, because it stands there", r.entity(id)), "")
+			best.doubt(finding.Assumed, "opening-matched", words.F("%s is taken to fill it, because it stands there", r.entity(id)), "")
 		}
 		r.compareFilling(best)
 	case host != nil && host.partition:
@@ -161,7 +160,7 @@ func (r *reader) cutFor(id step.ID, w *wall, body []*shape.Solid) {
 		return
 	}
 	o.kind = r.kindOf(o)
-	o.doubt(finding.Assumed, "opening-made", fmt.Sprintf("the file has no opening for %s: one of its size is made", r.entity(id)), "check the structural opening")
+	o.doubt(finding.Assumed, "opening-made", words.F("the file has no opening for %s: one of its size is made", r.entity(id)), "check the structural opening")
 	w.openings = append(w.openings, o)
 	r.openings = append(r.openings, o)
 }

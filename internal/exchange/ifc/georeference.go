@@ -73,7 +73,7 @@ func (r *reader) angle(site step.ID, list step.Value) string {
 	}
 	text := plan.AngleText(parts)
 	if _, err := plan.Angle(text); err != nil {
-		r.tell(finding.Note, "site-angle", "", words.F("latitude or longitude of %s cannot be read: %v", r.entity(site), err), "")
+		r.tell(finding.Note, "site-angle", "", words.F("latitude or longitude of %s cannot be read: %v", r.entity(site), words.OfErr(err)), "")
 		return ""
 	}
 	return text

@@ -2,8 +2,6 @@ package ifc
 
 import (
 	"cmp"
-	"errors"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -26,7 +24,7 @@ type opening struct {
 	doubts  []doubt
 }
 
-func (o *opening) doubt(severity finding.Severity, code, what string, fix words.Text) {
+func (o *opening) doubt(severity finding.Severity, code string, what, fix words.Text) {
 	o.doubts = append(o.doubts, doubt{severity, code, what, fix})
 }
 
@@ -137,7 +135,7 @@ func (r *reader) readOpening(id step.ID, w *wall) {
 	if read == 0 {
 		r.leaveOut(id, w.asks(finding.Error), "opening-outside", words.F("the opening lies outside its wall %s", r.entity(w.id)), "mend it in the model, or draw it by hand in the plan")
 	} else if n := len(voids) - read; n > 0 {
-		w.openings[len(w.openings)-1].doubt(finding.Warning, "opening-parts", fmt.Sprintf("%s of it are recesses or lie outside the wall, and are left out", plural(n, "part")), "check the opening in the model")
+		w.openings[len(w.openings)-1].doubt(finding.Warning, "opening-parts", words.F("%s of it are recesses or lie outside the wall, and are left out", words.Count(n, "1 part", "%d parts")), "check the opening in the model")
 	}
 }
 
@@ -150,7 +148,7 @@ func (w *wall) asks(s finding.Severity) finding.Severity {
 	return finding.Note
 }
 
-var errNoBody = errors.New("it has no body")
+var errNoBody = words.Err("it has no body")
 
 // void is one hole of an opening.
 type void struct {
@@ -250,7 +248,7 @@ func (o *opening) clip() bool {
 		return false
 	}
 	if over := max(-o.rect.u0, o.rect.u1-w.length, o.rect.z1-rim.z1); over > smallGap {
-		o.doubt(finding.Note, "opening-clipped", fmt.Sprintf("it reaches %.0f mm beyond the rim of its wall and is cut off there", over), "")
+		o.doubt(finding.Note, "opening-clipped", words.F("it reaches %.0f mm beyond the rim of its wall and is cut off there", over), "")
 	}
 	o.rect = inside
 	return true
@@ -310,7 +308,7 @@ func (r *reader) compareFilling(o *opening) {
 	width, height := r.overall(o.filling)
 	if width > 0 && math.Abs(width-o.clear()) > samePart || height > 0 && math.Abs(height-o.rect.height()) > samePart {
 		o.doubt(finding.Warning, "opening-size",
-			fmt.Sprintf("the opening is %.0f x %.0f mm, but %s that fills it is given as %.0f x %.0f mm: the opening counts",
+			words.F("the opening is %.0f x %.0f mm, but %s that fills it is given as %.0f x %.0f mm: the opening counts",
 				o.clear(), o.rect.height(), r.entity(o.filling), width, height),
 			"check the structural opening")
 	}

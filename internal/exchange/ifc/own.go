@@ -1,7 +1,6 @@
 package ifc
 
 import (
-	"fmt"
 	"math"
 
 	"nogging/internal/exchange/ifc/own"
@@ -52,7 +51,7 @@ func (r *reader) readOwn() {
 			err = own.Decode(written, &m.in)
 		}
 		if err != nil {
-			r.leaveOut(project, finding.Warning, "own-unread", words.F("its set %s cannot be read: %v; the model is read by its geometry alone", own.PlanSet, err), "open the plan that the model was written from")
+			r.leaveOut(project, finding.Warning, "own-unread", words.F("its set %s cannot be read: %v; the model is read by its geometry alone", own.PlanSet, words.OfErr(err)), "open the plan that the model was written from")
 			return
 		}
 		r.own = m
@@ -85,7 +84,7 @@ func (r *reader) readOwnWalls() {
 			err = errOwnWall
 		}
 		if err != nil {
-			r.tell(finding.Warning, "own-unread", "", words.F("the set %s of %s cannot be read: %v; the wall is read by its geometry alone", own.WallSet, r.entity(id), err), "compare it with the plan that the model was written from")
+			r.tell(finding.Warning, "own-unread", "", words.F("the set %s of %s cannot be read: %v; the wall is read by its geometry alone", own.WallSet, r.entity(id), words.OfErr(err)), "compare it with the plan that the model was written from")
 			continue
 		}
 		r.own.walls[id] = w
@@ -93,7 +92,7 @@ func (r *reader) readOwnWalls() {
 	}
 }
 
-var errOwnWall = fmt.Errorf("it holds no wall with a mark, a line and its geometry")
+var errOwnWall = words.Err("it holds no wall with a mark, a line and its geometry")
 
 // measureOwn takes the measure of a wall of ours as it stands in the file. The axis and
 // body are those of the file, in the project's axes.

@@ -1,7 +1,6 @@
 package ifc
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -69,51 +68,51 @@ const thickestNamed = 800
 // judge says whether a wall is a partition, and why: not external, not
 // load-bearing, of a partition's thickness, and of studs or boards by its
 // layers, its predefined type or its name.
-func judge(w *wall, external bool) (partition bool, why string) {
+func judge(w *wall, external bool) (partition bool, why words.Text) {
 	for _, l := range w.makeup.layers {
 		if word, heavy := heavyWords.in(l.words); heavy && l.thickness >= heavyLayer {
-			return false, fmt.Sprintf("it has a layer of %.0f mm with %q in its name", l.thickness, word)
+			return false, words.F("it has a layer of %.0f mm with %q in its name", l.thickness, word)
 		}
 	}
 	switch {
 	case w.thickness < thinnest || w.thickness > thickest && !(slices.Contains(partitionKinds, w.kind) && w.thickness <= thickestNamed):
-		return false, fmt.Sprintf("it is %.0f mm thick, and a partition is %d to %d mm", w.thickness, thinnest, thickest)
+		return false, words.F("it is %.0f mm thick, and a partition is %d to %d mm", w.thickness, thinnest, thickest)
 	case external && w.common.external == yes:
 		return false, "it is external (IsExternal)"
 	case w.common.bearing == yes:
 		return false, "it bears load (LoadBearing)"
 	case slices.Contains([]string{"SHEAR", "PARAPET", "RETAININGWALL", "WAVEWALL"}, w.kind):
-		return false, "its predefined type is " + w.kind
+		return false, words.F("its predefined type is %s", w.kind)
 	case w.common.status != "":
-		return false, "its status is " + w.common.status
+		return false, words.F("its status is %s", w.common.status)
 	}
 	if word, ok := outsideWords.in(strings.ToLower(w.typeName)); ok && w.common.external != no {
-		return false, fmt.Sprintf("it has %q in its name", word)
+		return false, words.F("it has %q in its name", word)
 	}
 	return built(w)
 }
 
 // built judges a wall by what it is made of and called.
-func built(w *wall) (partition bool, why string) {
+func built(w *wall) (partition bool, why words.Text) {
 	if slices.Contains(partitionKinds, w.kind) {
-		return true, "its predefined type is " + w.kind
+		return true, words.F("its predefined type is %s", w.kind)
 	}
 	for _, l := range w.makeup.layers {
 		for _, v := range []vocabulary{studWords, boardWords} {
 			if word, ok := v.in(l.words); ok && (len(w.makeup.layers) > 1 || w.thickness >= thinnestPlain) {
-				return true, fmt.Sprintf("it has a layer with %q in its name", word)
+				return true, words.F("it has a layer with %q in its name", word)
 			}
 		}
 	}
 	if w.thickness < thinnestPlain && len(w.makeup.layers) < 2 {
-		return false, fmt.Sprintf("it is only %.0f mm thick, and nothing shows studs or boards", w.thickness)
+		return false, words.F("it is only %.0f mm thick, and nothing shows studs or boards", w.thickness)
 	}
 	if word, heavy := heavyWords.in(w.makeup.words + " | " + strings.ToLower(w.typeName)); heavy {
-		return false, fmt.Sprintf("it has %q in its name", word)
+		return false, words.F("it has %q in its name", word)
 	}
 	for _, v := range []vocabulary{partitionWords, studWords, boardWords} {
 		if word, ok := v.in(w.makeup.words + " | " + strings.ToLower(w.typeName)); ok {
-			return true, fmt.Sprintf("it has %q in its name", word)
+			return true, words.F("it has %q in its name", word)
 		}
 	}
 	return false, "nothing shows studs or boards"
@@ -122,7 +121,8 @@ func built(w *wall) (partition bool, why string) {
 // showTypes tells, per wall type and reason, what its walls were taken for.
 func (r *reader) showTypes() {
 	type key struct {
-		name, why string
+		name      string
+		why       words.Text
 		partition bool
 	}
 	count := map[key]int{}
@@ -138,19 +138,12 @@ func (r *reader) showTypes() {
 		count[k]++
 	}
 	for _, k := range order {
-		as, other := "existing structure", "a partition"
+		as, other := words.Text("existing structure"), words.Text("a partition")
 		if k.partition {
 			as, other = other, as
 		}
 		r.tell(finding.Assumed, "wall-type", "wall type "+k.name,
-			words.F("%s: each is taken as %s, because %s", plural(count[k], "wall"), as, k.why),
+			words.F("%s: each is taken as %s, because %s", words.Count(count[k], "1 wall", "%d walls"), as, k.why),
 			words.F("if the type is %s, read the file again with %s", other, option(!k.partition, k.name)))
 	}
-}
-
-func plural(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
 }

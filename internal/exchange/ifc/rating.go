@@ -93,10 +93,10 @@ func (a *assembler) ratings(w *wall, p *plan.Wall) {
 	}
 	for _, t := range w.common.unclear {
 		p.Note += fmt.Sprintf("; %s %q in the model", t.property, t.text)
-		w.doubt(finding.Warning, "rating-unclear", fmt.Sprintf("its %s %q is not understood: nothing is asked of the wall for it", t.property, t.text), "ask who drew the model what is meant, and write it in `require`")
+		w.doubt(finding.Warning, "rating-unclear", words.F("its %s %q is not understood: nothing is asked of the wall for it", t.property, t.text), "ask who drew the model what is meant, and write it in `require`")
 	}
 	for _, text := range w.common.ignored {
-		w.doubt(finding.Note, "rating-ignored", text+" says nothing and is left out", "")
+		w.doubt(finding.Note, "rating-ignored", words.F("%s says nothing and is left out", text), "")
 	}
 	if w.common.compartment == yes && p.Require.Fire == "" {
 		w.doubt(finding.Warning, "rating-missing", "the model says that it parts fire compartments (Compartmentation), and not which fire resistance it has", "ask for the fire resistance, and write it in `require`")
@@ -107,7 +107,7 @@ func (a *assembler) ratings(w *wall, p *plan.Wall) {
 func (a *assembler) tellClaims() {
 	for _, t := range a.claims.order {
 		a.tell(finding.Assumed, "rating-asked", "",
-			words.F("%s %q of %s in the model is taken as what is asked: %s. It proves nothing", t.property, t.text, plural(a.claims.walls[t], "wall"), t.asked),
+			words.F("%s %q of %s in the model is taken as what is asked: %s. It proves nothing", t.property, t.text, words.Count(a.claims.walls[t], "1 wall", "%d walls"), t.asked),
 			"change `require` of these walls if something else is asked")
 	}
 }

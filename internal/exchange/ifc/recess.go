@@ -1,11 +1,11 @@
 package ifc
 
 import (
-	"fmt"
 	"slices"
 
 	"nogging/internal/exchange/ifc/shape"
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // cutFaces cuts a wall's body just inside its two faces. It finds where the
@@ -47,7 +47,7 @@ func (w *wall) dropRecesses(faces []shape.Section) {
 	}
 	for _, h := range recesses {
 		if h.atLeast(smallest) {
-			w.doubt(finding.Note, "wall-recess", fmt.Sprintf("its body has a recess %.0f mm wide and %.0f mm high, %.0f mm from its start and %.0f mm above its foot: the plan has no recesses",
+			w.doubt(finding.Note, "wall-recess", words.F("its body has a recess %.0f mm wide and %.0f mm high, %.0f mm from its start and %.0f mm above its foot: the plan has no recesses",
 				h.width(), h.height(), h.u0-e.from, h.z0-e.foot), "frame the recess by hand, or make the wall thicker there")
 		}
 	}

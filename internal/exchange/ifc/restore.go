@@ -206,12 +206,12 @@ func (t *restorer) wall(w *ownWall) plan.Wall {
 	wall, told := t.carry(w, level)
 	if l := t.storeyOf(w.id); l != nil {
 		if id := t.level(l); id != wall.Level {
-			told = append(told, fmt.Sprintf("it stands on %s, before on %s", id, wall.Level))
+			told = append(told, words.F("it stands on %s, before on %s", id, wall.Level))
 			wall.Level = id
 		}
 	}
 	if len(told) > 0 {
-		t.changed("model-changed", wall.ID, w.id, words.F("it was changed in the model: %s", strings.Join(told, "; ")))
+		t.changed("model-changed", wall.ID, w.id, words.F("it was changed in the model: %s", words.Join(told, "; ")))
 	}
 	return wall
 }

@@ -2,7 +2,6 @@ package ifc
 
 import (
 	"cmp"
-	"errors"
 	"math"
 	"slices"
 	"strings"
@@ -30,7 +29,7 @@ func (r *reader) readRooms() {
 	for _, id := range r.file.OfType("IFCSPACE") {
 		m, err := r.readRoom(id)
 		if err != nil {
-			r.leaveOut(id, finding.Warning, "space-unread", words.F("the space cannot be read: %s", err.Error()), "draw the room by hand in the plan")
+			r.leaveOut(id, finding.Warning, "space-unread", words.F("the space cannot be read: %s", words.OfErr(err)), "draw the room by hand in the plan")
 			continue
 		}
 		home := cmp.Or(r.storeyOf(id), r.levelAt(m.foot))
@@ -42,7 +41,7 @@ func (r *reader) readRooms() {
 	}
 }
 
-var errNoFloor = errors.New("it has no level floor from which its outline could be read")
+var errNoFloor = words.Err("it has no level floor from which its outline could be read")
 
 // readRoom reads one space: the outline of its body's floor, or else its
 // FootPrint.

@@ -1,13 +1,12 @@
 package ifc
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"nogging/internal/exchange/ifc/step"
 	"nogging/internal/finding"
+	"nogging/internal/words"
 )
 
 // stated is a size of a wall as the file states it: mm, or mm2 for areas.
@@ -62,7 +61,7 @@ const (
 // compareSizes holds what the file states of a wall's size against what was read of its
 // geometry, and tells where they differ.
 func (r *reader) compareSizes(w *wall) {
-	var off []string
+	var off []words.Text
 	compared := false
 	for _, s := range r.statedSizes(w.id) {
 		read := w.sizes(s.name)
@@ -78,9 +77,9 @@ func (r *reader) compareSizes(w *wall) {
 			continue
 		}
 		if s.area {
-			off = append(off, fmt.Sprintf("%s %.2f m², read %.2f m²", s.name, s.size/1e6, read[0]/1e6))
+			off = append(off, words.F("%s %.2f m², read %.2f m²", s.name, s.size/1e6, read[0]/1e6))
 		} else {
-			off = append(off, fmt.Sprintf("%s %.0f mm, read %.0f mm", s.name, s.size, read[0]))
+			off = append(off, words.F("%s %.0f mm, read %.0f mm", s.name, s.size, read[0]))
 		}
 	}
 	if !compared {
@@ -90,7 +89,7 @@ func (r *reader) compareSizes(w *wall) {
 		r.stats.SizesMeet++
 		return
 	}
-	w.doubt(finding.Note, "sizes-differ", "the file states other sizes than its geometry has: "+strings.Join(off, "; "), "")
+	w.doubt(finding.Note, "sizes-differ", words.F("the file states other sizes than its geometry has: %s", words.Join(off, "; ")), "")
 }
 
 // sizes returns what was read of a size that quantities name: lengths of the wall's body

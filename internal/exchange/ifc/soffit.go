@@ -1,7 +1,6 @@
 package ifc
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -123,7 +122,7 @@ func (r *reader) measureTop(w *wall, above []*overhead) {
 	top, lower, reaches := underneath(own, soffit)
 	w.measured = reaches
 	if lower > 0 {
-		w.doubt(finding.Note, "wall-below-soffit", fmt.Sprintf("it ends %.0f mm below %s: its own height is taken", lower, r.names(w, soffit, above)), "")
+		w.doubt(finding.Note, "wall-below-soffit", words.F("it ends %.0f mm below %s: its own height is taken", lower, r.names(w, soffit, above)), "")
 	}
 	if !reaches {
 		return
@@ -137,16 +136,18 @@ func (r *reader) measureTop(w *wall, above []*overhead) {
 		}
 	})
 	if math.Abs(off) > worthTelling {
-		w.doubt(finding.Assumed, "wall-soffit", fmt.Sprintf("its top is measured to %s, up to %.0f mm %s its body in the model", r.names(w, top, above), math.Abs(off), belowAbove(off)), "check its height")
+		w.doubt(finding.Assumed, "wall-soffit", topTold(r.names(w, top, above), off), "check its height")
 	}
 	w.elevation.top = simplified(top.points())
 }
 
-func belowAbove(off float64) string {
+// topTold says to what the top of a wall is measured, and how far that lies above the
+// wall's body in mm.
+func topTold(soffit words.Text, off float64) words.Text {
 	if off < 0 {
-		return "below the top of"
+		return words.F("its top is measured to %s, up to %.0f mm below the top of its body in the model", soffit, -off)
 	}
-	return "above"
+	return words.F("its top is measured to %s, up to %.0f mm above its body in the model", soffit, off)
 }
 
 // standUnder gives a wall without a body the height up to the soffit, if one
@@ -157,11 +158,11 @@ func (r *reader) standUnder(w *wall, soffit profile, above []*overhead) {
 	}
 	w.elevation = &elevation{to: w.length, foot: w.foot, top: simplified(soffit.points())}
 	w.measured = true
-	w.doubt(finding.Assumed, "wall-soffit", fmt.Sprintf("it has no body: its height is measured to %s", r.names(w, soffit, above)), "check its height")
+	w.doubt(finding.Assumed, "wall-soffit", words.F("it has no body: its height is measured to %s", r.names(w, soffit, above)), "check its height")
 }
 
 // names names the elements along whose undersides a profile runs.
-func (r *reader) names(w *wall, p profile, above []*overhead) string {
+func (r *reader) names(w *wall, p profile, above []*overhead) words.Text {
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, s := range p {
 		low, high = min(low, s.z0, s.z1), max(high, s.z0, s.z1)
@@ -174,9 +175,9 @@ func (r *reader) names(w *wall, p profile, above []*overhead) string {
 	}
 	const most = 3
 	if n := len(names); n > most {
-		return fmt.Sprintf("%s and %d more", strings.Join(names[:most], ", "), n-most)
+		return words.F("%s and %d more", strings.Join(names[:most], ", "), n-most)
 	}
-	return strings.Join(names, ", ")
+	return words.Of(strings.Join(names, ", "))
 }
 
 // soffitOver returns the underside of what stands above a wall: over its
@@ -293,7 +294,7 @@ func (r *reader) tellTops() {
 			}
 		}
 		if measured > 0 {
-			r.tell(finding.Note, "wall-tops", l.mark, words.F("the tops of %s are measured to slabs, roofs and beams above, those of %d are as their bodies in the model", plural(measured, "partition"), own), "")
+			r.tell(finding.Note, "wall-tops", l.mark, words.F("the tops of %s are measured to slabs, roofs and beams above, those of %d are as their bodies in the model", words.Count(measured, "1 partition", "%d partitions"), own), "")
 		}
 	}
 }
@@ -319,13 +320,9 @@ func (r *reader) tellCeilings() {
 			}
 		}
 		if n > 0 {
-			r.tell(finding.Note, "wall-past-ceiling", l.mark, words.F("%s past suspended ceilings, the lowest %.0f mm above the floor: ceilings do not stop walls", pluralVerb(n, "partition", "rises", "rise"), lowest), "")
+			r.tell(finding.Note, "wall-past-ceiling", l.mark, words.F("%s past suspended ceilings, the lowest %.0f mm above the floor: ceilings do not stop walls", words.Count(n, "1 partition rises", "%d partitions rise"), lowest), "")
 		}
 	}
-}
-
-func pluralVerb(n int, noun, one, more string) string {
-	return plural(n, noun) + " " + map[bool]string{true: one, false: more}[n == 1]
 }
 
 // past returns the height of a ceiling beside a partition that rises past it.

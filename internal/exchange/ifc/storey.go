@@ -41,7 +41,7 @@ func (r *reader) storeys() {
 		at, err := r.shape.Placement(id)
 		switch {
 		case err != nil:
-			r.leaveOut(id, finding.Warning, "storey-placement", words.F("its placement cannot be read: %s", err.Error()), "its walls go to the level at which they stand")
+			r.leaveOut(id, finding.Warning, "storey-placement", words.F("its placement cannot be read: %s", words.OfErr(err)), "its walls go to the level at which they stand")
 			continue
 		case math.Abs(at.Z.Z) < 0.9999 || !sane(at.O.Z):
 			r.leaveOut(id, finding.Warning, "storey-tilted", "the storey is tilted or lies outside all bounds", "its walls go to the level at which they stand")
@@ -80,7 +80,7 @@ func (r *reader) house(homeless []*wall) {
 		w.level = home
 	}
 	r.tell(finding.Assumed, "storey-missing", "",
-		words.F("%s in no storey: each is put on the level at which it stands", plural(len(homeless), "wall")),
+		words.F("%s in no storey: each is put on the level at which it stands", words.Count(len(homeless), "1 wall", "%d walls")),
 		"assign the walls to storeys in the model")
 }
 

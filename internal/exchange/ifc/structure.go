@@ -1,6 +1,7 @@
 package ifc
 
 import (
+	"cmp"
 	"math"
 
 	"nogging/internal/exchange/ifc/shape"
@@ -70,11 +71,7 @@ func (r *reader) readColumns() []*body {
 		}
 		outline := outlineOf(solids)
 		if len(outline) < 3 || !allSane(outline) {
-			what := "it has no body"
-			if err != nil {
-				what = err.Error()
-			}
-			r.leaveOut(id, finding.Warning, "column-unread", words.F("the column cannot be read: %s", what), "draw it by hand in the plan")
+			r.leaveOut(id, finding.Warning, "column-unread", words.F("the column cannot be read: %s", words.OfErr(cmp.Or(err, errNoBody))), "draw it by hand in the plan")
 			continue
 		}
 		b := &body{kind: kindColumn, material: materialOf(r.makeup(id), r.file.Arg(id, 2).Text()), outline: outline}

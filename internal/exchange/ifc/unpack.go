@@ -58,7 +58,7 @@ func Unpack(name string, data []byte) ([]byte, finding.List) {
 	text, err := unpacked(models[0], most)
 	switch {
 	case err != nil:
-		return refuse(words.F("is a zip archive of which %s cannot be unpacked: %v", models[0].Name, err), "send it again, or unpack it and read the .ifc file inside")
+		return refuse(words.F("is a zip archive of which %s cannot be unpacked: %v", models[0].Name, words.OfErr(err)), "send it again, or unpack it and read the .ifc file inside")
 	case int64(len(text)) > most:
 		return refuse(words.F("is a zip archive of %d MB that unpacks to more than %d MB", len(data)>>20, most>>20), "check where it comes from; if it is meant, "+again)
 	case bytes.HasPrefix(text, zipped):

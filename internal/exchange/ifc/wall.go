@@ -3,7 +3,6 @@ package ifc
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"math"
 	"regexp"
 
@@ -43,19 +42,19 @@ type wall struct {
 	measured bool        // whether its top was measured to what stands above
 
 	partition bool
-	why       string // it is a partition or not
+	why       words.Text // it is a partition or not
 	openings  []*opening
 	doubts    []doubt
 }
 
 // doubt is something to tell of a wall or opening that was read.
 type doubt struct {
-	severity   finding.Severity
-	code, what string
-	fix        words.Text
+	severity  finding.Severity
+	code      string
+	what, fix words.Text
 }
 
-func (w *wall) doubt(severity finding.Severity, code, what string, fix words.Text) {
+func (w *wall) doubt(severity finding.Severity, code string, what, fix words.Text) {
 	w.doubts = append(w.doubts, doubt{severity, code, what, fix})
 }
 
@@ -69,14 +68,14 @@ func (w *wall) height() float64 {
 
 // Reasons why a wall cannot be read.
 var (
-	errNoShape = errors.New("it has neither a body nor an axis")
-	errBent    = errors.New("its axis is bent; only walls along one line or arc are read")
+	errNoShape = words.Err("it has neither a body nor an axis")
+	errBent    = words.Err("its axis is bent; only walls along one line or arc are read")
 
-	errNotStraight = errors.New("its body is that of neither a straight nor a curved wall")
-	errLeaning     = errors.New("it does not stand upright")
-	errTiny        = errors.New("it has no length")
-	errFar         = errors.New("it lies outside all bounds")
-	errThin        = errors.New("nothing shows its thickness")
+	errNotStraight = words.Err("its body is that of neither a straight nor a curved wall")
+	errLeaning     = words.Err("it does not stand upright")
+	errTiny        = words.Err("it has no length")
+	errFar         = words.Err("it lies outside all bounds")
+	errThin        = words.Err("nothing shows its thickness")
 )
 
 // readWalls reads every wall.
@@ -100,7 +99,7 @@ func (r *reader) readWalls() {
 			}
 		}
 		if err != nil {
-			r.leaveOut(id, finding.Error, "wall-unread", words.F("the wall cannot be read: %s", err.Error()), "draw it by hand in the plan, or mend it in the model")
+			r.leaveOut(id, finding.Error, "wall-unread", words.F("the wall cannot be read: %s", words.OfErr(err)), "draw it by hand in the plan, or mend it in the model")
 			r.unread = append(r.unread, id)
 			continue
 		}
@@ -167,7 +166,7 @@ func (r *reader) measure(w *wall) error {
 		return cmp.Or(errBody, errAxis, errNoShape)
 	}
 	if errBody != nil {
-		w.doubt(finding.Warning, "wall-body", "a part of its body is not read: "+errBody.Error(), "check its length and height")
+		w.doubt(finding.Warning, "wall-body", words.F("a part of its body is not read: %s", words.OfErr(errBody)), "check its length and height")
 	}
 	if err := r.align(w, axis, body); err != nil {
 		return err
@@ -346,14 +345,14 @@ func (r *reader) across(w *wall, body []*shape.Solid) error {
 			middle = (from + to) / 2
 		}
 		if beside := shape.Extent(body, w.frame).Size().Y - built; beside > 5*sameThickness && !w.frame.Curved() {
-			w.doubt(finding.Warning, "wall-beside", fmt.Sprintf("its body reaches %.0f mm beside its faces: what stands out is left out", beside), "add what stands out by hand")
+			w.doubt(finding.Warning, "wall-beside", words.F("its body reaches %.0f mm beside its faces: what stands out is left out", beside), "add what stands out by hand")
 		}
 		switch {
 		case w.thickness == 0:
 			w.thickness = built
 		case math.Abs(built-w.thickness) > sameThickness:
 			w.doubt(finding.Warning, "wall-thickness",
-				fmt.Sprintf("its layers are %.1f mm thick together, its body is %.1f mm: the layers count", w.thickness, built), "check its thickness")
+				words.F("its layers are %.1f mm thick together, its body is %.1f mm: the layers count", w.thickness, built), "check its thickness")
 		}
 	}
 	if !(w.thickness > minLength) {
@@ -453,7 +452,7 @@ func (r *reader) section(w *wall, body []*shape.Solid, box shape.Box, assembled 
 		w.doubt(finding.Warning, "wall-foot", "its foot is not level: heights are measured from its lowest point", "split it where the floor steps")
 	}
 	if e.gap > offAxis {
-		w.doubt(finding.Warning, "wall-gap", fmt.Sprintf("its body is interrupted over %.0f mm: it is read as running through", e.gap), "split it, or draw what interrupts it")
+		w.doubt(finding.Warning, "wall-gap", words.F("its body is interrupted over %.0f mm: it is read as running through", e.gap), "split it, or draw what interrupts it")
 	}
 	return e
 }

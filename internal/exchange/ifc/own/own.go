@@ -9,10 +9,10 @@ package own
 
 import (
 	"encoding/json"
-	"errors"
 	"fmt"
 
 	"nogging/internal/plan"
+	"nogging/internal/words"
 )
 
 // Names of sets and of their properties.
@@ -89,7 +89,7 @@ func Join(rest, walls []plan.Wall, places []Place) []plan.Wall {
 }
 
 // ErrVersion says that a plan is of a version that is not read.
-var ErrVersion = errors.New("the plan in it is of another version")
+var ErrVersion = words.Err("the plan in it is of another version")
 
 // largest bounds the text of a plan or wall that is read, in bytes.
 const largest = 64 << 20

@@ -1,15 +1,15 @@
 package shape
 
 import (
-	"errors"
 	"math"
 	"slices"
 
 	"nogging/internal/exchange/ifc/step"
+	"nogging/internal/words"
 )
 
 // errBent is told of faces on surfaces other than planes and cylinders.
-var errBent = errors.New("a bent face of it is taken as flat")
+var errBent = words.Err("a bent face of it is taken as flat")
 
 // faces computes one IfcFace, IfcFaceSurface or IfcAdvancedFace: one flat face,
 // or for part of a cylinder a flat one for each of its chords.

@@ -12,18 +12,18 @@
 package shape
 
 import (
-	"errors"
 	"fmt"
 
 	"nogging/internal/exchange/ifc/step"
+	"nogging/internal/words"
 )
 
 // Errors of geometry. They are wrapped with the entity they concern.
 var (
-	ErrUnsupported = errors.New("this kind of geometry is not read")
-	ErrBroken      = errors.New("the geometry is incomplete")
-	ErrTooMuch     = errors.New("the geometry is too large")
-	ErrNested      = errors.New("the geometry is nested too deeply or contains itself")
+	ErrUnsupported = words.Err("this kind of geometry is not read")
+	ErrBroken      = words.Err("the geometry is incomplete")
+	ErrTooMuch     = words.Err("the geometry is too large")
+	ErrNested      = words.Err("the geometry is nested too deeply or contains itself")
 )
 
 // maxDepth bounds nested placements, mapped items and boolean operations. The
