@@ -333,8 +333,8 @@ const (
 )
 
 // Piece is one piece of board. Its outline runs counter-clockwise in the
-// wall's plane and seen from face A; the outline of a piece on face B is given
-// in the same coordinates.
+// wall's plane as seen from face B, where u runs to the right; the outline of a piece
+// on face A is given in the same coordinates.
 type Piece struct {
 	Number  int            `json:"number"`
 	Board   string         `json:"board,omitempty"`

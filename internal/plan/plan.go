@@ -341,6 +341,10 @@ const (
 	FaceB Face = "b"
 )
 
+// RunsBack reports whether who stands before a face sees the wall run from right to
+// left: so it is with face A, which is on the left from start to end.
+func (f Face) RunsBack() bool { return f == FaceA }
+
 // Box is a socket, switch or other box let into one face.
 type Box struct {
 	Kind   string `json:"kind,omitempty" jsonschema:"socket, switch, data or other"`

@@ -19,7 +19,7 @@ func eachPiece(w *layout.Wall, visit func(board string, p Piece)) {
 			for i := range f.Layers[k].Pieces {
 				p := &f.Layers[k].Pieces[i]
 				out := Piece{Wall: w.ID, Mark: layout.PieceMark(f.Face, k, p), Net: p.Area().SquareMetres()}
-				out.Shape = shape(p, f.Face == plan.FaceB)
+				out.Shape = shape(p, f.Face.RunsBack())
 				out.Shape.Left, out.Shape.Right = edges(w, f.Face, k, p)
 				visit(p.Board, out)
 			}
@@ -81,7 +81,7 @@ func edges(w *layout.Wall, f plan.Face, layer int, p *layout.Piece) (left, right
 		left = left || at == side0 && p.Left == layout.Factory
 		right = right || at == side1 && p.Right == layout.Factory
 	}
-	if f == plan.FaceB && !p.Lying {
+	if f.RunsBack() && !p.Lying {
 		left, right = right, left
 	}
 	return left, right

@@ -27,7 +27,7 @@ func (s *Set) newBoards(w *layout.Wall, fl *layout.FaceLayout, index int, sc sca
 	layer := &fl.Layers[index]
 	w = w.Unrolled(layer)
 	b := &boards{face: fl.Face, index: index, layer: layer, elevation: elevation{
-		set: s, wall: w, scale: sc, mirror: fl.Face == plan.FaceB,
+		set: s, wall: w, scale: sc, mirror: fl.Face.RunsBack(),
 		extent: layer.Extent, window: window, datum: layer.Extent.From,
 		first: window.From <= layer.Extent.From, last: window.To >= layer.Extent.To,
 	}}

@@ -11,7 +11,7 @@ import (
 
 // cutText says how a piece differs from a plain rectangle, in the sizes that it
 // is cut by: notches, holes, and heights where the head slopes. Mirrored pieces
-// are described as they are seen from face B.
+// are described as they are seen where the wall runs from right to left.
 func (u units) cutText(p *layout.Piece, mirrored bool) string {
 	c := newCutting(p, mirrored)
 	var parts []string

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"nogging/internal/drawing"
 	"nogging/internal/geom"
@@ -11,7 +12,8 @@ import (
 	"nogging/internal/plan"
 )
 
-// framing is the elevation of one plane of studs, seen from face A.
+// framing is the elevation of one plane of studs, seen from the face of a wall with
+// one, and else from face B, from which the wall runs from left to right.
 type framing struct {
 	elevation
 	plane plane
@@ -60,12 +62,16 @@ func near(w *layout.Wall, f plan.Face) plane {
 func (s *Set) newFraming(w *layout.Wall, n int, sc scale, window geom.Interval) *framing {
 	all := planes(w)
 	p := all[n]
+	from := plan.FaceB
+	if len(w.Faces) == 1 {
+		from = w.Faces[0].Face
+	}
 	f := &framing{plane: p, elevation: elevation{
-		set: s, wall: w, key: fmt.Sprintf("frame%d", n+1), scale: sc,
+		set: s, wall: w, mirror: from.RunsBack(), key: fmt.Sprintf("frame%d", n+1), scale: sc,
 		extent: p.extent, window: window, datum: p.extent.From, breaks: p.breaks,
 		first: window.From <= p.extent.From, last: window.To >= p.extent.To,
 	}}
-	f.title, f.subtitle = "Framing", "seen from face A"
+	f.title, f.subtitle = "Framing", "seen from face "+strings.ToUpper(string(from))
 	if c := w.Curve; c != nil {
 		f.subtitle += fmt.Sprintf(", unrolled along the axis, radius %s; studs stand on the radius", s.units.dim(c.Axis.Radius))
 	}

@@ -178,7 +178,7 @@ func (s *Set) pieceList(w *layout.Wall) *drawing.Table {
 			layer := &face.Layers[n]
 			prefix := fmt.Sprintf("%s%d-", strings.ToUpper(string(face.Face)), n+1)
 			t.Heading(fmt.Sprintf("Face %s, layer %d: %s", strings.ToUpper(string(face.Face)), n+1, s.boardName(layer.Board)))
-			for _, g := range s.alike(layer.Pieces, face.Face == plan.FaceB) {
+			for _, g := range s.alike(layer.Pieces, face.Face.RunsBack()) {
 				t.Add(ranges(prefix, g.numbers), g.cut, s.units.by(g.piece.Width, g.piece.Height),
 					s.massText(g.piece), strconv.Itoa(len(g.numbers)))
 			}
@@ -186,7 +186,7 @@ func (s *Set) pieceList(w *layout.Wall) *drawing.Table {
 	}
 	if len(w.Liner) > 0 {
 		t.Heading("Liner between the studs, held by angles: " + s.boardName(w.Liner[0].Board))
-		for _, g := range s.alike(w.Liner, false) {
+		for _, g := range s.alike(w.Liner, plan.FaceA.RunsBack()) {
 			t.Add(ranges("L-", g.numbers), g.cut, s.units.by(g.piece.Width, g.piece.Height), s.massText(g.piece), strconv.Itoa(len(g.numbers)))
 		}
 	}

@@ -307,7 +307,7 @@ func (s *Set) askedNote(w *layout.Wall) []string {
 
 // boardNotes says how the boards are put up.
 func (s *Set) boardNotes(w *layout.Wall) []string {
-	out := []string{"Each face is drawn as seen from its own side: face B runs from right to left."}
+	out := []string{"Each face is drawn as seen from its own side: face A runs from right to left."}
 	out = append(out, s.bendNotes(w)...)
 	out = append(out, s.screwNotes(w)...)
 	out = append(out, s.cutNotes(w)...)

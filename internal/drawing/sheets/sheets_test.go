@@ -249,16 +249,30 @@ func place(t *testing.T, list []*drawing.Scene, prefix string) drawing.Point {
 	return drawing.Point{}
 }
 
-// TestMirroredFace: pieces number on from the wall's start, so face A reads
-// from left to right and face B, seen from its own side, from right to left.
-func TestMirroredFace(t *testing.T) {
+// TestSeenFromItsFace: what is on the right hand of a person who stands before a face
+// and looks at it is drawn on the right. Face A is on the left of a wall from start to
+// end, so a wall that runs east is seen from the north, where west is on the right.
+func TestSeenFromItsFace(t *testing.T) {
 	set, w := named(t, "plain").laid(t)
 	list := set.Wall(w)
-	if a, b := place(t, list, "A1-01"), place(t, list, "A1-02"); a.X >= b.X {
-		t.Errorf("face A: A1-01 at %.0f, A1-02 at %.0f", a.X, b.X)
-	}
-	if a, b := place(t, list, "B1-01"), place(t, list, "B1-02"); a.X <= b.X {
-		t.Errorf("face B: B1-01 at %.0f, B1-02 at %.0f", a.X, b.X)
+	long := w.Line.Length()
+	middle := w.Frame.Global(long/2, 0)
+	for _, c := range []struct {
+		marks [2]string       // from the wall's start
+		from  quantity.Length // where the person stands, to the left of the wall
+	}{
+		{[2]string{"A1-01", "A1-02"}, long},
+		{[2]string{"B1-01", "B1-02"}, -long},
+		{[2]string{"S01", "S02"}, -long}, // the frame of a wall with two faces
+	} {
+		person := w.Frame.Global(long/2, c.from)
+		look := middle.Sub(person)
+		right := geom.Pt(look.Y, -look.X) // a quarter turn clockwise
+		way := w.Line.B.Sub(w.Line.A)
+		toRight := way.X.MM()*right.X.MM()+way.Y.MM()*right.Y.MM() > 0
+		if a, b := place(t, list, c.marks[0]), place(t, list, c.marks[1]); (b.X > a.X) != toRight {
+			t.Errorf("%s at %.0f, %s at %.0f, on the right: %v", c.marks[0], a.X, c.marks[1], b.X, toRight)
+		}
 	}
 }
 
@@ -307,7 +321,7 @@ func leaderOf(t *testing.T, s *drawing.Scene, text string) float64 {
 func TestLongWallParts(t *testing.T) {
 	set, w := named(t, "long").laid(t)
 	all := wordsOf(set.Wall(w))
-	from := regexp.MustCompile(`^from (\d+) to (\d+) of 30000, seen from face A`)
+	from := regexp.MustCompile(`^from (\d+) to (\d+) of 30000, seen from face B`)
 	var ends []string
 	for _, x := range all {
 		if m := from.FindStringSubmatch(x); m != nil {

@@ -23,7 +23,7 @@ type elevation struct {
 	extent   geom.Interval   // of u, of the whole frame line or layer
 	breaks   []geom.Interval // of u, where something else runs through the wall
 	datum    Length          // u from which running dimensions count: the start of the track
-	mirror   bool            // seen from face B
+	mirror   bool            // runs from right to left
 	first    bool            // the window holds the wall's start
 	last     bool            // the window holds the wall's end
 

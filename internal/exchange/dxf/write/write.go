@@ -15,6 +15,7 @@ import (
 	"io"
 	"math"
 	"slices"
+	"strings"
 
 	"nogging/internal/catalogue"
 	"nogging/internal/geom"
@@ -295,7 +296,8 @@ func (d *drawer) structure(level string) {
 }
 
 // elevations draws the walls of a level one below the other, from a corner to the right
-// and down: the frame, then each layer of boards as seen from face A.
+// and down: the frame, then each layer of boards as seen from its face. The frame is
+// seen from the face of a wall with one, and else from face B.
 func (d *drawer) elevations(walls []*layout.Wall, corner point) {
 	for _, w := range walls {
 		list := parts.Of(w, d.in.Catalogue, d.in.Practice)
@@ -310,7 +312,7 @@ func (d *drawer) elevations(walls []*layout.Wall, corner point) {
 		corner.y -= high + between
 		x := corner.x
 		for _, layer := range drawnLayers(list) {
-			d.elevation(w, list, layer, point{x, corner.y})
+			d.elevation(w, list, layer, seat{point{x, corner.y}, wide, from(w, layer).RunsBack()})
 			x += wide + between
 		}
 	}
@@ -327,7 +329,32 @@ func drawnLayers(list []parts.Part) []string {
 	return layers
 }
 
-func (d *drawer) elevation(w *layout.Wall, list []parts.Part, of string, zero point) {
+// from returns the face from which the elevation of a layer is seen.
+func from(w *layout.Wall, layer string) plan.Face {
+	for _, f := range w.Faces {
+		if len(w.Faces) == 1 || strings.HasPrefix(layer, string(f.Face)) && layer != parts.FrameLayer {
+			return f.Face
+		}
+	}
+	return plan.FaceB
+}
+
+// seat is where an elevation stands: its lower left corner, how wide it may be, and
+// whether the wall runs from right to left.
+type seat struct {
+	zero point
+	wide float64
+	back bool
+}
+
+func (s seat) at(p point) point {
+	if s.back {
+		p.x = s.wide - p.x
+	}
+	return point{p.x + s.zero.x, p.y + s.zero.y}
+}
+
+func (d *drawer) elevation(w *layout.Wall, list []parts.Part, of string, s seat) {
 	element := boardElement
 	if of == parts.FrameLayer {
 		element = trackElement
@@ -335,7 +362,7 @@ func (d *drawer) elevation(w *layout.Wall, list []parts.Part, of string, zero po
 	place := func(ring geom.Polygon) []point {
 		out := all(ring)
 		for i := range out {
-			out[i] = point{out[i].x + zero.x, out[i].y + zero.y}
+			out[i] = s.at(out[i])
 		}
 		return out
 	}
@@ -355,6 +382,9 @@ func (d *drawer) elevation(w *layout.Wall, list []parts.Part, of string, zero po
 		}
 	}
 	corners := place(geom.Polygon{box.Min, geom.Pt(box.Max.X, box.Min.Y), box.Max, geom.Pt(box.Min.X, box.Max.Y)})
+	if s.back { // from the lower left corner as drawn
+		corners = []point{corners[1], corners[0], corners[3], corners[2]}
+	}
 	on := d.on(element, asDimensions, true)
 	d.dimension(on, corners[0], corners[1], -chainOff)
 	d.dimension(on, corners[0], corners[3], chainOff)

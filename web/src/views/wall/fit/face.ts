@@ -14,8 +14,9 @@ export interface Frame {
 
 export const edge = { x: 46, y: 30 } // pixels round the wall, for figures
 
-// Face A runs from left to right, as on the drawings of its boards.
-export const runsBack = (face: Face): boolean => face === 'b'
+// Who stands before face A, on the left from start to end, sees the wall run from right
+// to left, as on the drawings of its boards.
+export const runsBack = (face: Face): boolean => face === 'a'
 
 export const width = (f: Frame): number => f.length * f.scale + 2 * edge.x
 export const height = (f: Frame): number => (f.high - f.low) * f.scale + 2 * edge.y
