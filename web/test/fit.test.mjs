@@ -139,7 +139,7 @@ test('what is on a wall', { timeout: 240_000 }, async (t) => {
     await page.keyboard.press('Shift+ArrowLeft')
     await page.keyboard.press('ArrowUp')
     let w = await wall(site, page, id)
-    assert.deepEqual([w.boxes[0].at, w.boxes[0].height], [2400, 310])
+    assert.deepEqual([w.boxes[0].at, w.boxes[0].height], [2600, 310]) // face A runs from right to left
     await page.keyboard.press('i')
     await page.keyboard.press('Enter')
     await page.keyboard.press('h')

@@ -67,7 +67,7 @@ test('schedules and surveys', { timeout: 180_000 }, async (t) => {
     await page.getByLabel('Dunkel').check()
     await page.locator('.display summary').click()
     await give(page, 'broken.xlsx', 'PK\x03\x04 nothing')
-    await dialog.getByText('save it as a workbook').waitFor()
+    await dialog.getByText('als Arbeitsmappe').waitFor()
     await dialog.getByRole('button', { name: 'Abbrechen' }).click()
     await give(page, 'türen.csv', 'Tür;Breite\n1;2\n')
     await dialog.getByText('eine Wand- oder Türliste').waitFor({ state: 'attached' })

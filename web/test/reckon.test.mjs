@@ -11,8 +11,9 @@ test('what is being reckoned', { timeout: 240_000 }, async (t) => {
 
   await t.test('the order: how far it is; stopped, gone on with, there', async () => {
     const page = await site.page()
+    const id = await imported(site, manyWalls(1500)) // that take a while
     const t0 = Date.now()
-    await site.visit(page, 'material?of=order')
+    await site.visit(page, 'material?of=order', id)
     await page.getByText('Being reckoned: the order').waitFor()
     const told = Date.now() - t0
     const stop = page.getByRole('button', { name: 'Stop', exact: true })
