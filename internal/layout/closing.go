@@ -173,7 +173,7 @@ func (w *wallLayout) checkGlass() {
 		}
 		if c := line.cuts[end]; c.against == "glass" && c.closing == nil {
 			w.find(finding.Warning, "end-at-glass",
-				words.F("its %s meets %s, which is glass: nothing can be fixed to it", endName(end), e.With),
+				ofEnd(end, words.F("its start meets %s, which is glass: nothing can be fixed to it", e.With), words.F("its end meets %s, which is glass: nothing can be fixed to it", e.With)),
 				"let the wall end at a post of the facade (`kind: post`), or stop it short as a free end")
 		}
 	}

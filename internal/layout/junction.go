@@ -394,7 +394,7 @@ func (s *site) crossAt(b, o *body, near geom.Point, found *finding.List) {
 func (s *site) leaveFree(ep *endPoint, found *finding.List) {
 	ep.kind = Free
 	at := ep.body.at(ep.end)
-	where := words.F("its %s at %s, %s", endName(ep.end), mm(at.X), mm(at.Y))
+	where := ofEnd(ep.end, words.F("its start at %s, %s", mm(at.X), mm(at.Y)), words.F("its end at %s, %s", mm(at.X), mm(at.Y)))
 	if name, gap := s.nearest(ep); name != "" {
 		found.Add(finding.Finding{
 			Code: "end-short", Severity: finding.Warning, Object: ep.body.wall.ID,
@@ -433,11 +433,14 @@ func (s *site) nearest(ep *endPoint) (name string, gap Length) {
 	return name, gap
 }
 
-func endName(end int) string {
+// endName is what an end of a wall is called in the plan.
+func endName(end int) string { return ofEnd(end, "start", "end") }
+
+func ofEnd[T any](end int, start, finish T) T {
 	if end == 0 {
-		return "start"
+		return start
 	}
-	return "end"
+	return finish
 }
 
 // teeJunctions lists tees, and crosses where two walls stand against one wall

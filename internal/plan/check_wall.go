@@ -105,7 +105,7 @@ func (c *checker) wall(w *Wall, s *spot) {
 
 func (c *checker) line(w *Wall, s *spot) {
 	if len(w.Line) != 2 {
-		s.wrong("wall-line", "line", words.F("the line has %s; a wall runs from one point to another", count(len(w.Line), "point")), "give start and end, such as line: [[0, 0], [4000, 0]], a wall for each straight stretch, and for a curved one a point between as via: [2000, 600]")
+		s.wrong("wall-line", "line", words.F("the line has %s; a wall runs from one point to another", words.Count(len(w.Line), "1 point", "%d points")), "give start and end, such as line: [[0, 0], [4000, 0]], a wall for each straight stretch, and for a curved one a point between as via: [2000, 600]")
 		return
 	}
 	c.via(w, s)

@@ -44,7 +44,7 @@ func (c *checker) junctions() {
 		s := c.root.entry("junctions", i, "")
 		s.choice("Junction", "boards", j.Boards)
 		if len(j.Walls) != 2 || j.Walls[0] == j.Walls[1] {
-			s.wrong("junction-walls", "walls", words.F("%s named; a junction is between two different walls", count(len(j.Walls), "wall")), "name the two, such as walls: [L1-01, L1-02]")
+			s.wrong("junction-walls", "walls", words.F("%s named; a junction is between two different walls", words.Count(len(j.Walls), "1 wall", "%d walls")), "name the two, such as walls: [L1-01, L1-02]")
 			continue
 		}
 		for _, id := range j.Walls {

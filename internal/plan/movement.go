@@ -29,7 +29,7 @@ func (c *checker) movementJoints(l *Level, s *spot) {
 		at.notNegative("width", m.Width)
 		c.usual(at, "width", m.Width, usualJoint)
 		if m.Width >= 0 && !m.Usable() {
-			at.wrong("movement-joint-line", "line", words.F("the joint has %s, not 2 that lie apart; it is ignored", count(len(m.Line), "point")), "give two points of the joint, such as line: [[12000, 0], [12000, 9000]]")
+			at.wrong("movement-joint-line", "line", words.F("the joint has %s, not 2 that lie apart; it is ignored", words.Count(len(m.Line), "1 point", "%d points")), "give two points of the joint, such as line: [[12000, 0], [12000, 9000]]")
 		}
 	}
 }

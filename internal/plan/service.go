@@ -68,7 +68,7 @@ func (c *checker) pipe(w *Wall, p *Pipe, profile []HeightAt, s *spot) {
 	s.choice("Pipe", "service", p.Service)
 	s.positive("diameter", p.Diameter)
 	if len(p.Path) < 2 {
-		s.wrong("pipe-path", "path", words.F("the path has %s; it needs two or more", count(len(p.Path), "point")), "write the places where it starts, turns and ends, such as path: [[500, 300], [2400, 300]]")
+		s.wrong("pipe-path", "path", words.F("the path has %s; it needs two or more", words.Count(len(p.Path), "1 point", "%d points")), "write the places where it starts, turns and ends, such as path: [[500, 300], [2400, 300]]")
 		return
 	}
 	if w.Length() < geom.Same {

@@ -1,8 +1,6 @@
 package plan
 
 import (
-	"strings"
-
 	"nogging/internal/quantity"
 	"nogging/internal/words"
 )
@@ -13,7 +11,7 @@ func (s *spot) rating(key, text string) {
 		return
 	}
 	if _, err := quantity.ParseSound(text); err != nil {
-		what, fix, _ := strings.Cut(err.Error(), "; ")
-		s.doubt("unknown-demand", key, words.F("%s, so nothing can be held against it", what), words.Of(fix))
+		what, fix := words.FixOf(err)
+		s.doubt("unknown-demand", key, words.F("%s, so nothing can be held against it", what), fix)
 	}
 }

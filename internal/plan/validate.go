@@ -170,7 +170,7 @@ func (c *checker) structure(x *Structure, s *spot) {
 	case len(x.Outline) > 0:
 		c.outline("structure", x.Outline, s)
 	case len(x.Line) != 2:
-		s.wrong("structure-shape", "line", words.F("the centre line has %s, not 2", count(len(x.Line), "point")), "give the two ends of the line and a thickness, or an outline")
+		s.wrong("structure-shape", "line", words.F("the centre line has %s, not 2", words.Count(len(x.Line), "1 point", "%d points")), "give the two ends of the line and a thickness, or an outline")
 	default:
 		if x.Line[0] == x.Line[1] {
 			s.wrong("structure-shape", "line", "the centre line has no length", "give two different ends")
@@ -206,7 +206,7 @@ func (c *checker) outline(kind string, corners []Pt, s *spot) {
 	}
 	switch area := p.Area().SquareMetres(); {
 	case len(p) < 3:
-		s.wrong(code, "outline", words.F("%s do not close an outline", count(len(p), "different corner")), "give at least 3 corners in order")
+		s.wrong(code, "outline", words.F("%s do not close an outline", words.Count(len(p), "1 different corner", "%d different corners")), "give at least 3 corners in order")
 		return
 	case len(p) > mostCorners:
 		s.add(finding.Note, "too-many-corners", "outline", words.F("%d corners are too many to check for crossings", len(p)), "leave out corners that make no difference")
@@ -306,12 +306,4 @@ func (c *checker) openingIDs() {
 			first[id] = place{w.ID, s.entry("openings", j, id).path("")}
 		}
 	}
-}
-
-// count writes a number of things.
-func count(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
 }

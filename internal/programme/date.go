@@ -3,6 +3,8 @@ package programme
 import (
 	"fmt"
 	"time"
+
+	"nogging/internal/words"
 )
 
 // Date is a calendar day: days from 1 January 1970. The zero Date stands for no date.
@@ -100,7 +102,7 @@ func (s *Shift) UnmarshalText(text []byte) error {
 	from, until := fh*60+fm, uh*60+um
 	wrong := n != 4 || err != nil || min(fh, fm, uh, um) < 0 || max(fm, um) > 59 || until > 24*60 || until <= from
 	if wrong || from%slot != 0 || until%slot != 0 {
-		return fmt.Errorf("%q is no shift; write its hours within one day in steps of %d minutes, such as 07:00-12:00", text, slot)
+		return words.ErrFix(words.F("%q is no shift", text), words.F("write its hours within one day in steps of %d minutes, such as 07:00-12:00", slot))
 	}
 	*s = Shift{from, until}
 	return nil

@@ -7,11 +7,12 @@
 package quantity
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"strconv"
 	"strings"
+
+	"nogging/internal/words"
 )
 
 // Length is a distance in whole nanometres; its range is about ±9.2 million km.
@@ -106,7 +107,7 @@ func (l *Length) UnmarshalJSON(data []byte) error {
 	if strings.ContainsAny(text, "eE") { // as encoding/json writes very small and very large numbers
 		v, err := strconv.ParseFloat(text, 64)
 		if err != nil || !(math.Abs(v) <= MaxParsed.MM()) {
-			return fmt.Errorf("%q is %w", text, ErrLength)
+			return notLength(text)
 		}
 		*l = MM(v)
 		return nil
@@ -124,8 +125,9 @@ func (l *Length) UnmarshalText(text []byte) error {
 	return nil
 }
 
-// ErrLength is wrapped by every error that ParseLength returns.
-var ErrLength = errors.New(`not a length; write millimetres as 2750, or 2750 mm, 275 cm, 2.75 m, 9'-2", 5/8 in`)
+func notLength(text string) error {
+	return words.ErrFix(words.F("%q is not a length", text), `write millimetres as 2750, or 2750 mm, 275 cm, 2.75 m, 9'-2", 5/8 in`)
+}
 
 // metricUnits are tried longest suffix first.
 var metricUnits = []struct {
@@ -144,7 +146,7 @@ func ParseLength(text string) (Length, error) {
 	}
 	l, ok := parseUnsigned(s)
 	if !ok || l > MaxParsed {
-		return 0, fmt.Errorf("%q is %w", text, ErrLength)
+		return 0, notLength(text)
 	}
 	if negative {
 		l = -l

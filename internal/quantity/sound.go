@@ -1,10 +1,11 @@
 package quantity
 
 import (
-	"fmt"
 	"regexp"
 	"strconv"
 	"strings"
+
+	"nogging/internal/words"
 )
 
 // SoundDescriptor is a single number for airborne sound insulation. Numbers of
@@ -64,19 +65,19 @@ const (
 func ParseSound(text string) (SoundRating, error) {
 	t := apostrophes.Replace(strings.TrimSpace(text))
 	if weighedA.MatchString(t) {
-		return SoundRating{}, fmt.Errorf("%q means different spectra in different countries; write the sum that is meant, such as Rw + C 50 or DnT,w + C 53", text)
+		return SoundRating{}, words.ErrFix(words.F("%q means different spectra in different countries", text), "write the sum that is meant, such as Rw + C 50 or DnT,w + C 53")
 	}
 	m := soundText.FindStringSubmatch(t)
 	if m == nil {
-		return SoundRating{}, fmt.Errorf("%q is no rating of airborne sound insulation; write one such as Rw 53, Rw + Ctr 50, R'w 53, DnT,w 54 or STC 50", text)
+		return SoundRating{}, words.ErrFix(words.F("%q is no rating of airborne sound insulation", text), "write one such as Rw 53, Rw + Ctr 50, R'w 53, DnT,w 54 or STC 50")
 	}
 	r := SoundRating{Descriptor: descriptor(m[1]), Term: term(m[2], m[3])}
 	if r.Term != "" && r.Descriptor != LabRw && r.Descriptor != FieldRw && r.Descriptor != FieldD {
-		return SoundRating{}, fmt.Errorf("%q adds a term of ISO 717-1 to %s, which has none; write %s alone", text, r.Descriptor, r.Descriptor)
+		return SoundRating{}, words.ErrFix(words.F("%q adds a term of ISO 717-1 to %s, which has none", text, string(r.Descriptor)), words.F("write %s alone", string(r.Descriptor)))
 	}
 	r.Value, _ = strconv.ParseFloat(m[4], 64)
 	if r.Value < leastSound || r.Value > mostSound {
-		return SoundRating{}, fmt.Errorf("%s is no rating of a wall; write a number of decibels from %d to %d", r, leastSound, mostSound)
+		return SoundRating{}, words.ErrFix(words.F("%s is no rating of a wall", r), words.F("write a number of decibels from %d to %d", leastSound, mostSound))
 	}
 	return r, nil
 }

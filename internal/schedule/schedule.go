@@ -185,7 +185,7 @@ func (m *merger) fill(row table.Row, object string, setters []setter, set func(s
 			if w := (Word{s.key, text}); !slices.Contains(m.out.Unread, w) {
 				m.out.Unread = append(m.out.Unread, w)
 			}
-			m.Wrong(row, s.key, object, "schedule-value", words.Of(err.Error()), words.F("write it as plans do, or say once what it means: values: {%s: {%q: ...}}", s.key, text))
+			m.Wrong(row, s.key, object, "schedule-value", words.OfErr(err), words.F("write it as plans do, or say once what it means: values: {%s: {%q: ...}}", s.key, text))
 			continue
 		}
 		if was != is {

@@ -80,6 +80,22 @@ func TestErrors(t *testing.T) {
 	}
 }
 
+// What would work is told apart from what is wrong: by its maker, or by a semicolon.
+func TestFixOf(t *testing.T) {
+	for _, c := range []struct {
+		err       error
+		what, fix string
+	}{
+		{words.ErrFix(words.F("%q is not a length", "a; b"), "write a number"), `"a; b" ist keine Länge`, "eine Zahl eintragen"},
+		{words.Err("the plan has no walls"), "der Plan hat keine Wände", ""},
+		{errors.New("too short; write more"), "too short", "write more"},
+	} {
+		if what, fix := words.FixOf(c.err); what.In(words.German) != c.what || fix.In(words.German) != c.fix {
+			t.Errorf("%q and %q, want %q and %q", what.In(words.German), fix.In(words.German), c.what, c.fix)
+		}
+	}
+}
+
 // Marks in what comes from outside make no message, and what is broken off is said as
 // far as it goes.
 func TestMarksFromOutside(t *testing.T) {

@@ -3,8 +3,6 @@ package yamlfile
 import (
 	"encoding"
 	"encoding/json"
-	"errors"
-	"fmt"
 	"math"
 	"reflect"
 	"regexp"
@@ -69,20 +67,20 @@ func number(n ast.Node) (string, bool) {
 }
 
 // kindOf describes what stands in the file.
-func kindOf(n ast.Node) string {
+func kindOf(n ast.Node) words.Text {
 	switch n := n.(type) {
 	case *ast.MappingNode:
 		return "keys with values"
 	case *ast.SequenceNode:
 		return "a list"
 	case *ast.StringNode:
-		return fmt.Sprintf("the text %q", clip(n.Value))
+		return words.F("the text %q", clip(n.Value))
 	case *ast.LiteralNode:
 		return "lines of text"
 	case *ast.IntegerNode, *ast.FloatNode:
-		return "the number " + clip(n.GetToken().Value)
+		return words.F("the number %s", clip(n.GetToken().Value))
 	case *ast.BoolNode:
-		return n.GetToken().Value
+		return words.F("%s", n.GetToken().Value)
 	case *ast.NullNode, nil:
 		return "nothing"
 	}
@@ -139,17 +137,16 @@ func (d *decoder) text(n ast.Node, v encoding.TextUnmarshaler, t reflect.Type) {
 	}
 	if err := unmarshal(n, v, s); err != nil {
 		if len(s) > 64 {
-			err = errors.New("this is too long for " + wanted(t).name)
+			err = words.Err(words.F("this is too long for %s", wanted(t).name))
 		}
-		what, way, _ := strings.Cut(err.Error(), "; ")
-		fix := words.Of(way)
+		what, fix := words.FixOf(err)
 		if point, ok := withPoint(s, t); ok {
 			fix = words.F("write the decimal point: %s", point)
 			if whole := strings.Replace(s, ",", "", 1); thousands.MatchString(s) {
 				fix = words.F("write %s if the comma parts thousands; for metres write %s m", whole, point)
 			}
 		}
-		d.add(finding.Finding{Code: "bad-" + strings.ToLower(t.Name()), Severity: finding.Error, What: words.Of(what), Fix: fix}, n)
+		d.add(finding.Finding{Code: "bad-" + strings.ToLower(t.Name()), Severity: finding.Error, What: what, Fix: fix}, n)
 	}
 }
 

@@ -2,10 +2,11 @@ package yamlfile
 
 import (
 	"encoding"
-	"fmt"
 	"reflect"
 	"slices"
 	"strings"
+
+	"nogging/internal/words"
 )
 
 // structType is what a struct says about its keys.
@@ -60,7 +61,10 @@ func key(f reflect.StructField) (name string, required, ok bool) {
 }
 
 // want is how a kind of value is called, and how one is written.
-type want struct{ name, example string }
+type want struct {
+	name    words.Text
+	example string
+}
 
 var (
 	tupleType = reflect.TypeFor[Tuple]()
@@ -73,12 +77,12 @@ func wanted(t reflect.Type) want {
 	switch {
 	case p.Implements(tupleType):
 		n := tupleSize(t)
-		return want{fmt.Sprintf("a list of %d values", n), listOf("0", n)}
+		return want{words.F("a list of %d values", n), listOf("0", n)}
 	case p.Implements(textType):
 		if e, ok := reflect.New(t).Interface().(Exemplar); ok {
-			return want{"a " + strings.ToLower(t.Name()), e.Example()}
+			return want{named(t), e.Example()}
 		}
-		return want{"a " + strings.ToLower(t.Name()), "2750"}
+		return want{named(t), "2750"}
 	}
 	switch t.Kind() {
 	case reflect.Pointer:
@@ -101,6 +105,21 @@ func wanted(t reflect.Type) want {
 		return want{"a value", "text"}
 	}
 	return want{"a whole number", "1"}
+}
+
+// named calls a type of its own by its name.
+func named(t reflect.Type) words.Text {
+	switch t.Name() {
+	case "Length":
+		return "a length"
+	case "Number":
+		return "a number"
+	case "Date":
+		return "a date"
+	case "Shift":
+		return "a shift"
+	}
+	return words.F("a %s", strings.ToLower(t.Name()))
 }
 
 // tupleSize returns how many parts a Tuple has.

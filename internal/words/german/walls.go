@@ -2,7 +2,8 @@ package german
 
 var walls = map[string]string{
 	"%s mm":                  "%s mm",
-	"its %s at %s, %s":       "der Anschluss am Punkt %[2]s, %[3]s (%[1]s)",
+	"its start at %s, %s":    "ihr Anfang bei %s, %s",
+	"its end at %s, %s":      "ihr Ende bei %s, %s",
 	"its frame stands in %s": "ihre Unterkonstruktion steht in %s",
 	"its frame and that of %s stand in the same place": "ihre Unterkonstruktion und die von %s stehen an derselben Stelle",
 	"1 wall":                              "1 Wand",
@@ -142,7 +143,8 @@ var walls = map[string]string{
 	"is only %s mm from %s; the jamb that they share needs %s mm":                                                                 "ist nur %s mm von %s entfernt; der gemeinsame Türanschluss braucht %s mm",
 	"it bends to %s mm and no tighter":                                                                                            "sie lässt sich nur bis %s mm biegen",
 	"it crosses the deck's ribs every %s mm; the practice asks for a fixing every %s mm":                                          "sie kreuzt die Rippen der Decke alle %s mm; verlangt ist ein Befestigungspunkt alle %s mm",
-	"its %s meets %s, which is glass: nothing can be fixed to it":                                                                 "ihr Anschluss (%s) trifft auf %s aus Glas: daran lässt sich nichts befestigen",
+	"its start meets %s, which is glass: nothing can be fixed to it":                                                              "ihr Anfang trifft auf %s aus Glas: daran lässt sich nichts befestigen",
+	"its end meets %s, which is glass: nothing can be fixed to it":                                                                "ihr Ende trifft auf %s aus Glas: daran lässt sich nichts befestigen",
 	"its closing piece at %s is to be %s mm thick, %s mm more than the post covers":                                               "ihr Schwert bei %s soll %s mm dick werden, %s mm mehr, als der Pfosten abdeckt",
 	"its free top is not held over %s mm from %s mm on, %s mm more than the practice's %s mm: there is no place for a stiff post": "ihr freier oberer Rand ist auf %s mm ab %s mm nicht gehalten, %s mm mehr als die verlangten %s mm: für einen steifen Pfosten ist kein Platz",
 	"joints of face %s, layer %d fall on the same stud as those of the facing layer or the layer beneath":                         "Fugen auf Seite %s, Lage %d, liegen auf demselben Ständer wie die der Gegenseite oder der Lage darunter",
