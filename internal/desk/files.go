@@ -32,7 +32,7 @@ func (p *Project) File(ctx context.Context, kind, name string) (store.File, erro
 func (p *Project) PutFile(ctx context.Context, f store.File) error {
 	if strings.EqualFold(path.Ext(f.Name), ".xlsx") {
 		if _, err := xlsx.Rows(f.Content, ""); err != nil {
-			return &Refused{finding.List{{Code: "list-unread", Severity: finding.Error, Place: finding.Place{File: f.Name}, What: words.Of(err.Error()), Fix: "save it as a workbook (.xlsx) or as CSV again"}}}
+			return &Refused{finding.List{{Code: "list-unread", Severity: finding.Error, Place: finding.Place{File: f.Name}, What: words.OfErr(err), Fix: "save it as a workbook (.xlsx) or as CSV again"}}}
 		}
 	}
 	return p.filed(f.Kind, f.Name, p.desk.store.PutFile(ctx, p.id, f))

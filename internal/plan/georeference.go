@@ -43,7 +43,7 @@ var angle = regexp.MustCompile(`^(-?\d{1,3}) (-?\d{1,2}) (-?\d{1,2})(\.\d{6})?$`
 func Angle(text string) ([]int, error) {
 	m := angle.FindStringSubmatch(text)
 	if m == nil {
-		return nil, fmt.Errorf("%q is no angle; write degrees, minutes and seconds such as 51 30 0.549316", text)
+		return nil, words.ErrFix(words.F("%q is no angle", text), "write degrees, minutes and seconds such as 51 30 0.549316")
 	}
 	var parts []int
 	negative := false
@@ -61,7 +61,7 @@ func Angle(text string) ([]int, error) {
 	}
 	for i, n := range parts {
 		if negative && n > 0 || n > []int{360, 59, 59, 999999}[i] || n < -[]int{360, 59, 59, 999999}[i] {
-			return nil, fmt.Errorf("%q is no angle: its parts have one sign, and minutes and seconds are below 60", text)
+			return nil, words.Err(words.F("%q is no angle: its parts have one sign, and minutes and seconds are below 60", text))
 		}
 	}
 	return parts, nil
@@ -105,7 +105,7 @@ func (c *checker) georeference() {
 			continue
 		}
 		if _, err := Angle(x.value); err != nil {
-			s.wrong("bad-angle", x.key, words.Of(err.Error()), "take it out if it is not known; nothing is reckoned with it")
+			s.wrong("bad-angle", x.key, words.OfErr(err), "take it out if it is not known; nothing is reckoned with it")
 		}
 	}
 }

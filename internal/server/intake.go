@@ -36,7 +36,7 @@ func (s *Server) intake(w http.ResponseWriter, r *http.Request, p *desk.Project)
 		return f.Content
 	})
 	if err != nil {
-		return refused(finding.List{{Code: "list-unread", Severity: finding.Error, Place: finding.Place{File: ask.Name}, What: words.Of(err.Error()), Fix: "save it as a workbook (.xlsx) or as CSV again"}})
+		return refused(finding.List{{Code: "list-unread", Severity: finding.Error, Place: finding.Place{File: ask.Name}, What: words.OfErr(err), Fix: "save it as a workbook (.xlsx) or as CSV again"}})
 	}
 	return reply(w, http.StatusOK, got)
 }

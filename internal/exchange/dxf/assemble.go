@@ -108,19 +108,38 @@ func (g *recogniser) shift(r *reader) {
 }
 
 // note keeps what was recognised, with a finding where it is doubtful.
-func (r *reader) note(id, kind string, confidence float64, why string, signs ...Sign) {
+func (r *reader) note(id, kind string, confidence float64, why words.Text, signs ...Sign) {
 	confidence = math.Round(confidence*100) / 100
 	r.stats.Recognised = append(r.stats.Recognised, Recognised{id, kind, confidence, why, append([]Sign{}, signs...)})
 	if confidence < doubtful {
-		r.tell(finding.Warning, "dxf-doubtful", id, words.F("recognised as a %s with a confidence of %.0f %% only: %s", kind, 100*confidence, why), "look at the drawing, and mend or remove it in the plan")
+		r.tell(finding.Warning, "dxf-doubtful", id, words.F("recognised as %s with a confidence of %.0f %% only: %s", called(kind), 100*confidence, why), "look at the drawing, and mend or remove it in the plan")
 	}
+}
+
+// called says what was recognised.
+func called(kind string) words.Text {
+	switch kind {
+	case "column":
+		return "a column"
+	case "room":
+		return "a room"
+	case "wall":
+		return "a wall"
+	case "wall of structure":
+		return "a wall of structure"
+	case "opening (door)":
+		return "a opening (door)"
+	case "opening (window)":
+		return "a opening (window)"
+	}
+	return words.F("a %s", kind)
 }
 
 func (r *reader) wall(p *plan.Plan, w *wall, layer Sign) {
 	confidence := w.confidence(layer)
-	why := fmt.Sprintf("two lines %.0f mm apart", w.thick)
+	why := words.F("two lines %.0f mm apart", w.thick)
 	if w.filled {
-		why += ", filled between"
+		why = words.F("two lines %.0f mm apart, filled between", w.thick)
 	}
 	signs := append([]Sign{Pair}, w.evidence(layer)...)
 	if !w.role.partition(w.thick) {
@@ -150,7 +169,7 @@ func (r *reader) wall(p *plan.Plan, w *wall, layer Sign) {
 // curvedWall writes a wall along an arc; of structure, as a line with corners.
 func (r *reader) curvedWall(p *plan.Plan, w curvedWall) {
 	const confidence = 0.75
-	why := fmt.Sprintf("two arcs about one centre %.0f mm apart", w.thick)
+	why := words.F("two arcs about one centre %.0f mm apart", w.thick)
 	if !w.role.partition(w.thick) {
 		r.stats.Structure++
 		s := plan.Structure{ID: fmt.Sprintf("%s-S%02d", level, r.stats.Structure), Level: level, Kind: "wall", Thickness: length(w.thick)}
@@ -205,12 +224,12 @@ func (r *reader) rooms(p *plan.Plan, g *recogniser) {
 }
 
 // room adds a room with the words that stand in it.
-func (r *reader) room(p *plan.Plan, g *recogniser, room plan.Room, why string, signs ...Sign) {
+func (r *reader) room(p *plan.Plan, g *recogniser, room plan.Room, why words.Text, signs ...Sign) {
 	r.stats.Rooms++
 	room.ID, room.Level = fmt.Sprintf("%s-R%02d", level, r.stats.Rooms), level
 	confidence := 0.6
 	if room.Name = g.nameOf(room.Outline); room.Name != "" {
-		confidence, why, signs = 0.85, why+", and words stand in it", append(signs, Words)
+		confidence, why, signs = 0.85, words.F("%s, and words stand in it", why), append(signs, Words)
 	}
 	r.note(room.ID, "room", confidence, why, signs...)
 	p.Rooms = append(p.Rooms, room)

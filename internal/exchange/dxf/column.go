@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"nogging/internal/words"
 )
 
 // Limits of columns in mm.
@@ -16,7 +18,7 @@ const (
 type column struct {
 	points     []vec
 	confidence float64
-	why        string
+	why        words.Text
 	sign       Sign
 }
 

@@ -32,11 +32,11 @@ import (
 
 // Recognised is one thing that was recognised.
 type Recognised struct {
-	ID         string  `json:"id"` // of the wall, opening, column or room in the plan
-	Kind       string  `json:"kind"`
-	Confidence float64 `json:"confidence"` // from 0 to 1
-	Why        string  `json:"why"`
-	Signs      []Sign  `json:"signs"` // what speaks for it, the same as in Why
+	ID         string     `json:"id"` // of the wall, opening, column or room in the plan
+	Kind       string     `json:"kind"`
+	Confidence float64    `json:"confidence"` // from 0 to 1
+	Why        words.Text `json:"why"`
+	Signs      []Sign     `json:"signs"` // what speaks for it, the same as in Why
 }
 
 // Left is a line of a wall layer that belongs to no wall, in the plan's coordinates.

@@ -3,6 +3,8 @@ package dxf
 import (
 	"strings"
 
+	"nogging/internal/words"
+
 	"golang.org/x/text/encoding"
 )
 
@@ -55,8 +57,8 @@ type file struct {
 	linetypes map[string]string // of layers, in capitals
 	blocks    map[string]*block
 	entities  []record
-	broken    string // why the rest could not be read
-	lastLine  int    // of what could
+	broken    words.Text // why the rest could not be read
+	lastLine  int        // of what could
 	faults    faults
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"nogging/internal/plan"
+	"nogging/internal/words"
 )
 
 // openingIn says what the gap of a wall is: a door by the arc of its leaf, or by what
@@ -52,7 +53,7 @@ func (r *recogniser) openingIn(w *wall, gap span) opening {
 }
 
 // glazed is why an opening without an arc is a window.
-const glazed = "lines run along it within the wall"
+const glazed words.Text = "lines run along it within the wall"
 
 // settleGlazed makes doors of openings that lines run along, as along windows, in walls
 // with other walls on both sides: sliding doors are drawn so, and windows look out.
@@ -60,7 +61,7 @@ func (r *recogniser) settleGlazed() {
 	for _, w := range r.walls {
 		for i := range w.openings {
 			if o := &w.openings[i]; o.why == glazed && r.spend(len(r.walls)) && r.inner(w, (o.lo+o.hi)/2) {
-				o.kind, o.confidence, o.why, o.sign = plan.Door, 0.65, glazed+", which has walls on both its sides", Sliding
+				o.kind, o.confidence, o.why, o.sign = plan.Door, 0.65, "lines run along it within the wall, which has walls on both its sides", Sliding
 			}
 		}
 	}

@@ -4,10 +4,11 @@ import (
 	"bytes"
 	"encoding/binary"
 	"encoding/hex"
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
+
+	"nogging/internal/words"
 )
 
 // tag is one group of a file: its code and its value as text, not yet decoded.
@@ -41,14 +42,14 @@ func (t tag) int() int {
 // mostTags bounds the groups of a file, and with them the memory.
 const mostTags = 8_000_000
 
-var tooManyTags = fmt.Sprintf("it has more than %d groups", mostTags)
+var tooManyTags = words.F("it has more than %d groups", mostTags)
 
 // binarySentinel begins binary files.
 const binarySentinel = "AutoCAD Binary DXF\r\n\x1a\x00"
 
 // readTags returns the groups of a file in order. What follows a group that cannot
 // be read is left out, and broken says why.
-func readTags(data []byte) (tags []tag, broken string) {
+func readTags(data []byte) (tags []tag, broken words.Text) {
 	if bytes.HasPrefix(data, []byte(binarySentinel)) {
 		return binaryTags(data[len(binarySentinel):])
 	}
@@ -57,7 +58,7 @@ func readTags(data []byte) (tags []tag, broken string) {
 
 // textTags reads pairs of lines. Lines are parted before anything is decoded, so
 // that bytes of any code page leave the pairs whole.
-func textTags(text string) (tags []tag, broken string) {
+func textTags(text string) (tags []tag, broken words.Text) {
 	line := 0
 	next := func() string {
 		var s string
@@ -72,7 +73,7 @@ func textTags(text string) (tags []tag, broken string) {
 		}
 		n, err := strconv.Atoi(code)
 		if err != nil || text == "" {
-			return tags, fmt.Sprintf("line %d holds no group code followed by a value", line)
+			return tags, words.F("line %d holds no group code followed by a value", line)
 		}
 		if len(tags) == mostTags {
 			return tags, tooManyTags
@@ -87,7 +88,7 @@ func textTags(text string) (tags []tag, broken string) {
 
 // binaryTags reads groups of a binary file. Codes take one byte to R12 and two
 // afterwards; the first group is always 0 SECTION, which shows which it is.
-func binaryTags(data []byte) (tags []tag, broken string) {
+func binaryTags(data []byte) (tags []tag, broken words.Text) {
 	wide := len(data) > 1 && data[1] == 0
 	for len(data) > 0 {
 		code, rest, ok := binaryCode(data, wide)
@@ -96,7 +97,7 @@ func binaryTags(data []byte) (tags []tag, broken string) {
 			value, rest, ok = binaryValue(code, rest)
 		}
 		if !ok {
-			return tags, fmt.Sprintf("it ends within group %d", len(tags)+1)
+			return tags, words.F("it ends within group %d", len(tags)+1)
 		}
 		if len(tags) == mostTags {
 			return tags, tooManyTags

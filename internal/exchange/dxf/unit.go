@@ -1,12 +1,12 @@
 package dxf
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
 
 	"nogging/internal/quantity"
+	"nogging/internal/words"
 )
 
 // unit is a unit of length in which drawings are made.
@@ -38,16 +38,16 @@ func unitNamed(name string) (unit, bool) {
 // findUnit settles the unit by what speaks for it: first what dimensions say beside
 // what they measure, else door leaves, thicknesses of walls, the size of the whole
 // and the header together. The header alone is often wrong.
-func findUnit(d *drawing, role func(ink) Role, header int) (u unit, why string) {
+func findUnit(d *drawing, role func(ink) Role, header int) (u unit, why words.Text) {
 	if u, n, ok := d.dimensioned(); ok {
-		return u, fmt.Sprintf("%d dimensions say so", n)
+		return u, words.F("%d dimensions say so", n)
 	}
-	best, reasons := -1.0, ""
+	best, reasons := -1.0, []words.Text(nil)
 	for _, c := range units {
-		score, found := 0.0, []string{}
+		score, found := 0.0, []words.Text(nil)
 		for _, e := range []struct {
 			share, weight float64
-			name          string
+			name          words.Text
 		}{
 			{d.leaves(c.mm), 2, "the widths of door leaves"}, {d.thicknesses(c.mm, role), 2, "the thicknesses of walls"},
 			{d.size(c.mm, role), 2, "the size of the plan"}, {share(c.header == header), 0.9, "the file's header"},
@@ -57,13 +57,22 @@ func findUnit(d *drawing, role func(ink) Role, header int) (u unit, why string) 
 			}
 		}
 		if score > best {
-			best, u, reasons = score, c, strings.Join(found, ", ")
+			best, u, reasons = score, c, found
 		}
 	}
-	if reasons == "" {
+	if reasons == nil {
 		return u, "nothing in the drawing tells"
 	}
-	return u, "judged by " + reasons
+	return u, words.F("judged by %s", listed(reasons))
+}
+
+// listed says texts one after the other.
+func listed(texts []words.Text) words.Text {
+	all := texts[0]
+	for _, t := range texts[1:] {
+		all = words.F("%s, %s", all, t)
+	}
+	return all
 }
 
 func share(is bool) float64 {

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"nogging/internal/plan"
+	"nogging/internal/words"
 )
 
 // Limits of openings in mm.
@@ -22,7 +23,7 @@ type opening struct {
 	span
 	kind       plan.OpeningKind
 	confidence float64
-	why        string
+	why        words.Text
 	sign       Sign
 }
 

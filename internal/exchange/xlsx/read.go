@@ -4,9 +4,10 @@ import (
 	"archive/zip"
 	"bytes"
 	"encoding/xml"
-	"fmt"
 	"io"
 	"path"
+
+	"nogging/internal/words"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -23,16 +24,16 @@ const (
 // numbers as they are stored, not as they are shown.
 func Rows(data []byte, sheet string) ([][]string, error) {
 	if err := plainXML(data); err != nil {
-		return nil, fmt.Errorf("this is no workbook that can be read: %w", err)
+		return nil, words.Err(words.F("this is no workbook that can be read: %s", words.OfErr(err)))
 	}
 	f, err := excelize.OpenReader(bytes.NewReader(data), excelize.Options{RawCellValue: true, UnzipSizeLimit: maxUnpacked})
 	if err != nil {
-		return nil, fmt.Errorf("this is no workbook that can be read: %w", err)
+		return nil, words.Err(words.F("this is no workbook that can be read: %s", words.OfErr(err)))
 	}
 	defer f.Close()
 	names := f.GetSheetList()
 	if len(names) == 0 {
-		return nil, fmt.Errorf("the workbook has no sheet")
+		return nil, words.Err("the workbook has no sheet")
 	}
 	if sheet == "" {
 		sheet = names[0]
@@ -58,7 +59,7 @@ func plainXML(data []byte) error {
 		typed := declaresType(text)
 		text.Close()
 		if typed {
-			return fmt.Errorf("%s declares a document type", part.Name)
+			return words.Err(words.F("%s declares a document type", part.Name))
 		}
 	}
 	return nil
@@ -96,7 +97,7 @@ func rowsOf(f *excelize.File, sheet string) ([][]string, error) {
 			return nil, err
 		}
 		if cells += 1 + len(row); cells > maxCells {
-			return nil, fmt.Errorf("the sheet has more than %d million cells; leave out what is no price", maxCells/1_000_000)
+			return nil, words.ErrFix(words.F("the sheet has more than %d million cells", maxCells/1_000_000), "leave out what is no price")
 		}
 		if list = append(list, row); len(row) > 0 {
 			filled = len(list)
