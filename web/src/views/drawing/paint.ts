@@ -52,7 +52,9 @@ export function paint(ctx: CanvasRenderingContext2D, ratio: number, c: Camera, s
   ctx.setTransform(ratio, 0, 0, ratio, 0, 0)
   const order = ['room', 'column', 'structure', 'wall', 'opening']
   for (const kind of order) for (const i of scene.items) if (i.kind === kind) paintItem(ctx, c, s, i, scene, theme)
-  for (const i of scene.items) if (i.kind !== 'opening') label(ctx, c, s, i, theme)
+  const taken: Seat[] = []
+  const doubtful = scene.items.filter((i) => i.kind !== 'opening').sort((a, b) => a.confidence - b.confidence)
+  for (const i of doubtful) label(ctx, c, s, i, theme, taken)
   paintMarks(ctx, c, s, scene, theme)
 }
 
@@ -124,8 +126,15 @@ function strike(ctx: CanvasRenderingContext2D, c: Camera, s: Size, b: readonly P
   ctx.stroke()
 }
 
-// The confidence beside a thing that is not decided, where there is room for it.
-function label(ctx: CanvasRenderingContext2D, c: Camera, s: Size, i: Item, theme: Theme): void {
+interface Seat {
+  x: number
+  y: number
+  w: number
+}
+
+// The confidence beside a thing that is not decided, where there is room for it: what is
+// in doubt comes first, and what would lie over another is left out.
+function label(ctx: CanvasRenderingContext2D, c: Camera, s: Size, i: Item, theme: Theme, taken: Seat[]): void {
   const b = shapes(i)[0]
   if (!b || i.standing !== 'open') return
   const box = boxOf(b)
@@ -138,6 +147,8 @@ function label(ctx: CanvasRenderingContext2D, c: Camera, s: Size, i: Item, theme
   ctx.textAlign = 'center'
   ctx.textBaseline = 'middle'
   const w = ctx.measureText(text).width + 6
+  if (taken.some((o) => Math.abs(o.x - x) < (o.w + w) / 2 && Math.abs(o.y - y) < 16)) return
+  taken.push({ x, y, w })
   ctx.fillStyle = theme.paper
   ctx.globalAlpha = 0.88
   ctx.fillRect(x - w / 2, y - 8, w, 16)
