@@ -73,7 +73,7 @@ func (c *Catalogue) Suggest(kind, id string, p *Practice) words.Text {
 		standards := c.look().standards[kind]
 		ids = slices.DeleteFunc(ids, func(other string) bool { return !p.follows(standards[other]) })
 	}
-	return yamlfile.Suggest(id, kind+" ids", ids)
+	return yamlfile.Suggest(id, words.F("%s ids", kind), ids)
 }
 
 func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }

@@ -235,5 +235,5 @@ func (l listed[T]) value(e *editor, c Change) (v T, ok bool) {
 
 // unknown refuses to remove what is not there.
 func (e *editor) unknown(c Change, known []string) {
-	e.refuse(c, "unknown-id", ".id", words.F("the plan has no %q among its %s, so it cannot be removed", c.ID, c.Kind), yamlfile.Suggest(c.ID, c.Kind+" of the plan", known))
+	e.refuse(c, "unknown-id", ".id", words.F("the plan has no %q among its %s, so it cannot be removed", c.ID, c.Kind), yamlfile.Suggest(c.ID, words.F("%s of the plan", c.Kind), known))
 }

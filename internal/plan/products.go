@@ -31,7 +31,7 @@ func (p *Plan) CheckProducts(ids func(kind string) []string) finding.List {
 		}
 		if id != "" && !slices.Contains(known[kind], id) && !told[kind+" "+id] {
 			told[kind+" "+id] = true
-			s.wrong("unknown-"+kind, key, words.F("%s %q is not in the catalogue", kind, id), yamlfile.Suggest(id, kind+" ids", known[kind]))
+			s.wrong("unknown-"+kind, key, words.F("%s %q is not in the catalogue", kind, id), yamlfile.Suggest(id, words.F("%s ids", kind), known[kind]))
 		}
 	}
 	refer(root, map[string]bool{}, ProductPractice, "practice", p.Practice)

@@ -125,7 +125,7 @@ func (s *spot) reference(code, key, value, plural string, known []string) {
 	if value == "" {
 		what = words.F("no %s is named", key)
 	}
-	s.wrong(code, key, what, yamlfile.Suggest(value, plural+" of the plan", known))
+	s.wrong(code, key, what, yamlfile.Suggest(value, words.F("%s of the plan", plural), known))
 }
 
 // notNegative checks a length that is nothing or more.

@@ -24,7 +24,7 @@ func (c *siteChecker) wrong(object, path string, what, fix words.Text) {
 }
 
 // word checks that a value is one of those known.
-func (c *siteChecker) word(object, path, value, plural string, known []string) {
+func (c *siteChecker) word(object, path, value string, plural words.Text, known []string) {
 	if !slices.Contains(known, value) {
 		c.wrong(object, path, words.F("%q is none of the %s", value, plural), yamlfile.Suggest(value, plural, known))
 	}

@@ -37,7 +37,7 @@ func Nearest(word string, known []string) (string, bool) {
 
 // Suggest says what to write instead of an unknown word: the nearest known
 // one, or any of them, called by the plural given ("known keys").
-func Suggest(word, plural string, known []string) words.Text {
+func Suggest(word string, plural words.Text, known []string) words.Text {
 	if near, ok := Nearest(word, known); ok {
 		return words.F("did you mean %q?", near)
 	}
