@@ -90,20 +90,20 @@ test('model: layers come off from face A to face B', () => {
 })
 
 const plan: Plan = {
-  nogging: 1, levels: [{ id: 'L0', clear_height: 2750 }], buildups: [{ id: 'W100', frame: { kind: 'single', stud: 'CW75' }, face_a: ['GKB-12.5'], face_b: ['GKB-12.5'] }],
+  nogging: 1, levels: [{ id: 'L0', clear_height: 2750 }], buildups: [{ id: 'chosen-100', frame: { kind: 'single', stud: 'CW75' }, face_a: ['GKB-12.5'], face_b: ['GKB-12.5'] }],
   walls: [
     { id: 'L0-01', level: 'L0', line: [[0, 0], [3000, 0]], thickness: 100 },
-    { id: 'L0-02', level: 'L0', line: [[0, 2000], [3000, 2000]], buildup: 'W100' },
+    { id: 'L0-02', level: 'L0', line: [[0, 2000], [3000, 2000]], buildup: 'chosen-100' },
   ],
 }
 
 test('choice: a build-up that the plan has is used, a new one is put with the walls', () => {
   const same = { id: 'W1', frame: { kind: 'single', stud: 'CW75' }, face_a: ['GKB-12.5'], face_b: ['GKB-12.5'] }
-  assert.equal(sameAs(plan, same)?.id, 'W100')
-  assert.deepEqual(applied(plan, same, 'x', ['L0-01'], 'l').changes, [{ kind: 'walls', id: 'L0-01', value: { id: 'L0-01', level: 'L0', line: [[0, 0], [3000, 0]], buildup: 'W100' } }])
+  assert.equal(sameAs(plan, same)?.id, 'chosen-100')
+  assert.deepEqual(applied(plan, same, 'x', ['L0-01'], 'l').changes, [{ kind: 'walls', id: 'L0-01', value: { id: 'L0-01', level: 'L0', line: [[0, 0], [3000, 0]], buildup: 'chosen-100' } }])
   const other = { ...same, face_a: ['GKF-12.5'] }
   const name = freshName(plan, 100.4)
-  assert.equal(name, 'W100-2')
+  assert.equal(name, 'chosen-100-2')
   const e = applied(plan, other, name, ['L0-01', 'L0-02'], 'l')
-  assert.deepEqual(e.changes.map((c) => [c.kind, c.id]), [['buildups', 'W100-2'], ['walls', 'L0-01'], ['walls', 'L0-02']])
+  assert.deepEqual(e.changes.map((c) => [c.kind, c.id]), [['buildups', 'chosen-100-2'], ['walls', 'L0-01'], ['walls', 'L0-02']])
 })

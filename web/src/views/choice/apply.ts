@@ -14,10 +14,10 @@ function ordered(value: unknown): string {
   return JSON.stringify(value, (_, v: unknown) => (v && typeof v === 'object' && !Array.isArray(v) ? Object.fromEntries(Object.entries(v).sort()) : v))
 }
 
-// A name that the plan does not have yet: the chosen one's thickness and a letter.
+// A name that the plan does not have yet: that it was chosen, and how thick it is.
 export function freshName(plan: Plan, thickness: number): string {
   const taken = new Set(plan.buildups?.map((b) => b.id))
-  const base = `W${Math.round(thickness)}`
+  const base = `chosen-${Math.round(thickness)}`
   for (let i = 0; ; i++) {
     const name = i === 0 ? base : `${base}-${i + 1}`
     if (!taken.has(name)) return name
