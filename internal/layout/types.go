@@ -332,6 +332,15 @@ const (
 	CutEdge EdgeKind = "cut"
 )
 
+// FrameFrom returns the face from which the frame is drawn: the only one, or else face B,
+// from which the wall runs from left to right.
+func (w *Wall) FrameFrom() plan.Face {
+	if len(w.Faces) == 1 {
+		return w.Faces[0].Face
+	}
+	return plan.FaceB
+}
+
 // Piece is one piece of board. Its outline runs counter-clockwise in the
 // wall's plane as seen from face B, where u runs to the right; the outline of a piece
 // on face A is given in the same coordinates.

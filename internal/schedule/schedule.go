@@ -6,7 +6,6 @@
 package schedule
 
 import (
-	"maps"
 	"slices"
 	"strings"
 
@@ -31,10 +30,8 @@ func ReadColumns(file string, data []byte) (*Columns, finding.List) {
 	c := &Columns{}
 	places, found := yamlfile.Decode(file, data, c)
 	var wrong finding.List
-	for _, key := range slices.Sorted(maps.Keys(c.Columns)) {
-		if !slices.ContainsFunc(usual, func(f table.Field) bool { return f.Key == key }) {
-			wrong.Add(finding.Finding{Code: "schedule-field", Severity: finding.Error, Path: "columns." + key, What: words.F("schedules have no field %q", key), Fix: words.F("take one of %s", strings.Join(keys(), ", "))})
-		}
+	for _, key := range table.Unknown(c.Columns, usual) {
+		wrong.Add(finding.Finding{Code: "schedule-field", Severity: finding.Error, Path: "columns." + key, What: words.F("schedules have no field %q", key), Fix: words.F("take one of %s", strings.Join(keys(), ", "))})
 	}
 	places.Fill(wrong)
 	return c, append(found, wrong...)

@@ -1,7 +1,6 @@
 package survey
 
 import (
-	"maps"
 	"slices"
 	"strings"
 
@@ -45,10 +44,8 @@ func ReadColumns(file string, data []byte) (*Columns, finding.List) {
 	c := &Columns{}
 	places, found := yamlfile.Decode(file, data, c)
 	var wrong finding.List
-	for _, key := range slices.Sorted(maps.Keys(c.Columns)) {
-		if !slices.ContainsFunc(fields, func(f table.Field) bool { return f.Key == key }) {
-			wrong.Add(finding.Finding{Code: "survey-field", Severity: finding.Error, Path: "columns." + key, What: words.F("points have no field %q", key), Fix: "take one of point, level, x, y, z, on"})
-		}
+	for _, key := range table.Unknown(c.Columns, fields) {
+		wrong.Add(finding.Finding{Code: "survey-field", Severity: finding.Error, Path: "columns." + key, What: words.F("points have no field %q", key), Fix: "take one of point, level, x, y, z, on"})
 	}
 	if c.Unit != "" && !slices.Contains(Units(), c.Unit) {
 		wrong.Add(finding.Finding{Code: "survey-unit", Severity: finding.Error, Path: "unit", What: words.F("there is no unit %q", c.Unit), Fix: words.F("give one of %s", strings.Join(Units(), ", "))})

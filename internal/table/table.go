@@ -11,6 +11,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"slices"
 	"strings"
 
@@ -60,6 +61,14 @@ type Field struct {
 	Heads  []string // by which it is known, in small letters
 	Needed bool
 	Fix    words.Text // what would work where a needed column is missing
+}
+
+// Unknown lists, in order, what columns are given for that is none of the fields.
+func Unknown(columns map[string]string, fields []Field) []string {
+	keys := slices.Sorted(maps.Keys(columns))
+	return slices.DeleteFunc(keys, func(key string) bool {
+		return slices.ContainsFunc(fields, func(f Field) bool { return f.Key == key })
+	})
 }
 
 // Table is the rows under a row of heads.

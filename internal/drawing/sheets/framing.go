@@ -12,8 +12,7 @@ import (
 	"nogging/internal/plan"
 )
 
-// framing is the elevation of one plane of studs, seen from the face of a wall with
-// one, and else from face B, from which the wall runs from left to right.
+// framing is the elevation of one plane of studs.
 type framing struct {
 	elevation
 	plane plane
@@ -62,10 +61,7 @@ func near(w *layout.Wall, f plan.Face) plane {
 func (s *Set) newFraming(w *layout.Wall, n int, sc scale, window geom.Interval) *framing {
 	all := planes(w)
 	p := all[n]
-	from := plan.FaceB
-	if len(w.Faces) == 1 {
-		from = w.Faces[0].Face
-	}
+	from := w.FrameFrom()
 	f := &framing{plane: p, elevation: elevation{
 		set: s, wall: w, mirror: from.RunsBack(), key: fmt.Sprintf("frame%d", n+1), scale: sc,
 		extent: p.extent, window: window, datum: p.extent.From, breaks: p.breaks,

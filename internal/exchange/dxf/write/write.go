@@ -296,8 +296,7 @@ func (d *drawer) structure(level string) {
 }
 
 // elevations draws the walls of a level one below the other, from a corner to the right
-// and down: the frame, then each layer of boards as seen from its face. The frame is
-// seen from the face of a wall with one, and else from face B.
+// and down: the frame, then each layer of boards as seen from its face.
 func (d *drawer) elevations(walls []*layout.Wall, corner point) {
 	for _, w := range walls {
 		list := parts.Of(w, d.in.Catalogue, d.in.Practice)
@@ -332,11 +331,11 @@ func drawnLayers(list []parts.Part) []string {
 // from returns the face from which the elevation of a layer is seen.
 func from(w *layout.Wall, layer string) plan.Face {
 	for _, f := range w.Faces {
-		if len(w.Faces) == 1 || strings.HasPrefix(layer, string(f.Face)) && layer != parts.FrameLayer {
+		if layer != parts.FrameLayer && strings.HasPrefix(layer, string(f.Face)) {
 			return f.Face
 		}
 	}
-	return plan.FaceB
+	return w.FrameFrom()
 }
 
 // seat is where an elevation stands: its lower left corner, how wide it may be, and
